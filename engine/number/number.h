@@ -1,0 +1,115 @@
+/* Exact numbers: fractions of whole numbers, small ones in two machine words, large ones in limbs.
+ *
+ * This stage knows nothing of the rules language. A number is always in lowest terms with a
+ * positive denominator, so two equal numbers are equal in every field.
+ *
+ * Large numbers live in a `num_heap`. A heap belongs to one thread; it keeps its memory when it is
+ * rewound, so that work repeated from record to record allocates nothing once warm. A number read
+ * from one heap may be used as an operand with another heap: results go to the heap that is named.
+ */
+#ifndef GROAT_NUMBER_H
+#define GROAT_NUMBER_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "memory/memory.h"
+
+/* The most bits a numerator or a denominator may ever have, whatever a host asks for: it sizes the
+ * working arrays on the stack. 8192 bits are some 2,466 decimal digits; a sum of sixty cost lines
+ * whose denominators are different 64-bit primes needs 3,840. */
+enum { NUM_BITS_MOST = 8192, NUM_BITS_DEFAULT = 8192 };
+
+struct num_big;
+
+/* A number. When `bottom` is above zero the value is top / bottom. When `bottom` is zero the value
+ * is large and `big` points to it, in some heap. INT64_MIN is never a `top`. */
+struct num {
+    union {
+        int64_t top;
+        const struct num_big *big;
+    };
+    int64_t bottom;
+};
+
+enum num_status {
+    NUM_OK,
+    NUM_TOO_LARGE,        /* the result has more bits than the heap's limit */
+    NUM_DIVIDED_BY_ZERO,
+    NUM_NO_MEMORY,
+    NUM_BAD_TEXT
+};
+
+/* Which multiple is taken when a number lies between two. Ties concern the nearest ones only. */
+enum num_rounding {
+    NUM_UP,               /* toward the greater, below zero too */
+    NUM_DOWN,             /* toward the smaller, below zero too */
+    NUM_NEAREST,          /* ties away from zero */
+    NUM_EVEN              /* ties to the even multiple */
+};
+
+/* Room for large numbers: a chain of blocks, used from the front. */
+struct num_block;
+struct num_heap {
+    struct memory *memory;
+    struct num_block *first;   /* every block, oldest first */
+    struct num_block *current; /* the block in use; NULL while nothing is */
+    size_t limit_bits;
+};
+
+/* A place in a heap to go back to. */
+struct num_mark {
+    struct num_block *block;
+    size_t used;
+};
+
+void num_heap_open(struct num_heap *heap, struct memory *memory, size_t limit_bits);
+void num_heap_close(struct num_heap *heap);
+struct num_mark num_heap_mark(const struct num_heap *heap);
+/* Forgets every number made since the mark was taken; keeps the memory for the next ones. */
+void num_heap_rewind(struct num_heap *heap, struct num_mark mark);
+
+struct num num_whole(int64_t value); /* value may not be INT64_MIN */
+enum num_status num_fraction(struct num_heap *heap, int64_t top, int64_t bottom, struct num *out);
+enum num_status num_copy(struct num_heap *heap, struct num number, struct num *out);
+
+/* Arithmetic. On any status but NUM_OK `*out` is untouched. `out` may be an operand's variable. */
+enum num_status num_add(struct num_heap *heap, struct num a, struct num b, struct num *out);
+enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, struct num *out);
+enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, struct num *out);
+enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, struct num *out);
+enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out);
+
+/* Comparison never fails: it works in fixed arrays on the stack. */
+int num_compare(struct num a, struct num b); /* below, at or above zero */
+bool num_equal(struct num a, struct num b);
+int num_sign(struct num a);                  /* -1, 0 or 1 */
+bool num_is_whole(struct num a);
+
+/* The nearest whole number as the rounding says. */
+enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding rounding,
+                          struct num *out);
+/* The multiple of `step` (above zero, else NUM_DIVIDED_BY_ZERO) as the rounding says. */
+enum num_status num_round_to(struct num_heap *heap, struct num a, struct num step,
+                             enum num_rounding rounding, struct num *out);
+/* The value as a machine word, when it is whole and fits. */
+bool num_to_int64(struct num a, int64_t *out);
+
+/* Reads `12`, `12.50`, `.99`, `1_850`: digits, single underscores between digits, at most one point
+ * with a digit after it. No sign, no exponent. NUM_BAD_TEXT otherwise. */
+enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t length,
+                                 struct num *out);
+
+/* Writers follow snprintf: they write at most `size` bytes with a closing zero byte, and return the
+ * length the whole text has (without that byte). */
+size_t num_write_top(struct num a, char *buffer, size_t size);    /* the numerator, with its sign */
+size_t num_write_bottom(struct num a, char *buffer, size_t size); /* the denominator */
+/* Decimal digits with exactly `places` (0 to 60) after the point, ties away from zero; a minus sign
+ * only when a digit other than zero remains. `12.50`, `-0.04`. */
+size_t num_write_places(struct num a, unsigned places, char *buffer, size_t size);
+/* As few digits as tell the value exactly when that takes at most `places`; otherwise rounded to
+ * `places` with closing zeros dropped. `12.5`, `0.333333`. */
+size_t num_write_short(struct num a, unsigned places, char *buffer, size_t size);
+
+#endif
