@@ -5,6 +5,7 @@
 #include <setjmp.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* The host's memory with a limit on what may be held at once. `resize` behaves like realloc with
  * the old size told: size 0 frees and returns NULL; NULL otherwise means there is none. */

@@ -1,0 +1,158 @@
+#include "memory/memory.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void *standard_resize(void *context, void *block, size_t old_size, size_t new_size)
+{
+    (void)context;
+    (void)old_size;
+    if (new_size == 0) {
+        free(block);
+        return NULL;
+    }
+    return realloc(block, new_size);
+}
+
+struct memory memory_standard(void)
+{
+    return (struct memory){standard_resize, NULL, SIZE_MAX, 0};
+}
+
+void *memory_resize(struct memory *memory, void *block, size_t old_size, size_t new_size)
+{
+    if (new_size > old_size && new_size - old_size > memory->limit - memory->held)
+        return NULL;
+    void *grown = memory->resize(memory->context, block, old_size, new_size);
+    if (grown)
+        memory->held = memory->held - old_size + new_size;
+    return grown;
+}
+
+void memory_release(struct memory *memory, void *block, size_t size)
+{
+    if (!block)
+        return;
+    memory->resize(memory->context, block, size, 0);
+    memory->held -= size;
+}
+
+/* ---- arenas ---- */
+
+/* Blocks double from the first size on, so a long file costs few of them. */
+enum { BLOCK_FIRST = 4096, BLOCK_LAST = 1 << 20 };
+
+struct arena_block {
+    struct arena_block *next;
+    size_t size; /* of `room` */
+    size_t used;
+    max_align_t room[];
+};
+
+void arena_open(struct arena *arena, struct memory *memory)
+{
+    *arena = (struct arena){.memory = memory};
+}
+
+void arena_close(struct arena *arena)
+{
+    struct arena_block *block = arena->first;
+    while (block) {
+        struct arena_block *next = block->next;
+        memory_release(arena->memory, block, sizeof *block + block->size);
+        block = next;
+    }
+    arena->first = arena->current = NULL;
+}
+
+void arena_empty(struct arena *arena)
+{
+    for (struct arena_block *block = arena->first; block; block = block->next)
+        block->used = 0;
+    arena->current = arena->first;
+}
+
+static struct arena_block *block_with(struct arena *arena, size_t size)
+{
+    struct arena_block *last = arena->current;
+    while (last && last->next) {
+        last = last->next;
+        if (last->size >= size) {
+            arena->current = last;
+            return last;
+        }
+    }
+    size_t wanted = last ? last->size * 2 : BLOCK_FIRST;
+    if (wanted > BLOCK_LAST)
+        wanted = BLOCK_LAST;
+    if (wanted < size)
+        wanted = size;
+    struct arena_block *block = NULL;
+    if (wanted <= SIZE_MAX - sizeof *block)
+        block = memory_resize(arena->memory, NULL, 0, sizeof *block + wanted);
+    if (!block)
+        return NULL;
+    *block = (struct arena_block){.size = wanted};
+    if (last)
+        last->next = block;
+    else
+        arena->first = block;
+    arena->current = block;
+    return block;
+}
+
+void *arena_take(struct arena *arena, size_t size)
+{
+    size_t align = sizeof(max_align_t);
+    size_t whole = size <= SIZE_MAX - align ? (size + align - 1) / align * align : SIZE_MAX;
+    struct arena_block *block = arena->current;
+    if (!block || block->size - block->used < whole)
+        block = whole == SIZE_MAX ? NULL : block_with(arena, whole);
+    if (!block) {
+        if (arena->escape)
+            longjmp(*arena->escape, 1);
+        return NULL;
+    }
+    void *taken = (char *)block->room + block->used;
+    block->used += whole;
+    return memset(taken, 0, size);
+}
+
+void *arena_grow(struct arena *arena, void *items, size_t item_size, size_t *room, size_t wanted)
+{
+    if (wanted <= *room)
+        return items;
+    size_t larger = *room ? *room : 8;
+    while (larger < wanted)
+        larger *= 2;
+    void *grown = arena_take(arena, larger * item_size);
+    if (grown && *room)
+        memcpy(grown, items, *room * item_size);
+    if (grown)
+        *room = larger;
+    return grown;
+}
+
+char *arena_text(struct arena *arena, const char *text, size_t length)
+{
+    char *copy = arena_take(arena, length + 1);
+    if (copy && length)
+        memcpy(copy, text, length);
+    return copy;
+}
+
+char *arena_print(struct arena *arena, const char *format, ...)
+{
+    va_list given, again;
+    va_start(given, format);
+    va_copy(again, given);
+    int length = vsnprintf(NULL, 0, format, given);
+    char *text = length < 0 ? NULL : arena_take(arena, (size_t)length + 1);
+    if (text)
+        vsnprintf(text, (size_t)length + 1, format, again);
+    va_end(again);
+    va_end(given);
+    return text;
+}
