@@ -131,7 +131,8 @@ size_t dim_describe(struct dimension a, const char *const *names, size_t names_c
     if (writing.length == 0) {
         write_text(&writing, "a plain number");
     }
-    for (size_t base = 0; base < DIM_MOST; base++) {
+    /* Backwards, so that time comes last: a rent is money per area per time. */
+    for (size_t base = DIM_MOST; base-- > 0;) {
         if (a.power[base] < 0) {
             write_text(&writing, " per ");
             write_power(&writing, base, -a.power[base], names, names_count);
