@@ -64,6 +64,7 @@ struct num_mark {
     size_t used;
 };
 
+/* The limit is brought between 63, as small numbers take no room, and NUM_BITS_MOST. */
 void num_heap_open(struct num_heap *heap, struct memory *memory, size_t limit_bits);
 void num_heap_close(struct num_heap *heap);
 struct num_mark num_heap_mark(const struct num_heap *heap);
@@ -93,7 +94,7 @@ enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding
 /* The multiple of `step` (above zero, else NUM_DIVIDED_BY_ZERO) as the rounding says. */
 enum num_status num_round_to(struct num_heap *heap, struct num a, struct num step,
                              enum num_rounding rounding, struct num *out);
-/* The value as a machine word, when it is whole and fits. */
+/* The value as a machine word, when it is whole and fits a `top`: what num_whole takes back. */
 bool num_to_int64(struct num a, int64_t *out);
 
 /* Reads `12`, `12.50`, `.99`, `1_850`: digits, single underscores between digits, at most one point
@@ -102,7 +103,7 @@ enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t
                                  struct num *out);
 
 /* Writers follow snprintf: they write at most `size` bytes with a closing zero byte, and return the
- * length the whole text has (without that byte). */
+ * length the whole text has (without that byte). `buffer` may be NULL when `size` is 0. */
 size_t num_write_top(struct num a, char *buffer, size_t size);    /* the numerator, with its sign */
 size_t num_write_bottom(struct num a, char *buffer, size_t size); /* the denominator */
 /* Decimal digits with exactly `places` (0 to 60) after the point, ties away from zero; a minus sign

@@ -1,0 +1,141 @@
+/* The heap of large numbers, and how a result is put into it. */
+#include "number/large.h"
+
+#include <stdalign.h>
+#include <string.h>
+
+/* All blocks are of one size, and each holds several of the largest numbers: what does not fit one
+ * fits the next, and a rewound chain serves any work that is no larger than the work before. */
+enum { BLOCK_ROOM = 16 * 1024 - 32 };
+
+struct num_block {
+    struct num_block *next;
+    size_t used;
+    alignas(uint64_t) unsigned char room[BLOCK_ROOM];
+};
+
+_Static_assert(sizeof(struct num_big) + 2 * LIMBS_MOST * sizeof(uint64_t) <= BLOCK_ROOM,
+               "a block holds the largest number");
+
+/* Small numbers take no room, so a limit below theirs would save nothing. */
+enum { LIMIT_LEAST = 63 };
+
+void num_heap_open(struct num_heap *heap, struct memory *memory, size_t limit_bits)
+{
+    if (limit_bits > NUM_BITS_MOST)
+        limit_bits = NUM_BITS_MOST;
+    if (limit_bits < LIMIT_LEAST)
+        limit_bits = LIMIT_LEAST;
+    *heap = (struct num_heap){.memory = memory, .limit_bits = limit_bits};
+}
+
+void num_heap_close(struct num_heap *heap)
+{
+    struct num_block *block = heap->first;
+    while (block) {
+        struct num_block *next = block->next;
+        memory_release(heap->memory, block, sizeof *block);
+        block = next;
+    }
+    heap->first = NULL;
+    heap->current = NULL;
+}
+
+struct num_mark num_heap_mark(const struct num_heap *heap)
+{
+    return (struct num_mark){heap->current, heap->current ? heap->current->used : 0};
+}
+
+void num_heap_rewind(struct num_heap *heap, struct num_mark mark)
+{
+    heap->current = mark.block;
+    if (mark.block)
+        mark.block->used = mark.used;
+}
+
+/* Makes the next block current, from the chain while it lasts. */
+static struct num_block *next_block(struct num_heap *heap)
+{
+    struct num_block **link = heap->current ? &heap->current->next : &heap->first;
+    if (!*link) {
+        struct num_block *made = memory_resize(heap->memory, NULL, 0, sizeof *made);
+        if (!made)
+            return NULL;
+        made->next = NULL;
+        *link = made;
+    }
+    heap->current = *link;
+    heap->current->used = 0;
+    return heap->current;
+}
+
+static void *heap_take(struct num_heap *heap, size_t size)
+{
+    struct num_block *block = heap->current;
+    if (!block || BLOCK_ROOM - block->used < size)
+        block = next_block(heap);
+    if (!block)
+        return NULL;
+    void *taken = block->room + block->used;
+    block->used += size;
+    return taken;
+}
+
+static enum num_status keep_large(struct num_heap *heap, bool negative, struct limbs top,
+                                  struct limbs bottom, struct num *out)
+{
+    /* The field is the host's to see and so to change; the arrays on the stack stand by this. */
+    size_t limit = heap->limit_bits < NUM_BITS_MOST ? heap->limit_bits : NUM_BITS_MOST;
+    if (limbs_bits(top) > limit || limbs_bits(bottom) > limit)
+        return NUM_TOO_LARGE;
+    struct num_big *big =
+        heap_take(heap, sizeof *big + (top.count + bottom.count) * sizeof *big->limbs);
+    if (!big)
+        return NUM_NO_MEMORY;
+    *big = (struct num_big){(uint32_t)top.count, (uint32_t)bottom.count, negative, 0};
+    memcpy(big->limbs, top.at, top.count * sizeof *top.at);
+    memcpy(big->limbs + top.count, bottom.at, bottom.count * sizeof *bottom.at);
+    *out = (struct num){.big = big, .bottom = 0};
+    return NUM_OK;
+}
+
+enum num_status num_keep(struct num_heap *heap, bool negative, struct limbs top,
+                         struct limbs bottom, struct num *out)
+{
+    if (top.count > 1 || bottom.count > 1 || bottom.at[0] > INT64_MAX ||
+        (top.count == 1 && top.at[0] > INT64_MAX))
+        return keep_large(heap, negative, top, bottom, out);
+    int64_t value = top.count == 0 ? 0 : (int64_t)top.at[0];
+    *out = (struct num){.top = negative ? -value : value, .bottom = (int64_t)bottom.at[0]};
+    return NUM_OK;
+}
+
+enum num_status num_keep_pair(struct num_heap *heap, bool negative, limb_pair top, limb_pair bottom,
+                              struct num *out)
+{
+    if (top <= INT64_MAX && bottom <= INT64_MAX) {
+        *out =
+            (struct num){.top = negative ? -(int64_t)top : (int64_t)top, .bottom = (int64_t)bottom};
+        return NUM_OK;
+    }
+    uint64_t top_room[2];
+    uint64_t bottom_room[2];
+    return keep_large(heap, negative, limbs_from_pair(top, top_room),
+                      limbs_from_pair(bottom, bottom_room), out);
+}
+
+void num_take_apart(struct num number, struct num_parts *parts)
+{
+    if (number.bottom == 0) {
+        const struct num_big *big = number.big;
+        parts->top = (struct limbs){big->limbs, big->top_count};
+        parts->bottom = (struct limbs){big->limbs + big->top_count, big->bottom_count};
+        parts->negative = big->negative != 0;
+        return;
+    }
+    parts->negative = number.top < 0;
+    parts->words[0] = (uint64_t)(number.top < 0 ? -number.top : number.top);
+    parts->words[1] = (uint64_t)number.bottom;
+    parts->top = limbs_trim(&parts->words[0], 1);
+    parts->bottom = (struct limbs){&parts->words[1], 1};
+}

@@ -1,0 +1,157 @@
+/* Arithmetic on numbers of any length up to NUM_BITS_MOST.
+ *
+ * Operands are in lowest terms. Common factors are taken out before the products are made (Knuth,
+ * volume 2, 4.5.1): the greatest common divisors then are of short numbers, and the products are
+ * the result's own length. Everything between is exact in arrays of twice the most bits, so only
+ * the result's length decides about NUM_TOO_LARGE. */
+#include "number/large.h"
+
+static bool is_one(struct limbs a)
+{
+    return a.count == 1 && a.at[0] == 1;
+}
+
+/* The greatest common divisor of `a`, of any length, and `b`. */
+static struct limbs gcd_with_long(struct limbs a, struct limbs b, uint64_t *room)
+{
+    uint64_t quotient_room[LIMBS_WIDE];
+    uint64_t rest_room[LIMBS_WIDE];
+    if (is_one(b))
+        return limbs_copy(b, room);
+    struct limbs rest = limbs_divide(a, b, quotient_room, rest_room).rest;
+    return limbs_gcd(rest, b, room);
+}
+
+/* a - b, or b - a when that is the greater; `*flipped` tells which. */
+static struct limbs difference(struct limbs a, struct limbs b, uint64_t *room, bool *flipped)
+{
+    *flipped = limbs_compare(a, b) < 0;
+    return *flipped ? limbs_subtract(b, a, room) : limbs_subtract(a, b, room);
+}
+
+/* The sum over one denominator is sum / (a_bottom * b_bottom / shared), where only factors of
+ * `shared` can still be common. */
+static enum num_status keep_sum(struct num_heap *heap, bool negative, struct limbs sum,
+                                struct limbs a_scale, struct limbs b_bottom, struct limbs shared,
+                                struct num *out)
+{
+    uint64_t common_room[LIMBS_MOST + 1];
+    uint64_t top_room[LIMBS_WIDE];
+    uint64_t factor_room[LIMBS_MOST + 1];
+    uint64_t bottom_room[LIMBS_WIDE];
+    struct limbs common = gcd_with_long(sum, shared, common_room);
+    struct limbs top = limbs_divide_exactly(sum, common, top_room);
+    struct limbs factor = limbs_divide_exactly(b_bottom, common, factor_room);
+    struct limbs bottom = limbs_multiply(a_scale, factor, bottom_room);
+    return num_keep(heap, negative, top, bottom, out);
+}
+
+enum num_status num_large_add(struct num_heap *heap, const struct num_parts *a,
+                              const struct num_parts *b, struct num *out)
+{
+    uint64_t shared_room[LIMBS_MOST + 1];
+    uint64_t a_scale_room[LIMBS_MOST + 1];
+    uint64_t b_scale_room[LIMBS_MOST + 1];
+    uint64_t a_room[LIMBS_WIDE];
+    uint64_t b_room[LIMBS_WIDE];
+    struct limbs shared = limbs_gcd(a->bottom, b->bottom, shared_room);
+    struct limbs a_scale = limbs_divide_exactly(a->bottom, shared, a_scale_room);
+    struct limbs b_scale = limbs_divide_exactly(b->bottom, shared, b_scale_room);
+    struct limbs a_term = limbs_multiply(a->top, b_scale, a_room);
+    struct limbs b_term = limbs_multiply(b->top, a_scale, b_room);
+    bool flipped = false;
+    struct limbs sum = a->negative == b->negative ? limbs_add(a_term, b_term, a_room)
+                                                  : difference(a_term, b_term, a_room, &flipped);
+    if (sum.count == 0) {
+        *out = num_whole(0);
+        return NUM_OK;
+    }
+    return keep_sum(heap, a->negative != flipped, sum, a_scale, b->bottom, shared, out);
+}
+
+/* a / gcd(a, b) and b / gcd(a, b), each in its room. */
+static void cancel(struct limbs *a, struct limbs *b, uint64_t *a_room, uint64_t *b_room)
+{
+    uint64_t common_room[LIMBS_MOST + 1];
+    if (is_one(*a) || is_one(*b))
+        return;
+    struct limbs common = limbs_gcd(*a, *b, common_room);
+    *a = limbs_divide_exactly(*a, common, a_room);
+    *b = limbs_divide_exactly(*b, common, b_room);
+}
+
+enum num_status num_large_multiply(struct num_heap *heap, const struct num_parts *a,
+                                   const struct num_parts *b, struct num *out)
+{
+    uint64_t rooms[4][LIMBS_MOST + 1];
+    uint64_t top_room[LIMBS_WIDE];
+    uint64_t bottom_room[LIMBS_WIDE];
+    struct limbs a_top = a->top;
+    struct limbs a_bottom = a->bottom;
+    struct limbs b_top = b->top;
+    struct limbs b_bottom = b->bottom;
+    if (a_top.count == 0 || b_top.count == 0) {
+        *out = num_whole(0);
+        return NUM_OK;
+    }
+    cancel(&a_top, &b_bottom, rooms[0], rooms[1]);
+    cancel(&b_top, &a_bottom, rooms[2], rooms[3]);
+    struct limbs top = limbs_multiply(a_top, b_top, top_room);
+    struct limbs bottom = limbs_multiply(a_bottom, b_bottom, bottom_room);
+    return num_keep(heap, a->negative != b->negative, top, bottom, out);
+}
+
+int num_large_compare(const struct num_parts *a, const struct num_parts *b)
+{
+    uint64_t a_room[LIMBS_WIDE];
+    uint64_t b_room[LIMBS_WIDE];
+    if (a->negative != b->negative)
+        return a->negative ? -1 : 1;
+    int order = limbs_compare(limbs_multiply(a->top, b->bottom, a_room),
+                              limbs_multiply(b->top, a->bottom, b_room));
+    return a->negative ? -order : order;
+}
+
+/* |a| / step as a whole number, rounded. */
+static struct limbs count_steps(const struct num_parts *a, const struct num_parts *step,
+                                enum num_rounding rounding, uint64_t *room)
+{
+    static const uint64_t one = 1;
+    uint64_t top_room[LIMBS_WIDE];
+    uint64_t bottom_room[LIMBS_WIDE];
+    uint64_t rest_room[LIMBS_WIDE];
+    struct limbs top = limbs_multiply(a->top, step->bottom, top_room);
+    struct limbs bottom = limbs_multiply(a->bottom, step->top, bottom_room);
+    struct limbs_quotient quotient = limbs_divide(top, bottom, room, rest_room);
+    struct limbs steps = quotient.quotient;
+    bool exact = quotient.rest.count == 0;
+    bool odd = steps.count > 0 && (steps.at[0] & 1) != 0;
+    int half = limbs_compare(limbs_add(quotient.rest, quotient.rest, top_room), bottom);
+    if (num_rounds_away(rounding, a->negative, exact, half, odd))
+        steps = limbs_add(steps, (struct limbs){&one, 1}, room);
+    return steps;
+}
+
+enum num_status num_large_round(struct num_heap *heap, const struct num_parts *a,
+                                const struct num_parts *step, enum num_rounding rounding,
+                                struct num *out)
+{
+    uint64_t steps_room[LIMBS_WIDE];
+    uint64_t common_room[LIMBS_MOST + 1];
+    uint64_t factor_room[LIMBS_WIDE];
+    uint64_t top_room[LIMBS_WIDE];
+    uint64_t bottom_room[LIMBS_MOST + 1];
+    struct limbs steps = count_steps(a, step, rounding, steps_room);
+    if (steps.count == 0) {
+        *out = num_whole(0);
+        return NUM_OK;
+    }
+    struct limbs common = gcd_with_long(steps, step->bottom, common_room);
+    struct limbs factor = limbs_divide_exactly(steps, common, factor_room);
+    struct limbs bottom = limbs_divide_exactly(step->bottom, common, bottom_room);
+    /* The product has at least this many bits; past it, the room would not do either. */
+    if (limbs_bits(factor) + limbs_bits(step->top) - 1 > NUM_BITS_MOST)
+        return NUM_TOO_LARGE;
+    struct limbs top = limbs_multiply(factor, step->top, top_room);
+    return num_keep(heap, a->negative, top, bottom, out);
+}

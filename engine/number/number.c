@@ -1,0 +1,266 @@
+/* The operations as callers know them. While both numbers are small everything is done in machine
+ * words with 128 bits between; large ones go the way of limbs. */
+#include "number/large.h"
+
+#include <string.h>
+
+__extension__ typedef __int128 signed_pair;
+
+static uint64_t magnitude(int64_t value)
+{
+    return value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+}
+
+static bool both_small(struct num a, struct num b)
+{
+    return a.bottom > 0 && b.bottom > 0;
+}
+
+struct num num_whole(int64_t value)
+{
+    return (struct num){.top = value, .bottom = 1};
+}
+
+enum num_status num_fraction(struct num_heap *heap, int64_t top, int64_t bottom, struct num *out)
+{
+    if (bottom == 0)
+        return NUM_DIVIDED_BY_ZERO;
+    uint64_t common = limb_gcd(magnitude(top), magnitude(bottom));
+    return num_keep_pair(heap, (top < 0) != (bottom < 0), magnitude(top) / common,
+                         magnitude(bottom) / common, out);
+}
+
+enum num_status num_copy(struct num_heap *heap, struct num number, struct num *out)
+{
+    if (number.bottom > 0) {
+        *out = number;
+        return NUM_OK;
+    }
+    struct num_parts parts;
+    num_take_apart(number, &parts);
+    return num_keep(heap, parts.negative, parts.top, parts.bottom, out);
+}
+
+enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out)
+{
+    if (a.bottom > 0) {
+        *out = (struct num){.top = -a.top, .bottom = a.bottom};
+        return NUM_OK;
+    }
+    struct num_parts parts;
+    num_take_apart(a, &parts);
+    return num_keep(heap, !parts.negative, parts.top, parts.bottom, out);
+}
+
+/* The same steps as num_large_add: nothing here can pass 127 bits, as neither a numerator nor a
+ * denominator has more than 63. */
+static enum num_status add_small(struct num_heap *heap, struct num a, struct num b, struct num *out)
+{
+    int64_t shared = 1;
+    if (a.bottom == b.bottom)
+        shared = a.bottom;
+    else if (a.bottom != 1 && b.bottom != 1)
+        shared = (int64_t)limb_gcd((uint64_t)a.bottom, (uint64_t)b.bottom);
+    int64_t a_scale = shared == 1 ? a.bottom : a.bottom / shared;
+    int64_t b_scale = shared == 1 ? b.bottom : b.bottom / shared;
+    signed_pair sum = (signed_pair)a.top * b_scale + (signed_pair)b.top * a_scale;
+    bool negative = sum < 0;
+    limb_pair top = negative ? -(limb_pair)sum : (limb_pair)sum;
+    if (shared == 1)
+        return num_keep_pair(heap, negative, top, (limb_pair)a.bottom * (limb_pair)b.bottom, out);
+    uint64_t common = limb_gcd((uint64_t)(top % (uint64_t)shared), (uint64_t)shared);
+    limb_pair bottom = (limb_pair)a_scale * ((uint64_t)b.bottom / common);
+    return num_keep_pair(heap, negative, top / common, bottom, out);
+}
+
+enum num_status num_add(struct num_heap *heap, struct num a, struct num b, struct num *out)
+{
+    if (both_small(a, b)) {
+        int64_t sum;
+        if (a.bottom == 1 && b.bottom == 1 && !__builtin_add_overflow(a.top, b.top, &sum) &&
+            sum != INT64_MIN) {
+            *out = num_whole(sum);
+            return NUM_OK;
+        }
+        return add_small(heap, a, b, out);
+    }
+    struct num_parts a_parts;
+    struct num_parts b_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(b, &b_parts);
+    return num_large_add(heap, &a_parts, &b_parts, out);
+}
+
+enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, struct num *out)
+{
+    if (b.bottom > 0)
+        return num_add(heap, a, (struct num){.top = -b.top, .bottom = b.bottom}, out);
+    struct num_parts a_parts;
+    struct num_parts b_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(b, &b_parts);
+    b_parts.negative = !b_parts.negative;
+    return num_large_add(heap, &a_parts, &b_parts, out);
+}
+
+/* gcd, where most often one of the two is 1 and nothing needs to be looked for. */
+static uint64_t cross_common(uint64_t top, uint64_t bottom)
+{
+    return bottom == 1 || top == 1 ? 1 : limb_gcd(top, bottom);
+}
+
+/* (a_top / a_bottom) * (b_top / b_bottom), each of at most 63 bits and in lowest terms. */
+static enum num_status multiply_small(struct num_heap *heap, bool negative, uint64_t a_top,
+                                      uint64_t a_bottom, uint64_t b_top, uint64_t b_bottom,
+                                      struct num *out)
+{
+    uint64_t one = cross_common(a_top, b_bottom);
+    uint64_t two = cross_common(b_top, a_bottom);
+    if (one != 1) {
+        a_top /= one;
+        b_bottom /= one;
+    }
+    if (two != 1) {
+        b_top /= two;
+        a_bottom /= two;
+    }
+    return num_keep_pair(heap, negative, (limb_pair)a_top * b_top, (limb_pair)a_bottom * b_bottom,
+                         out);
+}
+
+enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, struct num *out)
+{
+    if (both_small(a, b))
+        return multiply_small(heap, (a.top < 0) != (b.top < 0), magnitude(a.top),
+                              (uint64_t)a.bottom, magnitude(b.top), (uint64_t)b.bottom, out);
+    struct num_parts a_parts;
+    struct num_parts b_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(b, &b_parts);
+    return num_large_multiply(heap, &a_parts, &b_parts, out);
+}
+
+enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, struct num *out)
+{
+    if (num_sign(b) == 0)
+        return NUM_DIVIDED_BY_ZERO;
+    if (both_small(a, b))
+        return multiply_small(heap, (a.top < 0) != (b.top < 0), magnitude(a.top),
+                              (uint64_t)a.bottom, (uint64_t)b.bottom, magnitude(b.top), out);
+    struct num_parts a_parts;
+    struct num_parts b_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(b, &b_parts);
+    struct limbs upside = b_parts.top;
+    b_parts.top = b_parts.bottom;
+    b_parts.bottom = upside;
+    return num_large_multiply(heap, &a_parts, &b_parts, out);
+}
+
+int num_compare(struct num a, struct num b)
+{
+    if (both_small(a, b)) {
+        if (a.bottom == b.bottom)
+            return (a.top > b.top) - (a.top < b.top);
+        signed_pair left = (signed_pair)a.top * b.bottom;
+        signed_pair right = (signed_pair)b.top * a.bottom;
+        return (left > right) - (left < right);
+    }
+    struct num_parts a_parts;
+    struct num_parts b_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(b, &b_parts);
+    return num_large_compare(&a_parts, &b_parts);
+}
+
+bool num_equal(struct num a, struct num b)
+{
+    if (a.bottom != b.bottom)
+        return false;
+    if (a.bottom > 0)
+        return a.top == b.top;
+    const struct num_big *one = a.big;
+    const struct num_big *two = b.big;
+    if (one->top_count != two->top_count || one->bottom_count != two->bottom_count ||
+        one->negative != two->negative)
+        return false;
+    size_t count = (size_t)one->top_count + one->bottom_count;
+    return memcmp(one->limbs, two->limbs, count * sizeof *one->limbs) == 0;
+}
+
+int num_sign(struct num a)
+{
+    if (a.bottom == 0)
+        return a.big->negative ? -1 : 1;
+    return (a.top > 0) - (a.top < 0);
+}
+
+bool num_is_whole(struct num a)
+{
+    if (a.bottom > 0)
+        return a.bottom == 1;
+    return a.big->bottom_count == 1 && a.big->limbs[a.big->top_count] == 1;
+}
+
+bool num_to_int64(struct num a, int64_t *out)
+{
+    if (a.bottom != 1)
+        return false;
+    *out = a.top;
+    return true;
+}
+
+bool num_rounds_away(enum num_rounding rounding, bool negative, bool exact, int half, bool odd)
+{
+    if (exact)
+        return false;
+    switch (rounding) {
+    case NUM_UP: return !negative;
+    case NUM_DOWN: return negative;
+    case NUM_NEAREST: return half >= 0;
+    case NUM_EVEN: return half > 0 || (half == 0 && odd);
+    }
+    return false;
+}
+
+enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding rounding,
+                          struct num *out)
+{
+    return num_round_to(heap, a, num_whole(1), rounding, out);
+}
+
+/* False when the count of steps is past one limb, and the long way must be taken. */
+static bool round_small(struct num_heap *heap, struct num a, struct num step,
+                        enum num_rounding rounding, struct num *out, enum num_status *status)
+{
+    bool negative = a.top < 0;
+    limb_pair top = (limb_pair)magnitude(a.top) * (uint64_t)step.bottom;
+    limb_pair bottom = (limb_pair)(uint64_t)a.bottom * (uint64_t)step.top;
+    limb_pair quotient = top / bottom;
+    if (quotient >= UINT64_MAX)
+        return false;
+    uint64_t steps = (uint64_t)quotient;
+    limb_pair rest = top - quotient * bottom;
+    int half = (rest + rest > bottom) - (rest + rest < bottom);
+    if (num_rounds_away(rounding, negative, rest == 0, half, (steps & 1) != 0))
+        steps++;
+    uint64_t common = limb_gcd(steps, (uint64_t)step.bottom);
+    *status = num_keep_pair(heap, negative, (limb_pair)(steps / common) * (uint64_t)step.top,
+                            (uint64_t)step.bottom / common, out);
+    return true;
+}
+
+enum num_status num_round_to(struct num_heap *heap, struct num a, struct num step,
+                             enum num_rounding rounding, struct num *out)
+{
+    enum num_status status;
+    if (num_sign(step) <= 0)
+        return NUM_DIVIDED_BY_ZERO;
+    if (both_small(a, step) && round_small(heap, a, step, rounding, out, &status))
+        return status;
+    struct num_parts a_parts;
+    struct num_parts step_parts;
+    num_take_apart(a, &a_parts);
+    num_take_apart(step, &step_parts);
+    return num_large_round(heap, &a_parts, &step_parts, rounding, out);
+}

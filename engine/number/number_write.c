@@ -1,0 +1,160 @@
+/* Writing numbers as decimal text. */
+#include "number/large.h"
+
+#include <string.h>
+
+enum {
+    PLACES_MOST = 60,
+    PLACES_LIMBS = 4, /* 10^60 has 200 bits */
+    DIGITS_IN_LIMB = 19,
+    /* 1000 / 302 is below the bits of a digit, so there is room for the largest whole part. */
+    DIGITS_MOST = NUM_BITS_MOST * 302 / 1000 + PLACES_MOST + DIGITS_IN_LIMB
+};
+
+static const uint64_t TEN_TO_19 = UINT64_C(10000000000000000000);
+
+/* The digits of a whole number, right-aligned; zero has one. */
+struct digits {
+    size_t count;
+    char room[DIGITS_MOST];
+};
+
+static const char *digits_start(const struct digits *digits)
+{
+    return digits->room + DIGITS_MOST - digits->count;
+}
+
+static void digits_push(struct digits *digits, uint64_t digit)
+{
+    digits->count++;
+    digits->room[DIGITS_MOST - digits->count] = (char)('0' + digit);
+}
+
+static void digits_pad(struct digits *digits, size_t count)
+{
+    while (digits->count < count)
+        digits_push(digits, 0);
+}
+
+/* `value` has at most LIMBS_MOST + PLACES_LIMBS limbs, and fewer digits than there is room for. */
+static void digits_of(struct limbs value, struct digits *digits)
+{
+    uint64_t room[LIMBS_MOST + PLACES_LIMBS + 1];
+    digits->count = 0;
+    for (struct limbs left = limbs_copy(value, room); left.count > 0;) {
+        size_t whole_limbs = digits->count + DIGITS_IN_LIMB;
+        uint64_t part = limbs_divide_word(room, left.count, TEN_TO_19);
+        left = limbs_trim(room, left.count);
+        for (; part > 0; part /= 10)
+            digits_push(digits, part % 10);
+        if (left.count > 0)
+            digits_pad(digits, whole_limbs);
+    }
+    digits_pad(digits, 1);
+}
+
+/* Where text goes: what does not fit is counted only. */
+struct text_out {
+    char *buffer;
+    size_t size;
+    size_t length;
+};
+
+static void text_put(struct text_out *text, const char *from, size_t count)
+{
+    if (text->length < text->size) {
+        size_t room = text->size - text->length;
+        memcpy(text->buffer + text->length, from, count < room ? count : room);
+    }
+    text->length += count;
+}
+
+static size_t text_close(struct text_out *text)
+{
+    if (text->size > 0)
+        text->buffer[text->length < text->size ? text->length : text->size - 1] = 0;
+    return text->length;
+}
+
+size_t num_write_top(struct num a, char *buffer, size_t size)
+{
+    struct num_parts parts;
+    struct digits digits;
+    struct text_out text = {buffer, size, 0};
+    num_take_apart(a, &parts);
+    digits_of(parts.top, &digits);
+    if (parts.negative)
+        text_put(&text, "-", 1);
+    text_put(&text, digits_start(&digits), digits.count);
+    return text_close(&text);
+}
+
+size_t num_write_bottom(struct num a, char *buffer, size_t size)
+{
+    struct num_parts parts;
+    struct digits digits;
+    struct text_out text = {buffer, size, 0};
+    num_take_apart(a, &parts);
+    digits_of(parts.bottom, &digits);
+    text_put(&text, digits_start(&digits), digits.count);
+    return text_close(&text);
+}
+
+/* |a| * 10^places to the nearest whole number, ties away from zero. The room has LIMBS_WIDE. */
+static struct limbs scale_to_places(const struct num_parts *parts, unsigned places, uint64_t *room)
+{
+    static const uint64_t one = 1;
+    uint64_t top_room[LIMBS_WIDE];
+    uint64_t rest_room[LIMBS_WIDE];
+    size_t count = limbs_copy(parts->top, top_room).count;
+    for (; places >= DIGITS_IN_LIMB; places -= DIGITS_IN_LIMB)
+        count = limbs_scale(top_room, count, TEN_TO_19, 0);
+    uint64_t scale = 1;
+    for (; places > 0; places--)
+        scale *= 10;
+    count = limbs_scale(top_room, count, scale, 0);
+    struct limbs_quotient quotient =
+        limbs_divide((struct limbs){top_room, count}, parts->bottom, room, rest_room);
+    struct limbs twice = limbs_add(quotient.rest, quotient.rest, top_room);
+    if (limbs_compare(twice, parts->bottom) < 0)
+        return quotient.quotient;
+    return limbs_add(quotient.quotient, (struct limbs){&one, 1}, room);
+}
+
+static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char *buffer,
+                            size_t size)
+{
+    uint64_t room[LIMBS_WIDE];
+    struct num_parts parts;
+    struct digits digits;
+    struct text_out text = {buffer, size, 0};
+    if (places > PLACES_MOST)
+        places = PLACES_MOST;
+    num_take_apart(a, &parts);
+    struct limbs scaled = scale_to_places(&parts, places, room);
+    digits_of(scaled, &digits);
+    digits_pad(&digits, (size_t)places + 1);
+    const char *start = digits_start(&digits);
+    size_t whole = digits.count - places;
+    size_t after = places;
+    while (drop_zeros && after > 0 && start[whole + after - 1] == '0')
+        after--;
+    if (parts.negative && scaled.count > 0)
+        text_put(&text, "-", 1);
+    text_put(&text, start, whole);
+    if (after > 0) {
+        text_put(&text, ".", 1);
+        text_put(&text, start + whole, after);
+    }
+    return text_close(&text);
+}
+
+size_t num_write_places(struct num a, unsigned places, char *buffer, size_t size)
+{
+    return write_decimal(a, places, false, buffer, size);
+}
+
+size_t num_write_short(struct num a, unsigned places, char *buffer, size_t size)
+{
+    return write_decimal(a, places, true, buffer, size);
+}
