@@ -6,7 +6,7 @@ CC      ?= cc
 CFLAGS  ?= -O2 -g
 WARN    := -std=c11 -Wall -Wextra -Wconversion -Wshadow -Wpedantic
 B       := build
-PATHS   := -Iinclude -Iengine -I$(B)/generated
+PATHS   := -Iinclude -Iengine -Igrammar -I$(B)/generated
 COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
@@ -15,7 +15,8 @@ CORE_ROOMS := memory number unit source tree names types method evaluate solve r
 UPPER_ROOMS := sheet report command
 UPPER_LIBRARIES := -lcsv -lyajl -lunistring
 
-CORE_SOURCES  := $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
+CORE_SOURCES  := $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c)) \
+                 $(wildcard grammar/*.c)
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
 GENERATED     := $(B)/generated/lexer.c $(B)/generated/grammar.c
 CORE_OBJECTS  := $(CORE_SOURCES:%.c=$(B)/%.o) $(GENERATED:.c=.o)
@@ -36,6 +37,20 @@ $(B)/libgroat.so: $(CORE_OBJECTS)
 	$(CC) $(CFLAGS) -shared -o $@ $^
 $(B)/groat: $(UPPER_OBJECTS) $(B)/libgroat.a
 	$(CC) $(CFLAGS) -o $@ $(UPPER_OBJECTS) $(B)/libgroat.a $(UPPER_LIBRARIES)
+
+# The lexer and the parser are written by re2c and Lemon. A conflict in the grammar ends the build:
+# Lemon then exits with a status of its own.
+$(B)/generated/lexer.c: grammar/lexer.re
+	@mkdir -p $(@D)
+	re2c --no-debug-info -W -Werror -o $@ $<
+$(B)/generated/grammar.c $(B)/generated/grammar.h &: grammar/grammar.y
+	@mkdir -p $(@D)
+	lemon -c -l -d$(B)/generated $< || { rm -f $(B)/generated/grammar.[ch]; exit 1; }
+$(CORE_OBJECTS): | $(B)/generated/grammar.h
+# What the generators write is theirs to keep tidy.
+$(B)/generated/%.o: $(B)/generated/%.c
+	$(COMPILE) -Wno-conversion -Wno-sign-conversion -Wno-unused-parameter -Wno-unused-variable \
+	    -Wno-overlength-strings -Wno-shadow -c -o $@ $<
 
 $(B)/%.o: %.c
 	@mkdir -p $(@D)

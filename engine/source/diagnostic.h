@@ -1,0 +1,34 @@
+/* What there is to say about a rules file: the one way in which reading and checking report. */
+#ifndef GROAT_DIAGNOSTIC_H
+#define GROAT_DIAGNOSTIC_H
+
+#include "source/source.h"
+
+enum diagnostic_severity { DIAGNOSTIC_ERROR, DIAGNOSTIC_WARNING };
+
+struct diagnostic {
+    enum diagnostic_severity severity;
+    struct span span;
+    const char *message; /* to a maker; no capital, no full stop */
+    const char *help;    /* what stands after `Try: `, or NULL */
+};
+
+/* After this many a file is more wrong than a reader has patience for; one line says so. */
+enum { DIAGNOSTICS_MOST = 200 };
+
+struct diagnostics {
+    struct arena *arena;
+    struct diagnostic *items;
+    size_t count, room;
+    size_t errors;
+};
+
+/* Both copy the text. The same message at the same place is kept once. `help` may be NULL. */
+void diagnostics_error(struct diagnostics *list, struct span span, const char *help,
+                       const char *format, ...) __attribute__((format(printf, 4, 5)));
+void diagnostics_warning(struct diagnostics *list, struct span span, const char *help,
+                         const char *format, ...) __attribute__((format(printf, 4, 5)));
+/* By file and place, each once. */
+void diagnostics_sort(struct diagnostics *list);
+
+#endif

@@ -1,0 +1,52 @@
+#include "source/near.h"
+
+#include <string.h>
+
+enum { LONGEST = 80 };
+
+/* How many letters must be changed, added, dropped or swapped with their neighbour (the restricted
+ * distance of Damerau, 1964). */
+static size_t distance(const char *a, size_t a_length, const char *b, size_t b_length)
+{
+    size_t rows[3][LONGEST + 1];
+    size_t *before = rows[0], *last = rows[1], *row = rows[2];
+    for (size_t j = 0; j <= b_length; j++)
+        last[j] = j;
+    for (size_t i = 1; i <= a_length; i++) {
+        row[0] = i;
+        for (size_t j = 1; j <= b_length; j++) {
+            size_t least = last[j - 1] + (a[i - 1] != b[j - 1]);
+            if (last[j] + 1 < least)
+                least = last[j] + 1;
+            if (row[j - 1] + 1 < least)
+                least = row[j - 1] + 1;
+            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] &&
+                before[j - 2] + 1 < least)
+                least = before[j - 2] + 1;
+            row[j] = least;
+        }
+        size_t *spare = before;
+        before = last;
+        last = row;
+        row = spare;
+    }
+    return last[b_length];
+}
+
+struct near near_to(const char *wanted, size_t length)
+{
+    return (struct near){wanted, length, NULL, 0};
+}
+
+void near_offer(struct near *near, const char *name)
+{
+    size_t length = strlen(name);
+    if (length > LONGEST || near->length > LONGEST || near->length < 2)
+        return;
+    size_t most = near->length < 4 ? 1 : near->length < 8 ? 2 : 3;
+    size_t found = distance(near->wanted, near->length, name, length);
+    if (found <= most && (!near->best || found < near->distance)) {
+        near->best = name;
+        near->distance = found;
+    }
+}

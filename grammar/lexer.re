@@ -1,0 +1,282 @@
+/* The words and signs of the rules language, for re2c. */
+#include "lexer.h"
+
+#include <string.h>
+
+#include "grammar.h"
+
+struct lexer {
+    const struct source *source;
+    struct diagnostics *diagnostics;
+    const char *cursor; /* the next byte to read */
+    const char *token;  /* where the current token begins */
+    bool operand_ended; /* the token before this one completes a value */
+};
+
+/* Tokens after which a value is complete, so that a `/` divides and a `-` subtracts. */
+static bool completes_operand(int kind)
+{
+    switch (kind) {
+    case TOKEN_NAME: case TOKEN_NUMBER: case TOKEN_PERCENT: case TOKEN_FRACTION: case TOKEN_TEXT:
+    case TOKEN_DATE: case TOKEN_YES: case TOKEN_NO: case TOKEN_RP: case TOKEN_SYMBOL:
+    case TOKEN_EACH: case TOKEN_PER_ORDER: case TOKEN_IS_MISSING: case TOKEN_LOST:
+        return true;
+    default:
+        return false;
+    }
+}
+
+static struct span token_span(const struct lexer *lexer)
+{
+    const char *text = lexer->source->text;
+    return (struct span){lexer->source, (uint32_t)(lexer->token - text),
+                         (uint32_t)(lexer->cursor - text)};
+}
+
+static void complain(struct lexer *lexer, const char *help, const char *message)
+{
+    diagnostics_error(lexer->diagnostics, token_span(lexer), help, "%s", message);
+}
+
+/* `1,250`: says what to write instead, and goes on as if it were written. */
+static void complain_of_comma(struct lexer *lexer)
+{
+    char help[64];
+    size_t length = 0;
+    for (const char *at = lexer->token; at < lexer->cursor && length + 1 < sizeof help; at++)
+        if (*at != ',')
+            help[length++] = *at;
+    help[length] = '\0';
+    complain(lexer, help, "a comma may not stand between two digits of a number");
+}
+
+/* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
+static int scan(struct lexer *lexer)
+{
+    const char *marker = lexer->cursor;
+    const char *limit = lexer->source->text + lexer->source->length;
+    lexer->token = lexer->cursor;
+
+    /*!re2c
+    re2c:define:YYCTYPE = "unsigned char";
+    re2c:define:YYCURSOR = lexer->cursor;
+    re2c:define:YYMARKER = marker;
+    re2c:yyfill:enable = 0;
+    re2c:flags:utf-8 = 1;
+
+    space    = [ \t];
+    letter   = [A-Za-z_];
+    name     = letter [A-Za-z0-9_]*;
+    digits   = [0-9]+ ("_" [0-9]+)*;
+    number   = digits ("." digits)? | "." digits;
+    sign     = [$\u00a2-\u00a5\u058f\u060b\u09f2\u09f3\u0e3f\u17db\u20a0-\u20c0\ufdfc];
+    foreign  = [\u00aa-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff] \ sign;
+    word     = (letter | foreign) ([A-Za-z0-9_] | foreign)*;
+    stop     = [^A-Za-z0-9_];
+
+    "\x00"            { if (lexer->token >= limit) {
+                            lexer->cursor = lexer->token;
+                            return TOKEN_END;
+                        }
+                        complain(lexer, NULL, "a zero byte stands in the text");
+                        return -1; }
+    space+            { lexer->token = lexer->cursor; return -1; }
+    "#" [^\n\x00]*    { return -1; }
+    "\r"? "\n"        { return TOKEN_NL; }
+    ";"               { return TOKEN_SEMICOLON; }
+
+    [0-9]{4} "-" [0-9]{2} "-" [0-9]{2}         { return TOKEN_DATE; }
+    [0-9]{4} "-" [0-9]{1,2} "-" [0-9]{1,2}     {
+                        complain(lexer, "2027-01-31, the year, month and day with all their digits",
+                                 "this date is not written in full");
+                        return TOKEN_DATE; }
+    number "%"        { return TOKEN_PERCENT; }
+    number            { return TOKEN_NUMBER; }
+    digits ("," [0-9]+)+ ("." digits)?         { complain_of_comma(lexer); return TOKEN_NUMBER; }
+    (digits "-")? digits "/" digits            { return TOKEN_FRACTION; }
+
+    ["] ([^"\\\n\r\x00] | "\\" ["\\])* ["]     { return TOKEN_TEXT; }
+    ["] ([^"\\\n\r\x00] | "\\" [^\n\r\x00])* ["]? {
+                        bool closed = lexer->cursor > lexer->token + 1 && lexer->cursor[-1] == '"';
+                        complain(lexer, closed ? "\\\" for a quote, \\\\ for a backslash"
+                                               : "close it with \" on the same line",
+                                 closed ? "a backslash in a text must stand before \" or \\"
+                                        : "this text is not closed");
+                        return TOKEN_TEXT; }
+
+    "("  { return TOKEN_LP; }
+    ")"  { return TOKEN_RP; }
+    "{"  { return TOKEN_LB; }
+    "}"  { return TOKEN_RB; }
+    ","  { return TOKEN_COMMA; }
+    ":"  { return TOKEN_COLON; }
+    "+"  { return TOKEN_PLUS; }
+    "-"  { return TOKEN_MINUS; }
+    "*"  { return TOKEN_STAR; }
+    "/"  { return TOKEN_SLASH; }
+    "^"  { return TOKEN_CARET; }
+    "="  { return TOKEN_ASSIGN; }
+    "!=" { return TOKEN_NE; }
+    "<"  { return TOKEN_LT; }
+    "<=" { return TOKEN_LE; }
+    ">"  { return TOKEN_GT; }
+    ">=" { return TOKEN_GE; }
+    "\u2212" | "\u2013"    { complain(lexer, "-", "this sign looks like a minus but is not one");
+                            return TOKEN_MINUS; }
+    "\u00d7" { complain(lexer, "*", "the sign for times is *"); return TOKEN_STAR; }
+    "\u00f7" { complain(lexer, "/", "the sign for division is /"); return TOKEN_SLASH; }
+    "\u2264" { complain(lexer, "<=", "at most is written <="); return TOKEN_LE; }
+    "\u2265" { complain(lexer, ">=", "at least is written >="); return TOKEN_GE; }
+    "==" { complain(lexer, "=", "one = compares"); return TOKEN_ASSIGN; }
+    "<>" { complain(lexer, "!=", "not equal is written !="); return TOKEN_NE; }
+    "\u201c" | "\u201d" | "\u2018" | "\u2019" {
+           complain(lexer, "\"", "this quote is a typesetter's; texts stand between straight ones");
+           return -1; }
+
+    "at" space+ "least" / stop       { return TOKEN_AT_LEAST; }
+    "at" space+ "most" / stop        { return TOKEN_AT_MOST; }
+    "at" space+ "margin" / stop      { return TOKEN_AT_MARGIN; }
+    "marked" space+ "up" / stop      { return TOKEN_MARKED_UP; }
+    "marked" space+ "down" / stop    { return TOKEN_MARKED_DOWN; }
+    "or" space+ "more" / stop        { return TOKEN_OR_MORE; }
+    "up" space+ "to" / stop          { return TOKEN_UP_TO; }
+    "down" space+ "to" / stop        { return TOKEN_DOWN_TO; }
+    "nearest" space+ "to" / stop     { return TOKEN_NEAREST_TO; }
+    "even" space+ "to" / stop        { return TOKEN_EVEN_TO; }
+    "rounded" space+ "to" / stop     { return TOKEN_ROUNDED_TO; }
+    "ends" space+ "in" / stop        { return TOKEN_ENDS_IN; }
+    "buyer" space+ "pays" / stop     { return TOKEN_BUYER_PAYS; }
+    "per" space+ "order" / stop      { return TOKEN_PER_ORDER; }
+    "only" space+ "when" / stop      { return TOKEN_ONLY_WHEN; }
+    "is" space+ "missing" / stop     { return TOKEN_IS_MISSING; }
+    "worth" space+ "of" / stop       { return TOKEN_WORTH_OF; }
+    "same" space+ "price" space+ "on" / stop { return TOKEN_SAME_PRICE_ON; }
+
+    "and"       { return TOKEN_AND; }
+    "or"        { return TOKEN_OR; }
+    "not"       { return TOKEN_NOT; }
+    "if"        { return TOKEN_IF; }
+    "then"      { return TOKEN_THEN; }
+    "else"      { return TOKEN_ELSE; }
+    "otherwise" { return TOKEN_OTHERWISE; }
+    "between"   { return TOKEN_BETWEEN; }
+    "of"        { return TOKEN_OF; }
+    "per"       { return TOKEN_PER; }
+    "as"        { return TOKEN_AS; }
+    "rounded"   { return TOKEN_ROUNDED; }
+    "marked"    { return TOKEN_MARKED; }
+    "allowing"  { return TOKEN_ALLOWING; }
+    "worth"     { return TOKEN_WORTH; }
+    "lost"      { return TOKEN_LOST; }
+    "more"      { return TOKEN_MORE; }
+    "missing"   { return TOKEN_MISSING; }
+    "each"      { return TOKEN_EACH; }
+    "yes"       { return TOKEN_YES; }
+    "no"        { return TOKEN_NO; }
+
+    "currency"  { return TOKEN_CURRENCY; }
+    "unit"      { return TOKEN_UNIT; }
+    "use"       { return TOKEN_USE; }
+    "materials" { return TOKEN_MATERIALS; }
+    "product"   { return TOKEN_PRODUCT; }
+    "rate"      { return TOKEN_RATE; }
+    "let"       { return TOKEN_LET; }
+    "cost"      { return TOKEN_COST; }
+    "pay"       { return TOKEN_PAY; }
+    "table"     { return TOKEN_TABLE; }
+    "rounding"  { return TOKEN_ROUNDING; }
+    "channel"   { return TOKEN_CHANNEL; }
+    "fee"       { return TOKEN_FEE; }
+    "tax"       { return TOKEN_TAX; }
+    "price"     { return TOKEN_PRICE; }
+    "show"      { return TOKEN_SHOW; }
+    "warn"      { return TOKEN_WARN; }
+    "refuse"    { return TOKEN_REFUSE; }
+    "goal"      { return TOKEN_GOAL; }
+    "expect"    { return TOKEN_EXPECT; }
+    "any"       { return TOKEN_ANY; }
+    "sliced"    { return TOKEN_SLICED; }
+    "optional"  { return TOKEN_OPTIONAL; }
+    "from"      { return TOKEN_FROM; }
+    "when"      { return TOKEN_WHEN; }
+    "on"        { return TOKEN_ON; }
+    "needs"     { return TOKEN_NEEDS; }
+    "gives"     { return TOKEN_GIVES; }
+    "takes"     { return TOKEN_TAKES; }
+    "has"       { return TOKEN_HAS; }
+    "aim"       { return TOKEN_AIM; }
+    "set"       { return TOKEN_SET; }
+    "floor"     { return TOKEN_FLOOR; }
+    "ceiling"   { return TOKEN_CEILING; }
+    "discount"  { return TOKEN_DISCOUNT; }
+    "pin"       { return TOKEN_PIN; }
+    "round"     { return TOKEN_ROUND; }
+    "none"      { return TOKEN_NONE; }
+    "added"     { return TOKEN_ADDED; }
+    "included"  { return TOKEN_INCLUDED; }
+    "every"     { return TOKEN_EVERY; }
+    "to"        { return TOKEN_TO; }
+    "by"        { return TOKEN_BY; }
+    "below"     { return TOKEN_BELOW; }
+    "over"      { return TOKEN_OVER; }
+    "weighs"    { return TOKEN_WEIGHS; }
+    "refused"   { return TOKEN_REFUSED; }
+    "warned"    { return TOKEN_WARNED; }
+    "error"     { return TOKEN_ERROR; }
+
+    name              { return TOKEN_NAME; }
+    [A-Za-z]{0,3} sign { return TOKEN_SYMBOL; }
+    word              { return TOKEN_SYMBOL; }
+    [^] \ [\x00]      { complain(lexer, NULL, "this sign is not of the language"); return -1; }
+    *                 { complain(lexer, NULL, "this sign is not of the language"); return -1; }
+    */
+}
+
+/* Where `3/4` is no fraction, hand out the digits before the `/` or the `-` alone. */
+static int shorten_to_number(struct lexer *lexer)
+{
+    lexer->cursor = lexer->token;
+    while ((*lexer->cursor >= '0' && *lexer->cursor <= '9') || *lexer->cursor == '_')
+        lexer->cursor++;
+    return TOKEN_NUMBER;
+}
+
+/* A fraction stands at the start of an operand and needs a unit after it; elsewhere `/` divides. An
+ * operator word after it is no unit. */
+static bool is_fraction(const struct lexer *lexer)
+{
+    static const char *const words[] = {"and", "or", "of", "per", "as", "then", "else", "at", "to",
+                                        "otherwise", "between", "rounded", "marked", "allowing",
+                                        "is", "each", "lost", "from", "optional", "not"};
+    static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
+    const char *after = lexer->cursor + strspn(lexer->cursor, " \t");
+    size_t length = strspn(after, letters);
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (strlen(words[i]) == length && memcmp(words[i], after, length) == 0)
+            return false;
+    return length > 0 && !lexer->operand_ended;
+}
+
+enum { NAME_LENGTH_MOST = 80 };
+
+struct token_list lexer_read(struct arena *arena, const struct source *source,
+                             struct diagnostics *diagnostics)
+{
+    struct lexer lexer = {source, diagnostics, source->text, source->text, false};
+    struct token_list list = {0};
+    for (;;) {
+        int kind = scan(&lexer);
+        if (kind == -1)
+            continue;
+        if (kind == TOKEN_FRACTION && !is_fraction(&lexer))
+            kind = shorten_to_number(&lexer);
+        if (kind == TOKEN_NAME && lexer.cursor - lexer.token > NAME_LENGTH_MOST)
+            complain(&lexer, NULL, "a name may have at most 80 characters");
+        struct span span = token_span(&lexer);
+        list.items = arena_grow(arena, list.items, sizeof *list.items, &list.room, list.count + 1);
+        list.items[list.count++] = (struct token){kind, span.start, span.end};
+        lexer.operand_ended = completes_operand(kind);
+        if (kind == TOKEN_END)
+            return list;
+    }
+}

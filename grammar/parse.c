@@ -1,0 +1,68 @@
+#include "parse.h"
+
+#include <stdint.h>
+#include <string.h>
+
+#include "build.h"
+#include "grammar.h"
+#include "lexer.h"
+#include "parser.h"
+
+size_t parse_room(void)
+{
+    return parser_size();
+}
+
+/* Passes over a block whose head was wrong, so that its lines are not read as the shop's own. */
+static size_t skip_block(struct token_list tokens, size_t at)
+{
+    size_t open = 0;
+    for (; at < tokens.count && tokens.items[at].kind != TOKEN_END; at++) {
+        if (tokens.items[at].kind == TOKEN_LB)
+            open++;
+        if (tokens.items[at].kind == TOKEN_RB && --open == 0)
+            return at + 1;
+    }
+    return at;
+}
+
+static struct build read_as(const struct parse *parse, int begin)
+{
+    struct build build = {.arena = parse->arena,
+                          .source = parse->source,
+                          .diagnostics = parse->diagnostics,
+                          .depth_most = parse->depth_most};
+    struct token_list tokens = lexer_read(parse->arena, parse->source, parse->diagnostics);
+    tokens = layout_read(parse->arena, parse->source, tokens, parse->diagnostics);
+    parser_begin(parse->room, &build);
+    if (begin)
+        parser_feed(parse->room, begin, (struct span){parse->source, 0, 0});
+    for (size_t at = 0; at < tokens.count;) {
+        struct token token = tokens.items[at];
+        if (build.recovering && token.kind == TOKEN_LB) {
+            at = skip_block(tokens, at);
+            continue;
+        }
+        if (token.kind == TOKEN_NL)
+            build.recovering = false;
+        parser_feed(parse->room, token.kind, (struct span){parse->source, token.start, token.end});
+        at++;
+    }
+    parser_end(parse->room);
+    return build;
+}
+
+struct statement *parse_file(const struct parse *parse)
+{
+    return read_as(parse, 0).statements;
+}
+
+struct expression *parse_value(const struct parse *parse)
+{
+    return read_as(parse, TOKEN_BEGIN_VALUE).value;
+}
+
+struct tree_part *parse_parts(const struct parse *parse)
+{
+    return read_as(parse, TOKEN_BEGIN_PARTS).parts;
+}
