@@ -122,8 +122,9 @@ void build_syntax_error_end(struct build *build)
 
 void build_gave_up(struct build *build)
 {
-    diagnostics_error(build->diagnostics, (struct span){build->source, 0, 0}, NULL,
-                      "nothing of this can be read");
+    if (build->diagnostics->errors == 0)
+        diagnostics_error(build->diagnostics, (struct span){build->source, 0, 0}, NULL,
+                          "nothing of this can be read");
 }
 
 void build_nested_too_deep(struct build *build)

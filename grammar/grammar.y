@@ -25,9 +25,14 @@
 
 %syntax_error {
     build_syntax_error(build, yymajor, TOKEN);
-    for (int wanted = 1; wanted < YYNTOKEN; wanted++)
-        if (yy_find_shift_action((YYCODETYPE)wanted, yypParser->yytos->stateno) != YY_ERROR_ACTION)
+    // A word that only falls back to a name is not offered beside the name.
+    YYACTIONTYPE state = yypParser->yytos->stateno;
+    YYACTIONTYPE name = yy_find_shift_action(TOKEN_NAME, state);
+    for (int wanted = 1; wanted < YYNTOKEN; wanted++) {
+        YYACTIONTYPE action = yy_find_shift_action((YYCODETYPE)wanted, state);
+        if (action != YY_ERROR_ACTION && (wanted == TOKEN_NAME || action != name))
             build_expected(build, wanted);
+    }
     build_syntax_error_end(build);
 }
 %parse_failure { build_gave_up(build); }

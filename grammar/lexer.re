@@ -53,7 +53,7 @@ static void complain_of_comma(struct lexer *lexer)
 /* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
 static int scan(struct lexer *lexer)
 {
-    const char *marker = lexer->cursor;
+    const char *marker = lexer->cursor, *context = NULL;
     const char *limit = lexer->source->text + lexer->source->length;
     lexer->token = lexer->cursor;
 
@@ -61,6 +61,7 @@ static int scan(struct lexer *lexer)
     re2c:define:YYCTYPE = "unsigned char";
     re2c:define:YYCURSOR = lexer->cursor;
     re2c:define:YYMARKER = marker;
+    re2c:define:YYCTXMARKER = context;
     re2c:yyfill:enable = 0;
     re2c:flags:utf-8 = 1;
 

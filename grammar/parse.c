@@ -43,10 +43,16 @@ static struct build read_as(const struct parse *parse, int begin)
             at = skip_block(tokens, at);
             continue;
         }
-        if (token.kind == TOKEN_NL)
-            build.recovering = false;
-        parser_feed(parse->room, token.kind, (struct span){parse->source, token.start, token.end});
+        struct span span = {parse->source, token.start, token.end};
+        parser_feed(parse->room, token.kind, span);
         at++;
+        if (token.kind != TOKEN_NL)
+            continue;
+        build.recovering = false;
+        /* An empty line after each: it lets the parser finish the statement, which an error in the
+         * next one would otherwise take with it. */
+        if (!begin)
+            parser_feed(parse->room, TOKEN_NL, span);
     }
     parser_end(parse->room);
     return build;
