@@ -35,7 +35,7 @@ struct num {
 
 enum num_status {
     NUM_OK,
-    NUM_TOO_LARGE,        /* the result has more bits than the heap's limit */
+    NUM_TOO_LARGE, /* the result has more bits than the heap's limit */
     NUM_DIVIDED_BY_ZERO,
     NUM_NO_MEMORY,
     NUM_BAD_TEXT
@@ -43,10 +43,10 @@ enum num_status {
 
 /* Which multiple is taken when a number lies between two. Ties concern the nearest ones only. */
 enum num_rounding {
-    NUM_UP,               /* toward the greater, below zero too */
-    NUM_DOWN,             /* toward the smaller, below zero too */
-    NUM_NEAREST,          /* ties away from zero */
-    NUM_EVEN              /* ties to the even multiple */
+    NUM_UP,      /* toward the greater, below zero too */
+    NUM_DOWN,    /* toward the smaller, below zero too */
+    NUM_NEAREST, /* ties away from zero */
+    NUM_EVEN     /* ties to the even multiple */
 };
 
 /* Room for large numbers: a chain of blocks, used from the front. */
@@ -85,7 +85,7 @@ enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out)
 /* Comparison never fails: it works in fixed arrays on the stack. */
 int num_compare(struct num a, struct num b); /* below, at or above zero */
 bool num_equal(struct num a, struct num b);
-int num_sign(struct num a);                  /* -1, 0 or 1 */
+int num_sign(struct num a); /* -1, 0 or 1 */
 bool num_is_whole(struct num a);
 
 /* The nearest whole number as the rounding says. */
