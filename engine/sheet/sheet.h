@@ -12,6 +12,7 @@
 
 enum sheet_form { SHEET_CSV, SHEET_TSV, SHEET_JSON, SHEET_NDJSON };
 
+/* Belongs to the sheet and lives as long as it does. */
 struct sheet_text {
     const char *start; /* UTF-8, not closed by a zero byte; NULL when the cell is absent */
     size_t length;
@@ -21,7 +22,7 @@ struct sheet_text {
 struct sheet_error {
     size_t line, column; /* from 1, in characters; 0 when the place is not known */
     char message[256];   /* to a maker, without the sheet's name and place */
-    char help[160];      /* what to do, or empty */
+    char help[160];      /* what to do, to stand behind `Try:`; or empty */
 };
 
 struct sheet;
@@ -33,13 +34,23 @@ bool sheet_form_of_word(const char *word, enum sheet_form *form); /* csv tsv jso
 /* Reads a whole sheet from memory; the bytes may go away afterwards. Returns NULL and fills
  * `*error` when the sheet is broken or memory runs out.
  *
- * CSV: RFC 4180, CR LF or LF, a byte-order mark passed over, and `;` instead of `,` recognised when
- * the heading line (outside quotes) has more `;` than `,`. Blank lines are passed over. A row with
- * fewer cells than headings has the last ones absent; one with more is an error. Spaces around an
- * unquoted cell and every heading are dropped.
- * JSON: numbers keep the text they are written with; true and false become `yes` and `no`; null is
- * an absent cell; an object of texts or numbers becomes parts, `screws 8 + linseed_oil 15 ml`, in
- * its own order. A list, a repeated key, bytes that are not UTF-8, `NaN` and the like are errors.
+ * CSV: RFC 4180; lines end in CR LF, LF or a lone CR, a byte-order mark is passed over, and `;`
+ * instead of `,` is recognised when the heading line (outside quotes) has more `;` than `,`. Blank
+ * lines, and lines of nothing but separators, are passed over. A row with fewer cells than headings
+ * has the last ones absent; one with more is an error. Spaces around an unquoted cell and every
+ * heading are dropped. A column without a heading is left out when its cells are empty, and an
+ * error when one is not; two columns may not have the same heading. TSV: the same, with tabs.
+ *
+ * JSON: the columns are the keys of all rows in the order in which they first appear. Numbers keep
+ * the text they are written with, `1e400` too: what a number may be is for whoever reads the cell.
+ * True and false become `yes` and `no`; null and an empty text are an absent cell; an object of
+ * texts or numbers becomes parts, `screws 8 + linseed_oil 15 ml`, in its own order, without those
+ * that are null or empty. A part's name may hold no space and no `+`. A list, an object inside
+ * parts, a repeated key, half a surrogate pair, `NaN` and the like are errors. NDJSON: each line
+ * that is not blank is one object.
+ *
+ * Every form: a sheet without text, a zero byte, bytes that are not UTF-8, more than 16384 columns
+ * or 4 GB are errors; headings alone, or `[]`, are a sheet of no rows.
  */
 struct sheet *sheet_read(enum sheet_form form, const char *bytes, size_t length,
                          struct sheet_error *error);
