@@ -1,0 +1,279 @@
+#include "sheet/grid.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct cell {
+    uint32_t start, length; /* in `text` */
+    uint32_t column;
+};
+
+struct row {
+    uint32_t first_cell;
+    uint32_t line;
+};
+
+struct heading {
+    uint32_t start, length; /* in `text` */
+    uint32_t claimed;       /* the last row that gave this column, from 1 */
+};
+
+struct sheet {
+    char *text; /* every heading and every cell, end to end */
+    size_t text_length, text_room;
+    size_t cell_start; /* where the next cell's text begins */
+    struct heading *headings;
+    size_t heading_count, heading_room;
+    struct row *rows;
+    size_t row_count, row_room;
+    struct cell *cells;
+    size_t cell_count, cell_room;
+    bool unsorted;     /* the open row's cells are not yet in the order of their columns */
+    uint32_t *index;   /* headings by hash: column + 1, or 0 */
+    size_t index_room; /* a power of two, at least twice the headings, so that a search ends */
+};
+
+void *sheet_grown(void *block, size_t *room, size_t needed, size_t size)
+{
+    size_t grown = *room < 16 ? 16 : *room;
+    while (grown < needed) {
+        if (grown > SIZE_MAX / 2)
+            return NULL;
+        grown *= 2;
+    }
+    if (grown > SIZE_MAX / size)
+        return NULL;
+    void *moved = realloc(block, grown * size);
+    if (moved)
+        *room = grown;
+    return moved;
+}
+
+struct sheet *sheet_grid_open(void)
+{
+    return calloc(1, sizeof(struct sheet));
+}
+
+void sheet_free(struct sheet *sheet)
+{
+    if (!sheet)
+        return;
+    free(sheet->text);
+    free(sheet->headings);
+    free(sheet->rows);
+    free(sheet->cells);
+    free(sheet->index);
+    free(sheet);
+}
+
+/* ---- columns ---- */
+
+/* FNV-1a, 32 bits. */
+static uint32_t hash(const char *text, size_t length)
+{
+    uint32_t value = 2166136261u;
+    for (size_t i = 0; i < length; i++)
+        value = (value ^ (unsigned char)text[i]) * 16777619u;
+    return value;
+}
+
+/* The place of a heading in the index, or the empty place where it belongs. */
+static size_t index_place(const struct sheet *sheet, const char *text, size_t length)
+{
+    size_t place = hash(text, length) & (sheet->index_room - 1);
+    while (sheet->index[place]) {
+        const struct heading *known = &sheet->headings[sheet->index[place] - 1];
+        if (known->length == length && memcmp(sheet->text + known->start, text, length) == 0)
+            break;
+        place = (place + 1) & (sheet->index_room - 1);
+    }
+    return place;
+}
+
+static bool grow_index(struct sheet *sheet)
+{
+    if (sheet->index_room > 2 * sheet->heading_count)
+        return true;
+    size_t room = sheet->index_room ? 2 * sheet->index_room : 32;
+    uint32_t *index = calloc(room, sizeof *index);
+    if (!index)
+        return false;
+    free(sheet->index);
+    sheet->index = index;
+    sheet->index_room = room;
+    for (size_t i = 0; i < sheet->heading_count; i++) {
+        const struct heading *known = &sheet->headings[i];
+        size_t place = index_place(sheet, sheet->text + known->start, known->length);
+        sheet->index[place] = (uint32_t)i + 1;
+    }
+    return true;
+}
+
+size_t sheet_grid_find(const struct sheet *sheet, const char *heading, size_t length)
+{
+    if (!sheet->index)
+        return SHEET_NO_COLUMN;
+    uint32_t found = sheet->index[index_place(sheet, heading, length)];
+    return found ? found - 1 : SHEET_NO_COLUMN;
+}
+
+/* Everything that may fail comes first, so that a failed addition changes nothing. */
+static bool add_column(struct sheet *sheet, const char *text, size_t length)
+{
+    if (!grow_index(sheet))
+        return false;
+    if (sheet->heading_count == sheet->heading_room) {
+        void *grown = sheet_grown(sheet->headings, &sheet->heading_room, sheet->heading_count + 1,
+                                  sizeof *sheet->headings);
+        if (!grown)
+            return false;
+        sheet->headings = grown;
+    }
+    if (!sheet_grid_write(sheet, text, length))
+        return false;
+    size_t place = index_place(sheet, text, length);
+    sheet->headings[sheet->heading_count++] =
+        (struct heading){(uint32_t)sheet->cell_start, (uint32_t)length, 0};
+    sheet->index[place] = (uint32_t)sheet->heading_count;
+    sheet->cell_start = sheet->text_length;
+    return true;
+}
+
+bool sheet_grid_add_column(struct sheet *sheet, const struct sheet_source *source, size_t at,
+                           const char *heading, size_t length)
+{
+    if (sheet->heading_count == SHEET_COLUMNS_MAX)
+        return sheet_fail(source, at, "leave out the columns that no rule reads",
+                          "the sheet has more than %d columns", SHEET_COLUMNS_MAX);
+    return add_column(sheet, heading, length) || sheet_fail_memory(source);
+}
+
+bool sheet_grid_claim(struct sheet *sheet, size_t column)
+{
+    uint32_t row = (uint32_t)sheet->row_count;
+    if (sheet->headings[column].claimed == row)
+        return false;
+    sheet->headings[column].claimed = row;
+    return true;
+}
+
+/* ---- rows and cells ---- */
+
+bool sheet_grid_begin_row(struct sheet *sheet, size_t line)
+{
+    if (sheet->row_count == sheet->row_room) {
+        void *grown =
+            sheet_grown(sheet->rows, &sheet->row_room, sheet->row_count + 1, sizeof *sheet->rows);
+        if (!grown)
+            return false;
+        sheet->rows = grown;
+    }
+    sheet->rows[sheet->row_count++] = (struct row){(uint32_t)sheet->cell_count, (uint32_t)line};
+    sheet->unsorted = false;
+    return true;
+}
+
+static int by_column(const void *left, const void *right)
+{
+    const struct cell *a = left, *b = right;
+    return a->column < b->column ? -1 : a->column > b->column;
+}
+
+void sheet_grid_end_row(struct sheet *sheet)
+{
+    size_t first = sheet->rows[sheet->row_count - 1].first_cell;
+    if (sheet->unsorted)
+        qsort(sheet->cells + first, sheet->cell_count - first, sizeof *sheet->cells, by_column);
+    sheet->unsorted = false;
+}
+
+bool sheet_grid_write(struct sheet *sheet, const char *text, size_t length)
+{
+    if (length == 0)
+        return true;
+    if (length > SHEET_BYTES_MAX - sheet->text_length)
+        return false;
+    if (length > sheet->text_room - sheet->text_length) {
+        void *grown =
+            sheet_grown(sheet->text, &sheet->text_room, sheet->text_length + length, sizeof(char));
+        if (!grown)
+            return false;
+        sheet->text = grown;
+    }
+    memcpy(sheet->text + sheet->text_length, text, length);
+    sheet->text_length += length;
+    return true;
+}
+
+bool sheet_grid_wrote(const struct sheet *sheet)
+{
+    return sheet->text_length > sheet->cell_start;
+}
+
+bool sheet_grid_end_cell(struct sheet *sheet, size_t column)
+{
+    if (!sheet_grid_wrote(sheet))
+        return true;
+    if (sheet->cell_count == sheet->cell_room) {
+        void *grown = sheet_grown(sheet->cells, &sheet->cell_room, sheet->cell_count + 1,
+                                  sizeof *sheet->cells);
+        if (!grown)
+            return false;
+        sheet->cells = grown;
+    }
+    size_t first = sheet->rows[sheet->row_count - 1].first_cell;
+    if (sheet->cell_count > first && sheet->cells[sheet->cell_count - 1].column > column)
+        sheet->unsorted = true;
+    uint32_t length = (uint32_t)(sheet->text_length - sheet->cell_start);
+    sheet->cells[sheet->cell_count++] =
+        (struct cell){(uint32_t)sheet->cell_start, length, (uint32_t)column};
+    sheet->cell_start = sheet->text_length;
+    return true;
+}
+
+/* ---- reading ---- */
+
+size_t sheet_column_count(const struct sheet *sheet)
+{
+    return sheet->heading_count;
+}
+
+struct sheet_text sheet_heading(const struct sheet *sheet, size_t column)
+{
+    if (column >= sheet->heading_count)
+        return (struct sheet_text){NULL, 0};
+    const struct heading *heading = &sheet->headings[column];
+    return (struct sheet_text){sheet->text + heading->start, heading->length};
+}
+
+size_t sheet_row_count(const struct sheet *sheet)
+{
+    return sheet->row_count;
+}
+
+size_t sheet_row_line(const struct sheet *sheet, size_t row)
+{
+    return row < sheet->row_count ? sheet->rows[row].line : 0;
+}
+
+struct sheet_text sheet_cell(const struct sheet *sheet, size_t row, size_t column)
+{
+    if (row >= sheet->row_count || column >= sheet->heading_count)
+        return (struct sheet_text){NULL, 0};
+    size_t low = sheet->rows[row].first_cell;
+    size_t high = row + 1 < sheet->row_count ? sheet->rows[row + 1].first_cell : sheet->cell_count;
+    /* No cell stands further from the row's first than its column does; where the row has all its
+     * cells it stands exactly there, so that place is looked at first. */
+    size_t middle = high - low > column ? low + column : high - 1;
+    while (low < high) {
+        const struct cell *cell = &sheet->cells[middle];
+        if (cell->column == column)
+            return (struct sheet_text){sheet->text + cell->start, cell->length};
+        if (cell->column < column)
+            low = middle + 1;
+        else
+            high = middle;
+        middle = low + (high - low) / 2;
+    }
+    return (struct sheet_text){NULL, 0};
+}

@@ -1,0 +1,186 @@
+#include "sheet/source.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static bool is_blank(char byte)
+{
+    return byte == ' ' || byte == '\t' || byte == '\r' || byte == '\n';
+}
+
+/* Bytes of the UTF-8 character that begins a text, or 0. The ranges of the second byte are those
+ * of RFC 3629, section 4: they leave out overlong forms, surrogates and what is above U+10FFFF. */
+static size_t character_length(const char *text, size_t left)
+{
+    const unsigned char *byte = (const unsigned char *)text;
+    if (byte[0] < 0x80)
+        return 1;
+    size_t length = byte[0] < 0xE0 ? 2 : byte[0] < 0xF0 ? 3 : 4;
+    if (byte[0] < 0xC2 || byte[0] > 0xF4 || left < length)
+        return 0;
+    unsigned char least = byte[0] == 0xE0 ? 0xA0 : byte[0] == 0xF0 ? 0x90 : 0x80;
+    unsigned char most = byte[0] == 0xED ? 0x9F : byte[0] == 0xF4 ? 0x8F : 0xBF;
+    if (byte[1] < least || byte[1] > most)
+        return 0;
+    for (size_t i = 2; i < length; i++)
+        if ((byte[i] & 0xC0) != 0x80)
+            return 0;
+    return length;
+}
+
+/* ---- reporting ---- */
+
+bool sheet_ends_line(const struct sheet_source *source, size_t at)
+{
+    char byte = source->bytes[at];
+    return byte == '\n' ||
+           (byte == '\r' && (at + 1 == source->length || source->bytes[at + 1] != '\n'));
+}
+
+size_t sheet_line_end(const struct sheet_source *source, size_t at)
+{
+    while (at < source->length && !sheet_ends_line(source, at))
+        at++;
+    return at < source->length ? at + 1 : at;
+}
+
+static void find_place(const struct sheet_source *source, size_t at, size_t *line_found,
+                       size_t *column_found)
+{
+    size_t line = 1, column = 1;
+    for (size_t i = 0; i < at && i < source->length; i++) {
+        if (sheet_ends_line(source, i)) {
+            line++;
+            column = 1;
+        } else if (((unsigned char)source->bytes[i] & 0xC0) != 0x80) {
+            column++;
+        }
+    }
+    *line_found = line;
+    *column_found = column;
+}
+
+size_t sheet_line_of(const struct sheet_source *source, size_t at)
+{
+    size_t line, column;
+    find_place(source, at, &line, &column);
+    return line;
+}
+
+bool sheet_fail(const struct sheet_source *source, size_t at, const char *help, const char *format,
+                ...)
+{
+    struct sheet_error *error = source->error;
+    *error = (struct sheet_error){0};
+    if (at != SHEET_NO_PLACE)
+        find_place(source, at, &error->line, &error->column);
+    va_list values;
+    va_start(values, format);
+    vsnprintf(error->message, sizeof error->message, format, values);
+    va_end(values);
+    snprintf(error->help, sizeof error->help, "%s", help);
+    return false;
+}
+
+bool sheet_fail_empty(const struct sheet_source *source)
+{
+    return sheet_fail(source, SHEET_NO_PLACE, "export the sheet again, with its headings",
+                      "the sheet is empty");
+}
+
+bool sheet_fail_memory(const struct sheet_source *source)
+{
+    return sheet_fail(source, SHEET_NO_PLACE, "split the sheet in two",
+                      "there is not enough memory to read the sheet");
+}
+
+struct sheet_shown sheet_shown(const char *text, size_t length)
+{
+    struct sheet_shown shown;
+    const char *rest = "\xE2\x80\xA6"; /* an ellipsis */
+    size_t room = sizeof shown.text - sizeof "\xE2\x80\xA6";
+    size_t used = 0, at = 0;
+    while (at < length) {
+        size_t next = character_length(text + at, length - at);
+        if (used + (next ? next : 1) > room)
+            break;
+        unsigned char byte = (unsigned char)text[at];
+        bool control = next == 0 || byte < 0x20 || byte == 0x7F ||
+                       (byte == 0xC2 && (unsigned char)text[at + 1] < 0xA0);
+        if (control)
+            shown.text[used++] = ' ';
+        else
+            memcpy(shown.text + used, text + at, next), used += next;
+        at += next ? next : 1;
+    }
+    strcpy(shown.text + used, at < length ? rest : "");
+    return shown;
+}
+
+struct sheet_text sheet_trimmed(const char *text, size_t length)
+{
+    while (length > 0 && is_blank(text[0]))
+        text++, length--;
+    while (length > 0 && is_blank(text[length - 1]))
+        length--;
+    return (struct sheet_text){text, length};
+}
+
+/* ---- what every form needs ---- */
+
+/* What a maker may hand over instead of text, told by its first bytes. */
+static const struct signature {
+    const char *bytes;
+    size_t length;
+    const char *message, *help;
+} signatures[] = {
+    {"\xFF\xFE", 2, "the sheet is in UTF-16, not in UTF-8", "save it as UTF-8"},
+    {"\xFE\xFF", 2, "the sheet is in UTF-16, not in UTF-8", "save it as UTF-8"},
+    {"PK\x03\x04", 4, "this is a spreadsheet's own file (or another packed file), not text",
+     "save the sheet as CSV in UTF-8"},
+    {"\xD0\xCF\x11\xE0", 4, "this is a spreadsheet's own file, not text",
+     "save the sheet as CSV in UTF-8"},
+};
+
+static bool check_signature(const struct sheet_source *source)
+{
+    for (size_t i = 0; i < sizeof signatures / sizeof *signatures; i++) {
+        const struct signature *known = &signatures[i];
+        if (source->length >= known->length &&
+            memcmp(source->bytes, known->bytes, known->length) == 0)
+            return sheet_fail(source, SHEET_NO_PLACE, known->help, "%s", known->message);
+    }
+    return true;
+}
+
+static bool check_characters(const struct sheet_source *source)
+{
+    size_t at = 0;
+    while (at < source->length) {
+        if (source->bytes[at] == 0)
+            return sheet_fail(source, at, "save the sheet as plain text in UTF-8",
+                              "there is a zero byte here, so this is not a text file");
+        size_t length = character_length(source->bytes + at, source->length - at);
+        if (length == 0)
+            return sheet_fail(source, at, "save the sheet as UTF-8",
+                              "the byte %02X here is not UTF-8 text",
+                              (unsigned)(unsigned char)source->bytes[at]);
+        at += length;
+    }
+    return true;
+}
+
+bool sheet_source_check(struct sheet_source *source)
+{
+    if (source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0) {
+        source->bytes += 3;
+        source->length -= 3;
+    }
+    if (!check_signature(source) || !check_characters(source))
+        return false;
+    size_t at = 0;
+    while (at < source->length && is_blank(source->bytes[at]))
+        at++;
+    return at < source->length || sheet_fail_empty(source);
+}
