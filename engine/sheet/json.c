@@ -1,0 +1,414 @@
+/* JSON and NDJSON, with yajl, which hands numbers over as they are written: `12.10` stays `12.10`
+ * and `1e400` stays `1e400`. What a number may be is the language's matter: whoever reads the cell
+ * refuses `1e400`, as it refuses the same text in a CSV. */
+#include "sheet/complaint.h"
+#include "sheet/parser_memory.h"
+#include "sheet/reader.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <yajl/yajl_parse.h>
+
+/* Names are compared with every earlier one of the same cell. */
+#define PARTS_MAX 1000
+
+static const char row_help[] =
+    "write each product as {\"name\": \"tray\", \"hands_on\": \"25 min\"}";
+
+enum depth { OUTSIDE, IN_ARRAY, IN_ROW, IN_PARTS };
+
+struct json {
+    const struct sheet_source *source;
+    struct sheet *sheet;
+    struct parser_memory memory;
+    yajl_handle parser;
+    bool by_line;
+    enum depth depth;
+    size_t base;          /* offset of the bytes that yajl counts from */
+    size_t token_end;     /* offset behind the last token yajl called us for */
+    size_t line, line_at; /* the line of the byte at `line_at` */
+    size_t line_rows;     /* rows begun on this line of an NDJSON sheet */
+    size_t column;        /* of the key just read */
+    char *names;          /* of the parts of the open cell, end to end */
+    size_t names_length, names_room;
+    struct part {
+        size_t start, length;
+    } parts[PARTS_MAX];
+    size_t part_count;
+};
+
+/* Where the token begins that yajl calls us for. Between two such tokens stand only blanks, commas
+ * and colons. */
+static size_t next_token(const struct json *json)
+{
+    const char *bytes = json->source->bytes;
+    size_t at = json->token_end;
+    while (at < json->source->length && strchr(" \t\r\n,:", bytes[at]))
+        at++;
+    return at < json->source->length ? at : json->source->length;
+}
+
+static size_t begin_token(struct json *json)
+{
+    size_t at = next_token(json);
+    json->token_end = json->base + yajl_get_bytes_consumed(json->parser);
+    return at;
+}
+
+static struct sheet_shown key_shown(const struct json *json)
+{
+    struct sheet_text heading = sheet_heading(json->sheet, json->column);
+    return sheet_shown(heading.start, heading.length);
+}
+
+/* ---- parts ---- */
+
+static bool begin_part(struct json *json, size_t at, const char *name, size_t length)
+{
+    const struct sheet_source *source = json->source;
+    bool plain = length > 0;
+    for (size_t i = 0; i < length; i++)
+        plain = plain && !strchr(" \t\r\n+", name[i]);
+    if (!plain)
+        return sheet_fail(source, at, "join its words with `_`, as in linseed_oil",
+                          "a part cannot be named `%s`", sheet_shown(name, length).text);
+    for (size_t i = 0; i < json->part_count; i++) {
+        const struct part *known = &json->parts[i];
+        if (known->length == length && memcmp(json->names + known->start, name, length) == 0)
+            return sheet_fail(source, at, "add the two amounts up", "the part `%s` is given twice",
+                              sheet_shown(name, length).text);
+    }
+    if (json->part_count == PARTS_MAX)
+        return sheet_fail(source, at, "give them a cost of their own in the rules",
+                          "a cell has more than %d parts", PARTS_MAX);
+    if (json->names_room - json->names_length < length) {
+        void *grown = sheet_grown(json->names, &json->names_room, json->names_length + length, 1);
+        if (!grown)
+            return sheet_fail_memory(source);
+        json->names = grown;
+    }
+    memcpy(json->names + json->names_length, name, length);
+    json->parts[json->part_count++] = (struct part){json->names_length, length};
+    json->names_length += length;
+    return true;
+}
+
+static bool write_part(struct json *json, const char *amount, size_t length)
+{
+    if (length == 0)
+        return true; /* no amount, no part, as an empty cell is an absent one */
+    const struct part *part = &json->parts[json->part_count - 1];
+    struct sheet *sheet = json->sheet;
+    return (!sheet_grid_wrote(sheet) || sheet_grid_write(sheet, " + ", 3)) &&
+           sheet_grid_write(sheet, json->names + part->start, part->length) &&
+           sheet_grid_write(sheet, " ", 1) && sheet_grid_write(sheet, amount, length);
+}
+
+/* ---- values ---- */
+
+/* Says that an array holds something other than objects, or that the whole sheet is not one. */
+static bool fail_no_row(const struct json *json, size_t at, const char *found)
+{
+    if (json->by_line)
+        return sheet_fail(json->source, at, row_help, "a line must be one object, but this is %s",
+                          found);
+    if (json->depth == OUTSIDE)
+        return sheet_fail(json->source, at, "put the products in one list: [ {...}, {...} ]",
+                          "a JSON sheet must be a list of objects, but this is %s", found);
+    return sheet_fail(json->source, at, row_help, "a product must be an object, but this is %s",
+                      found);
+}
+
+static bool take_text(struct json *json, const char *text, size_t length, const char *kind)
+{
+    size_t at = begin_token(json);
+    if (json->depth == OUTSIDE || json->depth == IN_ARRAY)
+        return fail_no_row(json, at, kind);
+    bool written = json->depth == IN_PARTS ? write_part(json, text, length)
+                                           : sheet_grid_write(json->sheet, text, length) &&
+                                                 sheet_grid_end_cell(json->sheet, json->column);
+    return written || sheet_fail_memory(json->source);
+}
+
+static int on_string(void *context, const unsigned char *text, size_t length)
+{
+    return take_text(context, (const char *)text, length, "a text");
+}
+
+static int on_number(void *context, const char *text, size_t length)
+{
+    return take_text(context, text, length, "a number");
+}
+
+static int on_null(void *context)
+{
+    return take_text(context, "", 0, "null");
+}
+
+static int on_boolean(void *context, int value)
+{
+    struct json *json = context;
+    const char *word = value ? "yes" : "no";
+    if (json->depth == IN_PARTS)
+        return sheet_fail(json->source, next_token(json), "write a number or a text like \"15 ml\"",
+                          "true and false are not amounts of a part");
+    return take_text(json, word, strlen(word), "true or false");
+}
+
+/* ---- objects and lists ---- */
+
+static size_t line_of(struct json *json, size_t at)
+{
+    if (!json->by_line)
+        for (; json->line_at < at; json->line_at++)
+            json->line += sheet_ends_line(json->source, json->line_at);
+    return json->line;
+}
+
+static bool begin_row(struct json *json, size_t at)
+{
+    if (json->by_line && json->line_rows++ > 0)
+        return sheet_fail(json->source, at, "put each object on a line of its own",
+                          "a second object begins on this line");
+    json->depth = IN_ROW;
+    return sheet_grid_begin_row(json->sheet, line_of(json, at)) || sheet_fail_memory(json->source);
+}
+
+static int on_start_map(void *context)
+{
+    struct json *json = context;
+    size_t at = begin_token(json);
+    switch (json->depth) {
+    case OUTSIDE:
+        if (json->by_line)
+            return begin_row(json, at);
+        return sheet_fail(json->source, at,
+                          "put the products in [ ], or name the sheet .ndjson if every line is one "
+                          "object",
+                          "a JSON sheet must be a list of objects, but this is one object");
+    case IN_ARRAY: return begin_row(json, at);
+    case IN_ROW:
+        json->depth = IN_PARTS;
+        json->part_count = json->names_length = 0;
+        return true;
+    case IN_PARTS: break;
+    }
+    return sheet_fail(json->source, at, "write each part as \"screws\": 8",
+                      "`%s` holds an object inside its parts", key_shown(json).text);
+}
+
+static int on_key(void *context, const unsigned char *text, size_t length)
+{
+    struct json *json = context;
+    size_t at = begin_token(json);
+    if (json->depth == IN_PARTS)
+        return begin_part(json, at, (const char *)text, length);
+    struct sheet_text key = sheet_trimmed((const char *)text, length);
+    if (key.length == 0)
+        return sheet_fail(json->source, at, "give it the name of a field", "this key is empty");
+    json->column = sheet_grid_find(json->sheet, key.start, key.length);
+    if (json->column == SHEET_NO_COLUMN) {
+        json->column = sheet_column_count(json->sheet);
+        if (!sheet_grid_add_column(json->sheet, json->source, at, key.start, key.length))
+            return false;
+    }
+    return sheet_grid_claim(json->sheet, json->column) ||
+           sheet_fail(json->source, at, "remove one of them", "the key `%s` is given twice",
+                      key_shown(json).text);
+}
+
+static int on_end_map(void *context)
+{
+    struct json *json = context;
+    begin_token(json);
+    if (json->depth == IN_PARTS) {
+        json->depth = IN_ROW;
+        return sheet_grid_end_cell(json->sheet, json->column) || sheet_fail_memory(json->source);
+    }
+    json->depth = json->by_line ? OUTSIDE : IN_ARRAY;
+    sheet_grid_end_row(json->sheet);
+    return true;
+}
+
+static int on_start_array(void *context)
+{
+    struct json *json = context;
+    size_t at = begin_token(json);
+    if (json->depth == OUTSIDE && json->by_line)
+        return sheet_fail(json->source, at, "name the sheet .json if all of it is one list",
+                          "a line must be one object, but this is a list");
+    if (json->depth == OUTSIDE) {
+        json->depth = IN_ARRAY;
+        return true;
+    }
+    if (json->depth == IN_ARRAY)
+        return fail_no_row(json, at, "a list");
+    return sheet_fail(json->source, at, "write parts as an object: {\"screws\": 8}",
+                      "`%s` holds a list", key_shown(json).text);
+}
+
+static int on_end_array(void *context)
+{
+    struct json *json = context;
+    begin_token(json);
+    json->depth = OUTSIDE;
+    return true;
+}
+
+static const yajl_callbacks callbacks = {
+    .yajl_null = on_null,
+    .yajl_boolean = on_boolean,
+    .yajl_number = on_number,
+    .yajl_string = on_string,
+    .yajl_start_map = on_start_map,
+    .yajl_map_key = on_key,
+    .yajl_end_map = on_end_map,
+    .yajl_start_array = on_start_array,
+    .yajl_end_array = on_end_array,
+};
+
+/* ---- the text ---- */
+
+#define NO_ESCAPE 0x10000u
+
+/* The value of a `\uXXXX` at `at`, or NO_ESCAPE. */
+static unsigned escape_value(const struct sheet_source *source, size_t at)
+{
+    const char *bytes = source->bytes;
+    if (at + 6 > source->length || bytes[at] != '\\' || bytes[at + 1] != 'u')
+        return NO_ESCAPE;
+    unsigned value = 0;
+    for (size_t i = at + 2; i < at + 6; i++) {
+        static const char digits[] = "0123456789abcdefABCDEF";
+        const char *digit = bytes[i] ? strchr(digits, bytes[i]) : NULL;
+        if (!digit)
+            return NO_ESCAPE;
+        unsigned worth = (unsigned)(digit - digits);
+        value = value * 16 + (worth < 16 ? worth : worth - 6);
+    }
+    return value;
+}
+
+/* yajl turns half a surrogate pair into `?` without a word, and lets \u0000 through. In JSON a
+ * backslash stands only inside a text, so this needs no tokens. */
+static bool check_escapes(const struct sheet_source *source)
+{
+    for (size_t at = 0; at < source->length; at++) {
+        if (source->bytes[at] != '\\')
+            continue;
+        unsigned value = escape_value(source, at);
+        if (value == 0)
+            return sheet_fail(source, at, "remove it", "`\\u0000` stands for a zero byte");
+        bool high = value >= 0xD800 && value <= 0xDBFF, low = value >= 0xDC00 && value <= 0xDFFF;
+        unsigned next = high ? escape_value(source, at + 6) : 0;
+        if (low || (high && (next < 0xDC00 || next > 0xDFFF)))
+            return sheet_fail(source, at, "write the character itself",
+                              "this escape is half of a pair");
+        at += high ? 11 : 1;
+    }
+    return true;
+}
+
+static bool fail_syntax(struct json *json)
+{
+    unsigned char *words = yajl_get_error(json->parser, 0, NULL, 0);
+    size_t read = json->base + yajl_get_bytes_consumed(json->parser);
+    if (read > json->source->length)
+        read = json->source->length;
+    return complaint_fail(json->source, (const char *)words, json->token_end, next_token(json),
+                          read);
+}
+
+static bool fail_unfinished(const struct json *json, size_t at)
+{
+    const char *missing = json->depth == IN_ARRAY ? "]" : "}";
+    if (json->depth == OUTSIDE)
+        return sheet_fail_empty(json->source);
+    if (json->by_line)
+        return sheet_fail(json->source, at, "keep each object on one line",
+                          "the line ends inside its object, before the `}`");
+    return sheet_fail(json->source, at, "export the sheet again: its end is missing",
+                      "the sheet ends in the middle, before a `%s`", missing);
+}
+
+/* What yajl says of a chunk, as our own answer. A callback that stops it has filled the error. */
+static bool take_status(struct json *json, yajl_status status)
+{
+    if (status == yajl_status_error)
+        return fail_syntax(json);
+    return status == yajl_status_ok;
+}
+
+static bool read_array(struct json *json)
+{
+    const struct sheet_source *source = json->source;
+    const unsigned char *bytes = (const unsigned char *)source->bytes;
+    if (!take_status(json, yajl_parse(json->parser, bytes, source->length)))
+        return false;
+    /* A blank behind the last byte ends a number that stands there; what is then still open can
+     * only be the sheet's own end that is missing. */
+    json->base = source->length;
+    yajl_status status = yajl_parse(json->parser, (const unsigned char *)"\n", 1);
+    if (json->depth != OUTSIDE && status != yajl_status_client_canceled)
+        return fail_unfinished(json, source->length);
+    return take_status(json, status) && (yajl_complete_parse(json->parser) == yajl_status_ok ||
+                                         fail_unfinished(json, source->length));
+}
+
+static bool read_line(struct json *json, size_t end)
+{
+    const char *bytes = json->source->bytes;
+    size_t stop = end;
+    while (stop > json->base && (bytes[stop - 1] == '\n' || bytes[stop - 1] == '\r'))
+        stop--;
+    const unsigned char *line = (const unsigned char *)bytes + json->base;
+    if (!take_status(json, yajl_parse(json->parser, line, stop - json->base)))
+        return false;
+    json->base = stop;
+    yajl_status status = yajl_parse(json->parser, (const unsigned char *)"\n", 1);
+    if (json->depth != OUTSIDE && status != yajl_status_client_canceled)
+        return fail_unfinished(json, stop);
+    return take_status(json, status);
+}
+
+static bool read_lines(struct json *json)
+{
+    yajl_config(json->parser, yajl_allow_multiple_values, 1);
+    for (size_t at = 0; at < json->source->length;) {
+        size_t end = sheet_line_end(json->source, at);
+        json->base = json->token_end = at;
+        json->line++;
+        json->line_rows = 0;
+        if (!read_line(json, end))
+            return false;
+        at = end;
+    }
+    return true;
+}
+
+static bool read_guarded(struct json *json)
+{
+    if (setjmp(json->memory.exhausted))
+        return sheet_fail_memory(json->source);
+    yajl_alloc_funcs functions = parser_memory_functions(&json->memory);
+    json->parser = yajl_alloc(&callbacks, &functions, json);
+    return json->by_line ? read_lines(json) : read_array(json);
+}
+
+bool sheet_read_json(const struct sheet_source *source, bool by_line, struct sheet *sheet)
+{
+    if (!check_escapes(source))
+        return false;
+    struct json *json = calloc(1, sizeof *json);
+    if (!json)
+        return sheet_fail_memory(source);
+    json->source = source;
+    json->sheet = sheet;
+    json->by_line = by_line;
+    json->line = by_line ? 0 : 1;
+    bool fine = read_guarded(json);
+    parser_memory_close(&json->memory);
+    free(json->names);
+    free(json);
+    return fine;
+}
