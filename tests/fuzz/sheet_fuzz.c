@@ -33,6 +33,16 @@ static void check_error(const struct sheet_error *error, const char *bytes, size
         demand((unsigned char)*at >= ' ' && *at != 0x7F);
 }
 
+/* Lines start at 1, do not go back and do not go past the sheet's last. */
+static void check_lines(const struct sheet *sheet, const char *bytes, size_t length)
+{
+    size_t line = 1, last = count_lines(bytes, length);
+    for (size_t row = 0; row < sheet_row_count(sheet); row++) {
+        demand(sheet_row_line(sheet, row) >= line && sheet_row_line(sheet, row) <= last);
+        line = sheet_row_line(sheet, row);
+    }
+}
+
 struct page {
     char *text;
     size_t length, room;
@@ -68,11 +78,9 @@ static void demand_same(struct sheet_text left, struct sheet_text right)
 /* Rows of the first sheet that hold nothing are passed over in the second. */
 static void demand_same_rows(const struct sheet *sheet, const struct sheet *again)
 {
-    size_t columns = sheet_column_count(sheet), found = 0, line = 0;
+    size_t columns = sheet_column_count(sheet), found = 0;
     demand(sheet_column_count(again) == columns);
     for (size_t row = 0; row < sheet_row_count(sheet); row++) {
-        demand(sheet_row_line(sheet, row) >= line && sheet_row_line(sheet, row) > 0);
-        line = sheet_row_line(sheet, row);
         bool holds = false;
         for (size_t column = 0; column < columns; column++)
             holds = holds || sheet_cell(sheet, row, column).start;
@@ -115,10 +123,12 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     const char *bytes = (const char *)data + 1;
     struct sheet_error error;
     struct sheet *sheet = sheet_read(form, bytes, size - 1, &error);
-    if (sheet)
+    if (sheet) {
+        check_lines(sheet, bytes, size - 1);
         check_written(sheet);
-    else
+    } else {
         check_error(&error, bytes, size - 1);
+    }
     sheet_free(sheet);
     return 0;
 }
