@@ -1,0 +1,932 @@
+#!/usr/bin/env python3
+"""Random shops, priced by the engine and by trying every allowed price.
+
+    python3 tests/oracle/random_shops.py GROAT COUNT SEED
+
+A shop is made as text in the rules language and, from the same choices, as Python. The search
+tries the allowed prices one by one in whole numbers; every price found, and a few that were passed
+over, are computed a second time with the fractions of oracle.py, and both must agree before the
+engine is asked. COUNT is the number of (product, channel, quantity) to compare; the same SEED
+gives the same shops. A difference is printed, and its shop is written to a temporary folder.
+"""
+
+import csv
+import io
+import os
+import random
+import subprocess
+import sys
+import tempfile
+from bisect import bisect_left
+from fractions import Fraction
+from math import gcd
+
+sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
+sys.dont_write_bytecode = True
+
+import oracle  # noqa: E402
+from oracle import COLUMNS, Channel, Currency, Ladder, decimals, ends_in, every  # noqa: E402
+
+CANDIDATES = 5000           # allowed prices tried before a search without a ceiling gives up
+PRODUCTS = 20
+TIMEOUT = 60
+
+# Precedences of the language, loosest first.
+IF, OR, AND, NOT, COMPARE, LIMIT, SUM, TERM, OF, ATOM = range(10)
+
+
+def scaled(code, factor):
+    return code if factor == 1 else "%d*(%s)" % (factor, code)
+
+
+def common(*pairs):
+    """Brings (numerator code, denominator) pairs to one denominator."""
+    least = 1
+    for _, d in pairs:
+        least = least * d // gcd(least, d)
+    return [scaled(n, least // d) for n, d in pairs], least
+
+
+class Amount:
+    """An amount of money, stated three times.
+
+    text, level   in the rules language
+    code(q)       as Python over whole numbers of coins: a numerator's text and a denominator
+    value(s)      as a fraction of the currency, from an oracle.Sale
+    """
+
+    def __init__(self, text, level, code, value):
+        self.text, self.level, self.code, self.value = text, level, code, value
+
+    def at(self, level):
+        return self.text if self.level >= level else "(" + self.text + ")"
+
+
+class Condition:
+    """The same for a condition; code(q) is one Python expression."""
+
+    def __init__(self, text, level, code, value):
+        self.text, self.level, self.code, self.value = text, level, code, value
+
+    at = Amount.at
+
+
+def round_away(n, d):
+    return (2 * n + d) // (2 * d) if n >= 0 else -((d - 2 * n) // (2 * d))
+
+
+def percent_text(rate):
+    return oracle.plain(rate * 100) + "%"
+
+
+# Amounts. --------------------------------------------------------------------------------------
+
+def named(name, code, value):
+    return Amount(name, ATOM, lambda q: (code, 1), value)
+
+
+def part(rate, x):
+    return Amount("%s of %s" % (percent_text(rate), x.at(OF + 1)), OF,
+                  lambda q: (scaled(x.code(q)[0], rate.numerator), x.code(q)[1] * rate.denominator),
+                  lambda s: rate * x.value(s))
+
+
+def plus(a, b, sign="+"):
+    def code(q):
+        (left, right), d = common(a.code(q), b.code(q))
+        return "(%s) %s (%s)" % (left, sign, right), d
+    return Amount("%s %s %s" % (a.at(SUM), sign, b.at(TERM)), SUM, code,
+                  lambda s: a.value(s) + b.value(s) if sign == "+" else a.value(s) - b.value(s))
+
+
+def limited(a, word, b):
+    pick = {"at least": max, "at most": min}[word]
+
+    def code(q):
+        (left, right), d = common(a.code(q), b.code(q))
+        return "%s(%s, %s)" % (pick.__name__, left, right), d
+    return Amount("%s %s %s" % (a.at(SUM), word, b.at(TERM)), LIMIT, code,
+                  lambda s: pick(a.value(s), b.value(s)))
+
+
+def chosen(condition, a, b):
+    def code(q):
+        (left, right), d = common(a.code(q), b.code(q))
+        return "((%s) if %s else (%s))" % (left, condition.code(q), right), d
+    return Amount("if %s then %s else %s" % (condition.at(OR), a.at(OR), b.at(OR)), IF, code,
+                  lambda s: a.value(s) if condition.value(s) else b.value(s))
+
+
+# Conditions. -----------------------------------------------------------------------------------
+
+def compared(a, sign, b):
+    def code(q):
+        (left, right), _ = common(a.code(q), b.code(q))
+        return "(%s) %s (%s)" % (left, {"=": "=="}.get(sign, sign), right)
+    tests = {"<": lambda x, y: x < y, "<=": lambda x, y: x <= y, ">": lambda x, y: x > y,
+             ">=": lambda x, y: x >= y, "=": lambda x, y: x == y, "!=": lambda x, y: x != y}
+    return Condition("%s %s %s" % (a.at(LIMIT), sign, b.at(LIMIT)), COMPARE, code,
+                     lambda s: tests[sign](a.value(s), b.value(s)))
+
+
+def between(a, low, high):
+    return Condition("%s between %s and %s" % (a.at(LIMIT), low.at(LIMIT), high.at(LIMIT)), COMPARE,
+                     lambda q: "(%s) and (%s)" % (compared(a, ">=", low).code(q),
+                                                  compared(a, "<=", high).code(q)),
+                     lambda s: low.value(s) <= a.value(s) <= high.value(s))
+
+
+def joined(a, word, b):
+    level = {"and": AND, "or": OR}[word]
+    return Condition("%s %s %s" % (a.at(level), word, b.at(level + 1)), level,
+                     lambda q: "(%s) %s (%s)" % (a.code(q), word, b.code(q)),
+                     lambda s: (a.value(s) and b.value(s)) if word == "and"
+                     else (a.value(s) or b.value(s)))
+
+
+def negated(a):
+    return Condition("not " + a.at(NOT), NOT, lambda q: "not (%s)" % a.code(q),
+                     lambda s: not a.value(s))
+
+
+def ratio(top, bottom, text, sign, bound_text, bound, top_code, bottom_code):
+    """top / bottom against a number; the comparison is false where bottom is nothing."""
+    def value(s):
+        under = bottom(s)
+        if under <= 0:
+            return False
+        return top(s) / under >= bound if sign == ">=" else top(s) / under < bound
+    return Condition("%s %s %s" % (text, sign, bound_text), COMPARE,
+                     lambda q: "%s > 0 and (%s)*%d %s (%s)*%d" % (
+                         bottom_code, top_code, bound.denominator, sign, bottom_code,
+                         bound.numerator), value)
+
+
+# A shop. ---------------------------------------------------------------------------------------
+
+CURRENCIES = [("USD", 2, "$%s"), ("EUR", 2, "€%s"), ("CHF", 2, "%s Fr"), ("JPY", 0, "¥%s"),
+              ("KRW", 0, "₩%s"), ("KWD", 3, "%s KD"), ("BHD", 3, "%s BHD")]
+GRIDS = {
+    2: ([1, 5, 20, 25, 50, 75, 100, 125, 500],
+        [".49", ".99", ".95", ".50", ".00", ".9", "4.95", "9.95", "9.99", "5", "7.50", "0.25",
+         "49", "95", "99.00"]),
+    0: ([1, 3, 5, 10, 50, 70, 100], ["0", "5", "9", "80", "98", "50", "800", "980"]),
+    3: ([1, 5, 25, 50, 100, 125, 250], [".250", ".995", ".5", ".75", "4.950", "9.95", "5", "0.125"]),
+}
+
+
+class Product:
+    pass
+
+
+class Way:
+    """A channel: its text, its fast search and its oracle.Channel."""
+
+
+class Shop:
+    def __init__(self, chance):
+        self.chance = chance
+        code, places, self.form = chance.choice(CURRENCIES)
+        self.currency = Currency(code, places)
+        self.places = places
+        self.coin = self.currency.coin
+        self.head, self.body = [], []
+        self.serial = 0
+        self.rounding()
+        self.scale = min(self.scale, chance.choice([150, 600, 2500, 9000, 40000]))
+        symbol = self.form.replace("%s", "").strip()
+        self.head.append("currency %s%s" % (code, "" if symbol == code else " " + symbol))
+        self.quantities = sorted({1, chance.choice([2, 3, 4, 5, 7, 12])})
+        self.costs()
+        self.functions()
+        self.discounting()
+        self.ways = [self.channel(i) for i in range(chance.choice([2, 3, 3, 4]))]
+        self.tickets = []
+        if len(self.ways) > 2 and chance.random() < 0.3 and all(
+                w.kind == "aim" and not w.ceiling and not w.pin for w in self.ways[:2]):
+            if self.ways[0].ladder is self.ways[1].ladder:
+                self.tickets = [w.name for w in self.ways[:2]]
+                self.body.append("same price on " + ", ".join(self.tickets))
+        self.refusal = chance.random() < 0.25
+        if self.refusal:
+            self.body.append('refuse "leaves nothing" when profit < %s' % self.money(0).text)
+        self.products = [self.product(i) for i in range(PRODUCTS)]
+
+    # Small choices.
+
+    def name(self, stem):
+        self.serial += 1
+        return "%s_%d" % (stem, self.serial)
+
+    def maybe(self, probability):
+        return self.chance.random() < probability
+
+    def coins(self, low, high):
+        """A number of coins between two shares of the shop's scale, often a rounder one."""
+        n = int(self.chance.uniform(low, high) * self.scale)
+        step = self.chance.choice([1, 1, 5, 10, 100])
+        return n // step * step if n >= step else n
+
+    def money(self, coins):
+        value = coins * self.coin
+        return Amount(self.form % decimals(value, self.places), ATOM, lambda q: (str(coins), 1),
+                      lambda s: value)
+
+    def some(self, low, high):
+        return self.money(self.coins(low, high))
+
+    def rate(self, low, high):
+        """A percentage with up to two decimals."""
+        steps = self.chance.choice([1, 2, 4, 10, 100])
+        return Fraction(int(self.chance.uniform(low, high) * steps), steps * 100)
+
+    def per_order(self, amount):
+        return Amount(amount.text + " per order", ATOM,
+                      lambda q: (amount.code(q)[0], amount.code(q)[1] * q),
+                      lambda s: amount.value(s) / s.quantity)
+
+    # What is computed from the price.
+
+    price = named("price", "p", lambda s: s.price)
+    paid = named("paid", "paid", lambda s: s.paid)
+    net = named("net", "net", lambda s: s.net)
+    own_list = named("list", "l", lambda s: s.list)
+    stuff = named("stuff", "stuff", lambda s: s.record.stuff)
+
+    def base(self, extras, fees):
+        """Something a fee is taken of. extras is None while the extras themselves are made."""
+        kinds = [self.price] * 4
+        if self.functions_of and self.maybe(0.3):
+            return self.functions_of[0](self.price if extras is None else self.paid)
+        if extras is not None:
+            kinds += [self.paid] * 4 + [self.net]
+            if extras:
+                kinds.append(plus(self.price, self.chance.choice(extras)))
+            if fees:
+                kinds.append(plus(self.paid, self.chance.choice(fees), "-"))
+        if self.discount is not None:
+            kinds.append(self.own_list)
+        return self.chance.choice(kinds)
+
+    def test(self, extras, fees):
+        r = self.chance.random()
+        if r < 0.12:
+            n = self.chance.choice([2, 3, 5])
+            return Condition("quantity >= %d" % n, COMPARE, lambda q: str(q >= n),
+                             lambda s: s.quantity >= n)
+        if r < 0.2:
+            return compared(self.stuff, ">", self.some(0.2, 0.8))
+        sign = self.chance.choice(["<", "<=", ">", ">="])
+        if r < 0.27:
+            low = self.coins(0.3, 1.5)
+            return between(self.price, self.money(low), self.money(low + self.coins(0.05, 0.8)))
+        return compared(self.base(extras, fees), sign, self.some(0.3, 3))
+
+    def simple(self, extras, fees):
+        """A share, a fixed amount, or both."""
+        r = self.chance.random()
+        fixed = self.some(0.005, 0.08)
+        if self.maybe(0.4):
+            fixed = self.per_order(fixed)
+        if r < 0.2:
+            return fixed
+        share = part(self.rate(0.5, 14), self.base(extras, fees))
+        if r < 0.5:
+            return share
+        if r < 0.57:
+            return plus(share, fixed, "-")
+        return plus(share, fixed)
+
+    def table(self, extras, fees):
+        """A table by an amount that depends on the price: every row its own money."""
+        name = self.name("table")
+        key = self.chance.choice([self.price, self.price, self.net if extras is not None
+                                  else self.price])
+        used = key if self.maybe(0.5) else self.base(extras, fees)
+        bounds = sorted({self.coins(0.2, 3) for _ in range(self.chance.choice([1, 2, 3]))})
+        word = self.chance.choice(["up to", "below"])
+        rows, lines = [], []
+        for bound in bounds:
+            value = self.simple_of_price()
+            rows.append((bound, value))
+            lines.append("    %s %s : %s" % (word, self.money(bound).text, value.text))
+        last = self.simple_of_price()
+        lines.append("    otherwise : %s" % last.text)
+        self.body.append("table %s by %s {\n%s\n}" % (name, key.text, "\n".join(lines)))
+
+        def code(q):
+            (k, d) = used.code(q)
+            values, least = common(*([v.code(q) for _, v in rows] + [last.code(q)]))
+            text = "(%s)" % values[-1]
+            for (bound, _), value in zip(reversed(rows), reversed(values[:-1])):
+                text = "((%s) if (%s) %s %d else %s)" % (
+                    value, k, "<=" if word == "up to" else "<", bound * d, text)
+            return text, least
+
+        def value(s):
+            k = used.value(s) / self.coin
+            for bound, v in rows:
+                if (k <= bound) if word == "up to" else (k < bound):
+                    return v.value(s)
+            return last.value(s)
+        text = name if used is key else "%s(%s)" % (name, used.text)
+        return Amount(text, ATOM, code, value)
+
+    def simple_of_price(self):
+        """What a table's row may be worth on every channel: nothing of one channel's own."""
+        r = self.chance.random()
+        fixed = self.some(0.005, 0.1)
+        if r < 0.5:
+            return fixed
+        share = part(self.rate(0.5, 12), self.price)
+        return share if r < 0.8 else plus(share, fixed)
+
+    def sliced(self, extras, fees):
+        name = self.name("slices")
+        used = self.base(extras, fees)
+        if used.level < ATOM or used is not self.price and self.maybe(0.5):
+            used = self.price
+        bounds = sorted({self.coins(0.2, 3) + 1 for _ in range(self.chance.choice([1, 2, 3]))})
+        rates = [self.rate(0.5, 18) for _ in range(len(bounds) + 1)]
+        word = self.chance.choice(["up to", "below"])
+        lines = ["    %s %s : %s" % (word, self.money(b).text, percent_text(r))
+                 for b, r in zip(bounds, rates)]
+        lines.append("    otherwise : %s" % percent_text(rates[-1]))
+        self.body.append("table %s by price sliced {\n%s\n}" % (name, "\n".join(lines)))
+
+        def code(q):
+            k, d = used.code(q)
+            pieces, start = [], 0
+            for bound, rate in zip(bounds + [None], rates):
+                end = "(%s)" % k if bound is None else "min((%s), %d)" % (k, bound * d)
+                pieces.append(("max(0, %s - %d)*%d" % (end, start * d, rate.numerator),
+                               d * rate.denominator))
+                start = bound
+            texts, least = common(*pieces)
+            return " + ".join("(%s)" % t for t in texts), least
+
+        def value(s):
+            rows = [(b * self.coin, r) for b, r in zip(bounds, rates)] + [(None, rates[-1])]
+            return oracle.slices(used.value(s), rows)
+        return Amount(name if used is self.price else "%s(%s)" % (name, used.text), ATOM, code,
+                      value)
+
+    def computed(self, extras, fees):
+        """A fee's or an extra's expression."""
+        r = self.chance.random()
+        if r < 0.3:
+            x = self.simple(extras, fees)
+        elif r < 0.5:
+            x = self.table(extras, fees)
+        elif r < 0.68:
+            x = self.sliced(extras, fees)
+        elif r < 0.85:
+            x = chosen(self.test(extras, fees), self.simple(extras, fees),
+                       self.simple(extras, fees))
+        else:
+            x = plus(self.simple(extras, fees), self.table(extras, fees))
+        if self.maybe(0.3):
+            x = limited(x, "at most", self.some(0.05, 0.4))
+        elif self.maybe(0.15):
+            x = limited(x, "at least", self.some(0.01, 0.12))
+        return x
+
+    # The parts of a shop.
+
+    def grid(self):
+        steps, endings = GRIDS[self.places]
+        if self.maybe(0.45):
+            step = self.chance.choice(steps)
+            return every(step * self.coin), "every " + self.money(step).text, step
+        found = self.chance.sample(endings, self.chance.choice([1, 2, 2, 3]))
+        period = min(10 ** len(e.partition(".")[0]) for e in found) * 10 ** self.places
+        return ends_in(*found), "ends in " + " or ".join(found), period
+
+    def rounding(self):
+        """Sets the ladder, and the scale at which trying every allowed price stays quick."""
+        self.ladders = {}
+        chance = self.chance
+        if self.maybe(0.2):
+            self.ladder, self.round_line = oracle.smallest_unit(self.currency), None
+            self.scale = 900
+            return
+        if self.maybe(0.15):
+            step = chance.choice(GRIDS[self.places][0])
+            self.ladder = Ladder(self.currency, (None, every(step * self.coin)))
+            self.round_line = "round up to " + self.money(step).text
+            self.scale = 900 * step
+            return
+        count = chance.choice([1, 2, 2, 3])
+        unit = chance.choice([300, 1200, 5000, 20000])
+        bounds = sorted({int(chance.uniform(0.05, 2.5) * unit) + 2 for _ in range(count - 1)})
+        bands, lines, finest = [], [], None
+        for bound in bounds + [None]:
+            grid, text, period = self.grid()
+            finest = period if finest is None else min(finest, period)
+            if bound is None and bounds and self.maybe(0.08):
+                break                                   # the ladder ends
+            bands.append((None if bound is None else bound * self.coin, grid))
+            lines.append("    %s : %s" % ("otherwise" if bound is None
+                                          else "below " + self.money(bound).text, text))
+        self.ladder = Ladder(self.currency, *bands)
+        self.body.append("rounding ladder {\n%s\n}" % "\n".join(lines))
+        self.round_line = "round up to ladder"
+        self.scale = max(unit, 300 * finest) if finest > 1 else 900
+
+    def costs(self):
+        chance = self.chance
+        self.hourly = self.coins(0.1, 1.2) + 1
+        self.head.append("rate hourly = %s per h" % self.money(self.hourly).text)
+        self.head.append(
+            "product {\n    name   text\n    stuff  money\n    hands  time as min = 0 min\n"
+            "    parcel mass as g = 0 g\n    low    money optional\n    high   money optional\n"
+            "    old    money optional\n}")
+        self.head.append("let hands_on = hands")
+        self.body.append("cost material = stuff")
+        self.body.append("pay work = hands * hourly")
+        self.overhead = self.rate(1, 20) if self.maybe(0.5) else Fraction(0)
+        if self.overhead:
+            self.body.append("cost overhead = %s of (material + work)" % percent_text(self.overhead))
+        self.setup = self.coins(0.01, 0.3) if self.maybe(0.4) else 0
+        if self.setup:
+            self.body.append("cost setup = %s per order" % self.money(self.setup).text)
+        self.weights = None
+        if self.maybe(0.6):
+            self.weights = [(200, self.coins(0.02, 0.1)), (900, self.coins(0.05, 0.2)),
+                            (None, self.coins(0.1, 0.3))]
+            self.body.append("table postage by parcel {\n%s\n}" % "\n".join(
+                "    %s : %s" % ("otherwise" if w is None else "up to %d g" % w, self.money(c).text)
+                for w, c in self.weights))
+
+    def postage(self, record):
+        for weight, coins in self.weights:
+            if weight is None or record.parcel <= weight:
+                return coins
+
+    def functions(self):
+        """A function of an amount: what lies over a threshold."""
+        self.functions_of = []
+        self.discount = None
+        if self.maybe(0.35):
+            name, bound = self.name("over"), self.some(0.2, 2)
+            self.body.append("let %s(a) = a - %s at least %s"
+                             % (name, bound.text, self.money(0).text))
+            zero = self.money(0)
+            self.functions_of.append(lambda x: Amount(
+                "%s(%s)" % (name, x.text), ATOM, limited(plus(x, bound, "-"), "at least", zero).code,
+                limited(plus(x, bound, "-"), "at least", zero).value))
+
+    def discounting(self):
+        """self.discount: (a function of list in coins and quantity, the line), or None."""
+        if not self.maybe(0.4):
+            return
+        if self.maybe(0.5):
+            rates = sorted([self.rate(0, 30) for _ in range(3)])
+            self.body.append("table bulk by quantity {\n    5 or more : %s\n    2 to 4 : %s\n"
+                             "    otherwise : %s\n}" % tuple(map(percent_text, reversed(rates))))
+            self.discount = (lambda listed, q: rates[2] if q >= 5 else rates[1] if q >= 2
+                             else rates[0], "discount bulk")
+        else:
+            bound, high, low = self.coins(0.5, 2), self.rate(0, 40), self.rate(0, 40)
+            self.discount = (lambda listed, q: high if listed >= bound else low,
+                             "discount if list >= %s then %s else %s"
+                             % (self.money(bound).text, percent_text(high), percent_text(low)))
+
+    def aim(self, depth=2):
+        chance = self.chance
+        if depth and self.maybe(0.6):
+            if self.maybe(0.15):
+                return negated(self.aim(depth - 1))
+            return joined(self.aim(depth - 1), chance.choice(["and", "and", "or"]),
+                          self.aim(depth - 1))
+        profit = "(keep*cd - cn)"
+        r = chance.random()
+        sign = ">=" if self.maybe(0.9) else "<"
+        if r < 0.35:
+            rate = self.rate(3, 55) + Fraction(1, 200)
+            return ratio(lambda s: s.profit, lambda s: s.net, "margin", sign, percent_text(rate),
+                         rate, profit, "(net*cd)")
+        if r < 0.55:
+            x = self.coins(0, 0.6)
+            return Condition("profit %s %s" % (sign, self.money(x).text), COMPARE,
+                             lambda q: "%s %s %d*cd" % (profit, sign, x),
+                             lambda s: s.profit >= x * self.coin if sign == ">="
+                             else s.profit < x * self.coin)
+        if r < 0.62:
+            x = self.coins(0.05, 0.9)
+            return Condition("take_home > %s" % self.money(x).text, COMPARE,
+                             lambda q: "(keep*cd - cn + pn) > %d*cd" % x,
+                             lambda s: s.take_home > x * self.coin)
+        if r < 0.72:
+            x = self.coins(0.05, 1.5)
+            return ratio(lambda s: s.profit / self.coin, lambda s: Fraction(s.record.hands, 60),
+                         "profit / hands_on", sign, self.money(x).text + " per h", Fraction(x),
+                         profit + "*60", "(hands*cd)")
+        if r < 0.84:
+            x = Fraction(chance.randrange(102, 260), 100)
+            return ratio(lambda s: s.keep, lambda s: s.cost, "keep / cost", sign, oracle.plain(x), x,
+                         "(keep*cd)", "cn")
+        if r < 0.9:
+            low = self.coins(0.2, 2)
+            return negated(between(self.price, self.money(low),
+                                   self.money(low + self.coins(0.05, 0.6))))
+        keep = named("keep", "keep", lambda s: s.keep)
+        fees = named("fees", "fees", lambda s: s.fees)
+        if r < 0.95:
+            return compared(plus(keep, self.stuff, "-"), ">=",
+                            plus(part(self.rate(2, 30), self.paid), self.some(0.01, 0.2)))
+        return compared(fees, "<=", plus(part(self.rate(5, 30), self.price), self.some(0.02, 0.3)))
+
+    def channel(self, index):
+        chance = self.chance
+        way = Way()
+        way.name = ["stall", "market", "website", "gallery"][index]
+        lines = []
+        way.only = self.maybe(0.15)
+        if way.only:
+            lines.append("only when parcel > 100 g")
+        extras, fees, tax = [], [], None
+        code_extras, code_fees = [], []
+        posting = bool(self.weights) and self.maybe(0.5)
+        if posting:
+            lines.append("cost posting = postage")
+            if self.maybe(0.6):
+                lines.append("buyer pays shipping = postage")
+                code_extras.append(("shipping", lambda q: "round_away(postage, 1)"))
+                extras.append(("shipping", lambda s: self.postage(s.record) * self.coin))
+        if self.maybe(0.35):
+            x = self.computed(None, [])
+            lines.append("buyer pays wrap = " + x.text)
+            code_extras.append(("wrap", lambda q, x=x: "round_away(%s, %d)" % x.code(q)))
+            extras.append(("wrap", x.value))
+        amounts = [named(n, n, lambda s, n=n: s.extra[n]) for n, _ in extras]
+        if self.maybe(0.55):
+            word = chance.choice(["added", "included"])
+            rate = chance.choice([Fraction(5, 100), Fraction(8, 100), Fraction(20, 100),
+                                  Fraction(21, 100), Fraction(71, 800), self.rate(1, 30)])
+            tax = (word, rate)
+            lines.append("tax %s %s" % (word, percent_text(rate)))
+        made = []
+        for _ in range(chance.choice([0, 1, 1, 2, 2, 3])):
+            name = self.name("fee")
+            x = self.computed(amounts, made)
+            lines.append("fee %s = %s" % (name, x.text))
+            code_fees.append((name, lambda q, x=x: "round_away(%s, %d)" % x.code(q)))
+            fees.append((name, x.value))
+            made.append(named(name, name, lambda s, n=name: s.fee[n]))
+        chance.shuffle(lines)
+
+        # How its price is found.
+        way.kind = "aim" if self.maybe(0.85) else "set"
+        way.ladder = self.ladder
+        way.floor, way.ceiling, way.pin = self.maybe(0.5), self.maybe(0.35), self.maybe(0.1)
+        price = []
+        if way.kind == "aim":
+            way.aim = self.aim()
+            price.append("aim " + way.aim.text)
+            if self.round_line:
+                price.append(self.round_line)
+        else:
+            way.multiple = Fraction(chance.randrange(110, 400), 100)
+            way.direction = chance.choice(["up", "down", "nearest", "nearest"])
+            price.append("set cost * %s" % oracle.plain(way.multiple))
+            if self.round_line:
+                price.append(self.round_line.replace("up", way.direction, 1))
+            else:
+                way.direction = "nearest"
+        way.floor_share = self.rate(0, 30) if self.maybe(0.4) else Fraction(0)
+        if way.floor:
+            price.append("floor low" + (" marked down " + percent_text(way.floor_share)
+                                        if way.floor_share else ""))
+        if way.ceiling:
+            price.append("ceiling high")
+        if self.discount:
+            way.pin = False
+            price.append(self.discount[1])
+        if way.pin:
+            price.append("pin old")
+        chance.shuffle(price)
+        lines.append("price {\n" + "\n".join("        " + p for p in price) + "\n    }")
+        self.body.append("channel %s {\n%s\n}" % (way.name, "\n".join("    " + x for x in lines)))
+
+        # The slow statement.
+        def cost(record, q):
+            work = Fraction(record.hands, 60) * self.hourly * self.coin
+            total = (record.stuff + work) * (1 + self.overhead)
+            total += Fraction(self.setup, q) * self.coin
+            return total + (self.postage(record) * self.coin if posting else 0)
+
+        def pay(record, q):
+            return Fraction(record.hands, 60) * self.hourly * self.coin
+        way.slow = Channel(way.name, self.currency, cost, pay, extras, fees, tax)
+
+        # The fast statement, compiled once for each quantity.
+        way.compiled = {}
+        for q in self.quantities:
+            text = ["def compute(p, l, stuff, hands, postage):"]
+            for name, code in code_extras:
+                text.append("    %s = %s" % (name, code(q)))
+            text.append("    base = p" + "".join(" + " + n for n, _ in code_extras))
+            kind, rate = tax or ("added", Fraction(0))
+            bottom = rate.denominator + (rate.numerator if kind == "included" else 0)
+            text.append("    tax = round_away(base*%d, %d)" % (rate.numerator, bottom))
+            text.append("    paid, net = %s" % ("base, base - tax" if kind == "included"
+                                                else "base + tax, base"))
+            for name, code in code_fees:
+                text.append("    %s = %s" % (name, code(q)))
+            text.append("    fees = 0" + "".join(" + " + n for n, _ in code_fees))
+            text.append("    keep = net - fees")
+            body = text[1:]
+            text.append("    return tax, paid, net, fees, keep")
+            if way.kind == "aim":
+                text.append("def search(prices, start, end, stuff, hands, postage, cn, pn, cd):")
+                text.append("    for i in range(start, end):")
+                text.append("        p = l = prices[i]")
+                text += ["    " + line for line in body]
+                text.append("        if %s:" % way.aim.code(q))
+                text.append("            return i")
+                text.append("    return None")
+            space = {"round_away": round_away}
+            exec("\n".join(text), space)
+            way.compiled[q] = space
+        return way
+
+    def product(self, index):
+        chance = self.chance
+        record = Product()
+        record.name = "piece %d" % (index + 1)
+        record.stuff = self.coins(0, 1) * self.coin if self.maybe(0.93) else Fraction(0)
+        record.hands = chance.randrange(0, 75) if self.maybe(0.9) else 0
+        record.parcel = chance.choice([0, 50, 100, 101, 200, 201, 500, 900, 1500])
+        record.low = self.coins(0.1, 4) * self.coin if self.maybe(0.5) else None
+        record.high = None
+        if self.maybe(0.5):
+            start = self.coins(0.2, 4) * self.coin
+            record.high = start if record.low is None or self.maybe(0.1) else record.low + start
+        record.old = (self.coins(0.2, 3) + 1) * self.coin if self.maybe(0.2) else None
+        return record
+
+    # The files.
+
+    def rules(self):
+        return ("# An invented shop: every figure in it was made by chance.\n"
+                + "\n".join(self.head + self.body) + "\n")
+
+    def sheet(self):
+        out = io.StringIO()
+        writer = csv.writer(out, lineterminator="\n")
+        writer.writerow(["name", "stuff", "hands", "parcel", "low", "high", "old"])
+        for r in self.products:
+            def cell(x):
+                return "" if x is None else decimals(x, self.places)
+            writer.writerow([r.name, cell(r.stuff), r.hands, r.parcel, cell(r.low), cell(r.high),
+                             cell(r.old)])
+        return out.getvalue()
+
+    # The search.
+
+    def prices(self):
+        """The allowed prices in coins, ascending, and whether the ladder ends within them."""
+        found, coins = [], self.ladder.coins_up(1)
+        while coins is not None and len(found) < CANDIDATES:
+            found.append(coins)
+            coins = self.ladder.coins_up(coins + 1)
+        return found, coins is None
+
+    def fast(self, way, record, q):
+        cost, pay = way.slow.cost(record, q) / self.coin, way.slow.pay(record, q) / self.coin
+        cd = cost.denominator * pay.denominator // gcd(cost.denominator, pay.denominator)
+        return ((int(record.stuff / self.coin), record.hands,
+                 self.postage(record) if self.weights else 0),
+                (int(cost * cd), int(pay * cd), cd))
+
+    def limits(self, way, record):
+        floor = record.low * (1 - way.floor_share) if way.floor and record.low is not None else None
+        return floor, record.high if way.ceiling else None
+
+    def least(self, ways, record, q, prices, ended):
+        """The least of the prices every way accepts: its coins, None, or "unknown"."""
+        floors = [self.limits(way, record)[0] or 0 for way in ways]
+        ceiling = self.limits(ways[0], record)[1] if len(ways) == 1 else None
+        start = bisect_left(prices, -(-max(floors) // self.coin))
+        end = len(prices)
+        beyond = ended
+        if ceiling is not None and (ended or ceiling < prices[-1] * self.coin):
+            end, beyond = bisect_left(prices, ceiling // self.coin + 1), True
+        at = start
+        while at is not None and at < end:
+            first = at
+            for way in ways:
+                fields, figures = self.fast(way, record, q)
+                at = way.compiled[q]["search"](prices, at, end, *fields, *figures)
+                if at is None:
+                    break
+            if at is None or at == first:
+                break
+            if len(ways) == 1:
+                break
+        if at is not None and at < end:
+            self.agree(ways, record, q, prices, start, at)
+            return prices[at]
+        if not beyond:
+            return "unknown"
+        if ceiling is None:
+            return None
+        coins = self.ladder.coins_down(ceiling // self.coin)
+        return None if coins is None or coins * self.coin < max(floors) else coins
+
+    def agree(self, ways, record, q, prices, start, at):
+        """The fractions must accept the price found, and refuse some of those passed over."""
+        tried = {at, max(start, at - 1), (start + at) // 2, start}
+        for i in tried:
+            price = prices[i] * self.coin
+            holds = all(way.aim.value(way.slow.sale(record, q, price)) for way in ways)
+            if holds != (i == at):
+                raise AssertionError("the two statements of %s disagree at %s for %s"
+                                     % ([w.name for w in ways], price, record.name))
+
+    def listed(self, way, record, q, prices, ended):
+        if way.pin and record.old is not None:
+            return record.old / self.coin
+        if way.kind == "set":
+            floor, ceiling = self.limits(way, record)
+            value = way.slow.cost(record, q) * way.multiple
+            if value <= 0:
+                return "unjudged"               # the contract leaves a `set` of nothing open
+            try:
+                if floor is not None or ceiling is not None:
+                    # So does it the limits of a price that the ladder cannot round to.
+                    oracle.by_set(self.ladder, value, way.direction)
+            except oracle.Unpriced:
+                return "unjudged"
+            try:
+                return oracle.by_set(self.ladder, value, way.direction, floor, ceiling) / self.coin
+            except oracle.Unpriced:
+                return None
+        return self.least([way], record, q, prices, ended)
+
+    def expected(self):
+        """Yields (key, row or None or "unknown" or "unjudged", way, record, quantity)."""
+        prices, ended = self.prices()
+        for record in self.products:
+            for way in self.ways:
+                if way.only and not record.parcel > 100:
+                    continue
+                for q in self.quantities:
+                    asked = 1 if self.discount else q
+                    if way.name in self.tickets:
+                        group = [w for w in self.ways if w.name in self.tickets
+                                 and (not w.only or record.parcel > 100)]
+                        listed = self.least(group, record, asked, prices, ended)
+                    else:
+                        listed = self.listed(way, record, asked, prices, ended)
+                    key = (record.name, way.name, str(q))
+                    if listed in (None, "unknown", "unjudged"):
+                        yield key, listed, way, record, q
+                        continue
+                    listed = listed * self.coin
+                    price = listed
+                    if self.discount:
+                        price = oracle.discounted(self.currency, listed,
+                                                  self.discount[0](listed / self.coin, q))
+                    sale = way.slow.sale(record, q, price, listed)
+                    fast = way.compiled[q]["compute"](int(price / self.coin),
+                                                      int(listed / self.coin),
+                                                      *self.fast(way, record, q)[0])
+                    slow = (sale.tax, sale.paid, sale.net, sale.fees, sale.keep)
+                    if tuple(x / self.coin for x in slow) != fast:
+                        raise AssertionError("the two statements of %s disagree at %s for %s"
+                                             % (way.name, price, record.name))
+                    if self.refusal and sale.profit < 0:
+                        yield key, None, way, record, q
+                    else:
+                        yield key, oracle.row(record.name, way.slow, sale), way, record, q
+
+    def holds(self, way, record, q, price):
+        group = [way] if way.name not in self.tickets else [
+            w for w in self.ways if w.name in self.tickets and (not w.only or record.parcel > 100)]
+        return all(w.aim.value(w.slow.sale(record, 1 if self.discount else q, price))
+                   for w in group)
+
+
+# Asking the engine. ----------------------------------------------------------------------------
+
+def keep_case(shop, expected, differences, stderr):
+    folder = tempfile.mkdtemp(prefix="groat-shop-")
+    for name, text in (("shop.rules", shop.rules()), ("products.csv", shop.sheet()),
+                       ("expected.csv", oracle.sheet_text([], expected)),
+                       ("differences.txt", "\n".join(differences) + "\n\n" + stderr)):
+        with open(os.path.join(folder, name), "w", encoding="utf-8") as file:
+            file.write(text)
+    return folder
+
+
+def judge(shop, want, got, way, record, q):
+    """What differs in one row, in words; None where nothing does."""
+    if want == "unjudged":
+        return None
+    if want == "unknown":
+        # Nothing among the prices tried. A dearer answer must meet the aim; none is believed,
+        # unless a much dearer price would do.
+        prices, _ = shop.prices()
+        last = prices[-1] * shop.coin
+        if got is None:
+            for factor in (2, 10, 100, 10 ** 4):
+                coins = shop.ladder.coins_up(int(prices[-1] * factor))
+                if coins is not None and shop.limits(way, record)[1] is None and shop.holds(
+                        way, record, q, coins * shop.coin):
+                    return "no row came, yet %s would do" % (coins * shop.coin)
+            return None
+        listed = Fraction(got["list"])
+        floor, ceiling = shop.limits(way, record)
+        if listed < last or (listed == last and ceiling is None):
+            return "list %s is among the prices that do not do" % got["list"]
+        if ceiling is None and not shop.holds(way, record, q, listed):
+            return "the aim does not hold at list %s" % got["list"]
+        return None
+    if want is None and got is None:
+        return None
+    if want is None:
+        return "no row expected, one came with list %s, price %s" % (got["list"], got["price"])
+    expected = dict(zip(COLUMNS, want))
+    if got is None:
+        return "no row came; expected " + ",".join(want)
+    wrong = ["%s expected %s answered %s" % (c, expected[c], got.get(c))
+             for c in COLUMNS if expected[c] != got.get(c)]
+    if not wrong:
+        return None
+    text = "; ".join(wrong)
+    if way.kind == "aim" and expected["list"] != got.get("list"):
+        try:
+            listed = Fraction(got["list"])
+            text += " [the answered list is %s the ladder; the aim %s there]" % (
+                "on" if shop.ladder.allows(listed) else "off",
+                "holds" if shop.holds(way, record, q, listed) else "does not hold")
+        except (ValueError, KeyError):
+            pass
+    return text
+
+
+def try_shop(groat, shop, number):
+    expected = list(shop.expected())
+    with tempfile.TemporaryDirectory() as folder:
+        rules, sheet = os.path.join(folder, "shop.rules"), os.path.join(folder, "products.csv")
+        with open(rules, "w", encoding="utf-8") as file:
+            file.write(shop.rules())
+        with open(sheet, "w", encoding="utf-8") as file:
+            file.write(shop.sheet())
+        command = [groat, "price", rules, sheet, "--format", "csv", "--quantity",
+                   ",".join(map(str, shop.quantities))]
+        try:
+            run = subprocess.run(command, capture_output=True, text=True, encoding="utf-8",
+                                 errors="replace", timeout=TIMEOUT)
+            status, answer, stderr = run.returncode, run.stdout, run.stderr
+        except subprocess.TimeoutExpired:
+            status, answer, stderr = "none", "", "no answer within %d seconds" % TIMEOUT
+    rows = {}
+    for line in csv.DictReader(io.StringIO(answer)):
+        rows[(line.get("product"), line.get("channel"), line.get("quantity"))] = line
+    differences, failed = [], 0
+    if status not in (0, 1) or not answer:
+        differences.append("exit status %s; nothing to compare" % status)
+        failed = len(expected)
+    else:
+        for key, want, way, record, q in expected:
+            wrong = judge(shop, want, rows.pop(key, None), way, record, q)
+            if wrong:
+                failed += 1
+                differences.append("%s on %s, quantity %s: %s" % (key + (wrong,)))
+        for key in rows:
+            failed += 1
+            differences.append("%s on %s, quantity %s: no such row was expected" % key)
+    if differences:
+        known = [want for _, want, _, _, _ in expected if isinstance(want, list)]
+        folder = keep_case(shop, known, differences, stderr)
+        print("shop %d: %d differences, kept in %s" % (number, failed, folder))
+        for line in differences[:8]:
+            print("    " + line)
+        if len(differences) > 8:
+            print("    and %d more" % (len(differences) - 8))
+        for line in stderr.splitlines()[:6]:
+            print("    standard error: " + line)
+    return max(0, len(expected) - failed), failed, sum(w == "unknown" for _, w, _, _, _ in expected)
+
+
+def main(arguments):
+    if len(arguments) != 3:
+        sys.exit(__doc__)
+    groat, count, seed = arguments[0], int(arguments[1]), arguments[2]
+    passed = failed = beyond = number = 0
+    while passed + failed < count:
+        shop = Shop(random.Random("%s/%d" % (seed, number)))
+        good, bad, unknown = try_shop(groat, shop, number)
+        passed, failed, beyond = passed + good, failed + bad, beyond + unknown
+        number += 1
+    print("%d shops; in %d of the cases no price among the first %d allowed ones would do"
+          % (number, beyond, CANDIDATES))
+    print("%d passed, %d failed" % (passed, failed))
+    return 1 if failed else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
