@@ -15,7 +15,7 @@ struct source {
     const char *text;
     uint32_t length;
     uint32_t number;         /* in the order of reading; sorts diagnostics */
-    struct source **uses;    /* the files it names with `use` */
+    struct source **uses;    /* the files it uses, directly and through others */
     size_t uses_count, uses_room;
 };
 

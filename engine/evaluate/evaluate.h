@@ -1,0 +1,56 @@
+/* Runs steps: the values of a method for one record. */
+#ifndef GROAT_EVALUATE_H
+#define GROAT_EVALUATE_H
+
+#include "program/program.h"
+
+/* What a search found, kept for the notes of a row and for explanations. */
+struct finding {
+    bool found;        /* a price that meets the aim, within any ceiling or not */
+    bool held;         /* the price is the ceiling's, not the aim's or the set one */
+    bool raised;       /* a set price lifted to the floor */
+    int64_t wanted;    /* what the aim or the set price asked for, when found */
+    struct num slope;  /* of what is kept, per smallest unit of the price, when there is none */
+    bool has_slope;
+    bool ladder_ends;  /* no price because the ladder has no more */
+};
+
+/* One evaluation at work. Belongs to one thread; everything it points to outlives it. */
+struct evaluation {
+    const struct settled *settled;
+    const struct program *program;
+    struct value *values;        /* by step; the settled ones already there */
+    struct num_heap *heap;
+    const struct value *fields;  /* the record's, by field; missing where absent */
+    struct num quantity;
+    struct value as_of;          /* missing when the host gave none */
+    size_t steps_left;           /* of the limit for one record */
+    struct finding *findings;    /* by search */
+    void *lines;                 /* the search's own working room */
+    /* Finds a list price; set by whoever puts the stages together. */
+    struct value (*find)(struct evaluation *evaluation, uint32_t search, uint32_t step);
+};
+
+struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
+void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
+
+/* The row of a lookup whose cells all match, or -1; -2 with `*why` when a key is missing or wrong. */
+int32_t evaluate_row(const struct evaluation *evaluation, const struct lookup_code *lookup,
+                     struct value *why);
+
+/* ---- allowed prices, in smallest units ---- */
+
+/* The least one at or above; false when the ladder ends before. */
+bool ladder_next(const struct ladder *ladder, int64_t from, int64_t *price);
+/* The greatest one at or below, above zero. */
+bool ladder_previous(const struct ladder *ladder, int64_t from, int64_t *price);
+/* As a rounding says; the dearer of two equally near ones. False when there is none that way. */
+bool ladder_round(struct num_heap *heap, const struct ladder *ladder, struct num coins,
+                  enum num_rounding rounding, int64_t *price);
+/* The smallest whole number at or above, and the greatest at or below; false beyond prices. */
+bool coins_up(struct num_heap *heap, struct num coins, int64_t *out);
+bool coins_down(struct num_heap *heap, struct num coins, int64_t *out);
+/* Prices are kept below this many smallest units. */
+#define COINS_MOST (INT64_MAX / 8)
+
+#endif

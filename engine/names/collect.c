@@ -1,0 +1,359 @@
+/* Enters the statements of a shop under their names. */
+#include "names/collect.h"
+
+#include <string.h>
+
+#include "names/load.h"
+
+static const char *place_text(struct shop *shop, struct span span)
+{
+    struct place place = span_place(span);
+    return arena_print(shop->arena, "%s:%u", span.source->name, place.line);
+}
+
+static void report_double(struct shop *shop, struct word name, const char *word, struct span first)
+{
+    diagnostics_error(shop->diagnostics, name.span, NULL, "%s is defined twice: first as a %s at %s",
+                      name.text, word, place_text(shop, first));
+}
+
+static void add_statement(struct shop *shop, struct statement_set *set, struct statement *statement)
+{
+    set->items =
+        arena_grow(shop->arena, set->items, sizeof *set->items, &set->room, set->count + 1);
+    set->items[set->count++] = statement;
+}
+
+static void add_symbol(struct shop *shop, struct symbol_set *set, struct symbol *symbol)
+{
+    set->items =
+        arena_grow(shop->arena, set->items, sizeof *set->items, &set->room, set->count + 1);
+    set->items[set->count++] = symbol;
+}
+
+/* ---- symbols ---- */
+
+static void grow_slots(struct shop *shop)
+{
+    if (shop->symbols.count * 2 < shop->slots_count)
+        return;
+    shop->slots_count = shop->slots_count ? shop->slots_count * 2 : 64;
+    shop->slots = arena_take(shop->arena, shop->slots_count * sizeof *shop->slots);
+    for (size_t i = 0; i < shop->symbols.count; i++) {
+        struct symbol *symbol = shop->symbols.items[i];
+        shop->slots[shop_slot(shop, symbol->channel, symbol->name)] = symbol;
+    }
+}
+
+/* The engine's own names cannot be defined; for a field there is a way to keep the column. */
+static bool is_reserved(struct shop *shop, const struct statement *statement)
+{
+    const char *name = statement->name.text;
+    if (figure_find(name) == FIGURES)
+        return false;
+    const char *help = NULL;
+    if (statement->kind == STATEMENT_FIELD)
+        help = arena_print(shop->arena, "our_%s %s from \"%s\"", name, statement->unit->name.text,
+                           name);
+    diagnostics_error(shop->diagnostics, statement->name.span, help,
+                      "%s is a name of the engine's own and cannot be defined", name);
+    return true;
+}
+
+/* A channel's let, cost or pay of the shop's name stands in for it there. */
+static bool may_replace(const struct symbol *shops, enum symbol_kind kind)
+{
+    return shops->kind == kind &&
+           (kind == SYMBOL_LET || kind == SYMBOL_COST || kind == SYMBOL_PAY);
+}
+
+static bool too_many(struct shop *shop, const struct statement *statement)
+{
+    if (shop->symbols.count < shop->definitions_most)
+        return false;
+    diagnostics_error(shop->diagnostics, statement->span, NULL, "there are more than %zu definitions",
+                      shop->definitions_most);
+    return true;
+}
+
+static struct symbol *define(struct shop *shop, unsigned channel, enum symbol_kind kind,
+                             struct statement *statement)
+{
+    if (is_reserved(shop, statement) || too_many(shop, statement))
+        return NULL;
+    struct word name = statement->name;
+    grow_slots(shop);
+    size_t slot = shop_slot(shop, channel, name.text);
+    struct symbol *old = shop->slots[slot];
+    if (old && kind == SYMBOL_RATE && old->kind == SYMBOL_RATE &&
+        load_uses(name.span.source, old->statement->name.span.source)) {
+        old->statement = statement; /* a file may set a rate of a file it uses */
+        return NULL;
+    }
+    struct symbol *shops = channel == NO_CHANNEL ? NULL : shop_find(shop, NO_CHANNEL, name.text);
+    if (!old && shops && !may_replace(shops, kind))
+        old = shops;
+    if (old) {
+        report_double(shop, name, symbol_word(old->kind), old->statement->name.span);
+        return NULL;
+    }
+    struct symbol *symbol = arena_take(shop->arena, sizeof *symbol);
+    *symbol = (struct symbol){.kind = kind,
+                              .name = name.text,
+                              .statement = statement,
+                              .channel = (uint16_t)channel,
+                              .number = (uint32_t)shop->symbols.count,
+                              .replaces = shops};
+    shop->slots[slot] = symbol;
+    add_symbol(shop, &shop->symbols, symbol);
+    return symbol;
+}
+
+static void define_in(struct shop *shop, unsigned channel, enum symbol_kind kind,
+                      struct statement *statement, struct symbol_set *set)
+{
+    struct symbol *symbol = define(shop, channel, kind, statement);
+    if (!symbol)
+        return;
+    symbol->order = (uint32_t)set->count;
+    for (size_t i = 0; symbol->replaces && i < set->count; i++) {
+        if (set->items[i] == symbol->replaces) {
+            set->items[i] = symbol;
+            return;
+        }
+    }
+    add_symbol(shop, set, symbol);
+}
+
+/* ---- lines of the shop or of a channel ---- */
+
+/* Where a line's price block keeps it. `aim` and `set` take each other's place. */
+static struct statement **price_slot(struct price_lines *lines, enum statement_kind kind)
+{
+    switch (kind) {
+    case STATEMENT_AIM: return &lines->aim;
+    case STATEMENT_SET: return &lines->set;
+    case STATEMENT_FLOOR: return &lines->floor;
+    case STATEMENT_CEILING: return &lines->ceiling;
+    case STATEMENT_DISCOUNT: return &lines->discount;
+    case STATEMENT_PIN: return &lines->pin;
+    default: return &lines->round;
+    }
+}
+
+static void enter_price_line(struct shop *shop, struct channel *channel, struct statement *line)
+{
+    struct price_lines *lines = &channel->price;
+    struct statement **slot = price_slot(lines, line->kind);
+    struct statement *old = *slot;
+    bool aims = line->kind == STATEMENT_AIM || line->kind == STATEMENT_SET;
+    if (aims && !old)
+        old = lines->aim ? lines->aim : lines->set;
+    /* The shop's line stands in a channel until the channel has its own. */
+    struct price_lines *shops = &shop->whole.price;
+    bool inherited = channel != &shop->whole && old &&
+                     (old == *price_slot(shops, line->kind) ||
+                      (aims && (old == shops->aim || old == shops->set)));
+    if (old && !inherited && !load_uses(line->span.source, old->span.source)) {
+        const char *why = old->kind == line->kind ? "stands twice" : "and a set or aim exclude each other";
+        diagnostics_error(shop->diagnostics, line->span, NULL, "%s %s: first at %s",
+                          statement_word(line->kind), why, place_text(shop, old->span));
+        return;
+    }
+    if (aims)
+        lines->aim = lines->set = NULL;
+    *slot = line;
+}
+
+static void enter_tax(struct shop *shop, struct channel *channel, struct statement *line)
+{
+    if (channel->tax) {
+        diagnostics_error(shop->diagnostics, line->span, NULL,
+                          "a channel has at most one tax: the first is at %s",
+                          place_text(shop, channel->tax->span));
+        return;
+    }
+    channel->tax = line;
+}
+
+static void enter_only_when(struct shop *shop, struct channel *channel, struct statement *line)
+{
+    if (channel->only_when)
+        diagnostics_error(shop->diagnostics, line->span, "join them with and",
+                          "only when stands twice: first at %s",
+                          place_text(shop, channel->only_when->span));
+    else
+        channel->only_when = line;
+}
+
+/* A show of a name alone shows a definition; it defines nothing. */
+static void enter_show(struct shop *shop, unsigned number, struct channel *channel,
+                       struct statement *line)
+{
+    if (line->value) {
+        define_in(shop, number, SYMBOL_SHOW, line, &channel->shows);
+        return;
+    }
+    struct symbol *symbol = arena_take(shop->arena, sizeof *symbol);
+    *symbol = (struct symbol){.kind = SYMBOL_SHOW,
+                              .name = line->name.text,
+                              .statement = line,
+                              .channel = (uint16_t)number,
+                              .number = (uint32_t)shop->symbols.count};
+    add_symbol(shop, &shop->symbols, symbol);
+    add_symbol(shop, &channel->shows, symbol);
+}
+
+static void enter_line(struct shop *shop, unsigned number, struct channel *channel,
+                       struct statement *line)
+{
+    struct symbol_set lets = {0};
+    switch (line->kind) {
+    case STATEMENT_LET:
+        define_in(shop, number, line->function ? SYMBOL_FUNCTION : SYMBOL_LET, line, &lets);
+        break;
+    case STATEMENT_COST: define_in(shop, number, SYMBOL_COST, line, &channel->costs); break;
+    case STATEMENT_PAY: define_in(shop, number, SYMBOL_PAY, line, &channel->costs); break;
+    case STATEMENT_FEE: define_in(shop, number, SYMBOL_FEE, line, &channel->fees); break;
+    case STATEMENT_BUYER_PAYS:
+        define_in(shop, number, SYMBOL_EXTRA, line, &channel->extras);
+        break;
+    case STATEMENT_SHOW: enter_show(shop, number, channel, line); break;
+    case STATEMENT_TAX_ADDED:
+    case STATEMENT_TAX_INCLUDED: enter_tax(shop, channel, line); break;
+    case STATEMENT_WARN: add_statement(shop, &channel->warns, line); break;
+    case STATEMENT_REFUSE: add_statement(shop, &channel->refuses, line); break;
+    case STATEMENT_ONLY_WHEN: enter_only_when(shop, channel, line); break;
+    case STATEMENT_PRICE:
+        for (struct statement *each = line->parts; each; each = each->next)
+            enter_price_line(shop, channel, each);
+        break;
+    default: break;
+    }
+}
+
+/* ---- statements of the shop ---- */
+
+static void enter_currency(struct shop *shop, struct statement *statement)
+{
+    if (shop->currency) {
+        if (!load_uses(statement->span.source, shop->currency->span.source) ||
+            strcmp(statement->name.text, shop->currency->name.text) != 0)
+            diagnostics_error(shop->diagnostics, statement->span, NULL,
+                              "a shop has one currency: it is given at %s",
+                              place_text(shop, shop->currency->span));
+        return;
+    }
+    shop->currency = statement;
+}
+
+static void enter_unit(struct shop *shop, struct statement *statement)
+{
+    for (size_t i = 0; i < shop->units_count; i++) {
+        if (strcmp(shop->units[i].name, statement->name.text) == 0) {
+            report_double(shop, statement->name, "unit", shop->units[i].statement->name.span);
+            return;
+        }
+    }
+    if (too_many(shop, statement))
+        return;
+    shop->units = arena_grow(shop->arena, shop->units, sizeof *shop->units, &shop->units_room,
+                             shop->units_count + 1);
+    shop->units[shop->units_count++] =
+        (struct shop_unit){.name = statement->name.text, .statement = statement};
+}
+
+static void enter_shop_statement(struct shop *shop, struct statement *statement)
+{
+    struct symbol_set others = {0};
+    switch (statement->kind) {
+    case STATEMENT_CURRENCY: enter_currency(shop, statement); break;
+    case STATEMENT_UNIT: enter_unit(shop, statement); break;
+    case STATEMENT_MATERIALS:
+        for (struct statement *each = statement->parts; each; each = each->next)
+            define_in(shop, NO_CHANNEL, SYMBOL_MATERIAL, each, &shop->rates);
+        break;
+    case STATEMENT_PRODUCT:
+        for (struct statement *each = statement->parts; each; each = each->next)
+            define_in(shop, NO_CHANNEL, SYMBOL_FIELD, each, &shop->fields);
+        break;
+    case STATEMENT_RATE:
+        define_in(shop, NO_CHANNEL, SYMBOL_RATE, statement, &shop->rates);
+        break;
+    case STATEMENT_ROUNDING:
+        define_in(shop, NO_CHANNEL, SYMBOL_ROUNDING, statement, &others);
+        break;
+    case STATEMENT_TABLE: define_in(shop, NO_CHANNEL, SYMBOL_TABLE, statement, &others); break;
+    case STATEMENT_SAME_PRICE: add_statement(shop, &shop->same_price, statement); break;
+    case STATEMENT_GOAL: add_statement(shop, &shop->goals, statement); break;
+    case STATEMENT_EXPECT: add_statement(shop, &shop->expects, statement); break;
+    case STATEMENT_CHANNEL: break; /* once the shop's own lines are known */
+    default: enter_line(shop, NO_CHANNEL, &shop->whole, statement); break;
+    }
+}
+
+/* ---- channels ---- */
+
+static void copy_symbols(struct shop *shop, struct symbol_set *set)
+{
+    struct symbol_set copy = {0};
+    for (size_t i = 0; i < set->count; i++)
+        add_symbol(shop, &copy, set->items[i]);
+    *set = copy;
+}
+
+static void copy_statements(struct shop *shop, struct statement_set *set)
+{
+    struct statement_set copy = {0};
+    for (size_t i = 0; i < set->count; i++)
+        add_statement(shop, &copy, set->items[i]);
+    *set = copy;
+}
+
+/* A channel begins as the shop is. */
+static struct channel channel_of(struct shop *shop, const char *name, struct statement *statement)
+{
+    struct channel channel = shop->whole;
+    channel.name = name;
+    channel.statement = statement;
+    copy_symbols(shop, &channel.costs);
+    copy_symbols(shop, &channel.fees);
+    copy_symbols(shop, &channel.extras);
+    copy_symbols(shop, &channel.shows);
+    copy_statements(shop, &channel.warns);
+    copy_statements(shop, &channel.refuses);
+    return channel;
+}
+
+static void enter_channels(struct shop *shop, struct statement *statements)
+{
+    size_t room = 0;
+    for (struct statement *each = statements; each; each = each->next) {
+        if (each->kind != STATEMENT_CHANNEL || shop->channels_count >= NO_CHANNEL)
+            continue;
+        unsigned first = shop_channel(shop, each->name.text);
+        if (first != NO_CHANNEL) {
+            report_double(shop, each->name, "channel",
+                          shop->channels[first].statement->name.span);
+            continue;
+        }
+        shop->channels = arena_grow(shop->arena, shop->channels, sizeof *shop->channels, &room,
+                                    shop->channels_count + 1);
+        shop->channels[shop->channels_count++] = channel_of(shop, each->name.text, each);
+    }
+    for (size_t i = 0; i < shop->channels_count; i++)
+        for (struct statement *line = shop->channels[i].statement->parts; line; line = line->next)
+            enter_line(shop, (unsigned)i, &shop->channels[i], line);
+    if (shop->channels_count == 0) {
+        shop->channels = arena_take(shop->arena, sizeof *shop->channels);
+        shop->channels[shop->channels_count++] = channel_of(shop, "direct", NULL);
+    }
+}
+
+void shop_collect(struct shop *shop, struct statement *statements)
+{
+    grow_slots(shop);
+    for (struct statement *each = statements; each; each = each->next)
+        enter_shop_statement(shop, each);
+    enter_channels(shop, statements);
+}

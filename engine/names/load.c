@@ -1,0 +1,138 @@
+#include "names/load.h"
+
+#include <string.h>
+
+#include "parse.h"
+
+/* Files that are being read, innermost first; a file that meets itself here goes in a circle. */
+struct reading {
+    const char *name;
+    const struct reading *within;
+};
+
+struct chain {
+    struct statement *first, *last;
+};
+
+static struct chain read_source(struct load *load, struct source *source,
+                                const struct reading *within);
+
+static void append(struct chain *chain, struct chain more)
+{
+    if (!more.first)
+        return;
+    if (chain->last)
+        chain->last->next = more.first;
+    else
+        chain->first = more.first;
+    chain->last = more.last;
+}
+
+static void note_use(struct load *load, struct source *user, struct source *used)
+{
+    if (load_uses(user, used))
+        return;
+    user->uses = arena_grow(load->arena, user->uses, sizeof *user->uses, &user->uses_room,
+                            user->uses_count + 1);
+    user->uses[user->uses_count++] = used;
+}
+
+/* More files than a shop would ever split its method into; a chain without end meets it. */
+enum { FILES_MOST = 200 };
+
+/* Enters a text among the sources; NULL, with a diagnostic, when it cannot be one. */
+static struct source *enter(struct load *load, const char *name, const char *text, size_t length,
+                            struct span from)
+{
+    if (length > load->source_most) {
+        struct source *empty = source_new(load->arena, name, "", 0);
+        diagnostics_error(load->diagnostics, from.source ? from : (struct span){empty, 0, 0}, NULL,
+                          "%s is larger than the %zu bytes a rules file may have", name,
+                          load->source_most);
+        return NULL;
+    }
+    if (load->count == FILES_MOST) {
+        diagnostics_error(load->diagnostics, from, NULL, "more than %d files are used", FILES_MOST);
+        return NULL;
+    }
+    struct source *source = source_new(load->arena, name, text, length);
+    source->number = (uint32_t)load->count;
+    load->sources =
+        arena_grow(load->arena, load->sources, sizeof *load->sources, &load->room, load->count + 1);
+    load->sources[load->count++] = source;
+    return source;
+}
+
+static struct chain read_used(struct load *load, struct source *user, const struct statement *use,
+                              const struct reading *within)
+{
+    const struct loader *loader = load->loader;
+    const char *name = use->text.text, *full_name = NULL, *text = NULL;
+    size_t length = 0;
+    if (!loader || !loader->load(loader->context, name, user->name, &full_name, &text, &length)) {
+        diagnostics_error(load->diagnostics, use->text.span, NULL, "the file %s cannot be read",
+                          name);
+        return (struct chain){0};
+    }
+    struct source *source = NULL;
+    for (size_t i = 0; i < load->count && !source; i++)
+        if (strcmp(load->sources[i]->name, full_name) == 0)
+            source = load->sources[i];
+    bool circle = false;
+    for (const struct reading *outer = within; outer; outer = outer->within)
+        circle = circle || strcmp(outer->name, full_name) == 0;
+    bool known = source != NULL;
+    if (circle)
+        diagnostics_error(load->diagnostics, use->text.span, NULL,
+                          "the file %s uses itself, perhaps through others", name);
+    else if (!known)
+        source = enter(load, full_name, text, length, use->text.span);
+    if (circle || !source)
+        return (struct chain){0};
+    struct chain statements = known ? (struct chain){0} : read_source(load, source, within);
+    note_use(load, user, source);
+    for (size_t i = 0; i < source->uses_count; i++)
+        note_use(load, user, source->uses[i]);
+    return statements;
+}
+
+static struct chain read_source(struct load *load, struct source *source,
+                                const struct reading *within)
+{
+    size_t bad = source_bad_byte(source->text, source->length);
+    if (bad < source->length) {
+        struct span span = {source, (uint32_t)bad, (uint32_t)bad + 1};
+        diagnostics_error(load->diagnostics, span, "save the file as UTF-8",
+                          "this byte is not part of UTF-8 text");
+        return (struct chain){0};
+    }
+    struct parse parse = {load->arena, source, load->diagnostics, load->depth_most,
+                          arena_take(load->arena, parse_room())};
+    struct reading reading = {source->name, within};
+    struct chain own = {0}, all = {0};
+    struct statement *next;
+    for (struct statement *each = parse_file(&parse); each; each = next) {
+        next = each->next;
+        each->next = NULL;
+        if (each->kind == STATEMENT_USE)
+            append(&all, read_used(load, source, each, &reading));
+        else
+            append(&own, (struct chain){each, each});
+    }
+    append(&all, own);
+    return all;
+}
+
+struct statement *load_all(struct load *load, const char *name, const char *text, size_t length)
+{
+    struct source *source = enter(load, name, text, length, (struct span){0});
+    return source ? read_source(load, source, NULL).first : NULL;
+}
+
+bool load_uses(const struct source *user, const struct source *used)
+{
+    for (size_t i = 0; i < user->uses_count; i++)
+        if (user->uses[i] == used)
+            return true;
+    return false;
+}

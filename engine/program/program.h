@@ -1,0 +1,287 @@
+/* A compiled method: a straight line of steps, each computing one value from earlier ones.
+ *
+ * There are no jumps. `if` computes both sides and selects; errors are values, so the side that is
+ * not taken harms nothing. Equal steps are one step, whatever channel asks for them. A step comes
+ * after every step it reads, so that running a list of them in ascending order is an evaluation.
+ *
+ * Some steps depend on rates and literals alone: they are settled once, when the method is made or
+ * made anew with other rates. Some depend on a trial price: they run only while that price is
+ * sought. The rest run once for a record. */
+#ifndef GROAT_PROGRAM_H
+#define GROAT_PROGRAM_H
+
+#include "names/shop.h"
+#include "program/value.h"
+
+enum operation {
+    OP_CONSTANT,   /* constants[a] */
+    OP_FIELD,      /* field a of the record; where it is absent, step b, or NO_STEP: missing when c
+                      is 1, an error otherwise */
+    OP_RATE,       /* rate b, by default step a */
+    OP_QUANTITY,
+    OP_AS_OF,
+    OP_TRIAL,      /* the list price being tried; a tells the searches apart */
+    OP_ADD,        /* a + b, and so on */
+    OP_SUBTRACT,
+    OP_MULTIPLY,
+    OP_DIVIDE,
+    OP_NEGATE,
+    OP_REMAINDER,  /* 1 - a, where a must be below one; with b 1 (a discount) not below zero either */
+    OP_ROUND,      /* a to multiples of b, by `rounding` */
+    OP_LADDER,     /* a to a price of ladder b, by `rounding` */
+    OP_LARGER,     /* of a and b; the other when one is missing */
+    OP_SMALLER,
+    OP_EQUAL,      /* comparisons of numbers */
+    OP_BELOW,
+    OP_UP_TO,      /* a <= b */
+    OP_TEXT_EQUAL,
+    OP_AND,
+    OP_OR,
+    OP_NOT,
+    OP_IS_MISSING,
+    OP_OTHERWISE,  /* a, or b where a is missing */
+    OP_SELECT,     /* b where a is yes, else c */
+    OP_MARGIN,     /* a / b where b is above zero */
+    OP_TABLE,      /* lookup a */
+    OP_SLICED,     /* lookup a */
+    OP_WORTH,      /* of the parts in step a */
+    OP_PIN,        /* a as a price: whole smallest units, above zero */
+    OP_PRICE       /* search a: the list price it finds */
+};
+
+enum { NO_STEP = UINT32_MAX };
+
+struct step {
+    uint8_t operation;
+    uint8_t rounding;   /* enum num_rounding */
+    bool forgiving;     /* a comparison in an aim: false where a side divides by zero */
+    bool settled;       /* depends on rates and literals alone */
+    bool on_trial;      /* depends on the price being tried */
+    uint32_t a, b, c;
+    uint32_t origin;    /* which definition it was written in: an index into `origins` */
+};
+
+/* Where a step comes from, for messages. */
+struct origin {
+    const char *what; /* "cost wood", "price" */
+    struct span span;
+};
+
+/* ---- tables ---- */
+
+struct cell_code {
+    uint8_t kind;       /* enum cell_kind */
+    bool is_text;
+    uint32_t bound;     /* a step, or NO_STEP */
+    uint32_t upper;
+    const char *const *texts; /* of texts; closed by NULL */
+};
+
+struct table_code {
+    const char *name;
+    struct span span;
+    size_t keys, rows;
+    struct cell_code *cells;  /* rows × keys; a row of `otherwise` has cells of kind any */
+    struct statement **statements; /* of the rows, for messages */
+    bool sliced;
+    uint32_t number;          /* among the tables; a method's slices are kept by it */
+};
+
+/* A table looked up by certain keys, with the values its rows have there. */
+struct lookup_code {
+    const struct table_code *table;
+    uint32_t *keys;
+    uint32_t *values; /* one a row */
+};
+
+/* ---- ladders ---- */
+
+struct band_code {
+    uint32_t bound;        /* a step; NO_STEP for the band without end */
+    uint32_t every;        /* a step; NO_STEP when endings are given */
+    const int64_t *endings;/* in smallest units */
+    const int64_t *periods;
+    size_t count;
+    struct span span;
+};
+
+struct ladder_code {
+    const char *name; /* NULL for an amount alone */
+    struct span span;
+    struct band_code *bands;
+    size_t count;
+};
+
+/* ---- finding a price ---- */
+
+/* One channel's part in a search. */
+struct member_code {
+    uint32_t channel;
+    uint32_t trial;     /* the step that stands for the price being tried */
+    uint32_t aim;       /* NO_STEP when the price is set */
+    uint32_t keep;      /* what is kept at the price being tried, to say why there is none */
+    uint32_t set;
+    uint32_t floor, ceiling; /* NO_STEP where there is none */
+    uint32_t sold;      /* NO_STEP: always */
+    uint32_t *block;    /* the steps that `aim` and `keep` need at each trial, ascending */
+    size_t block_count;
+};
+
+/* How a list price is found: for one channel, or for those that share one. */
+struct search_code {
+    struct member_code *members;
+    size_t count;
+    uint32_t ladder;
+    enum num_rounding rounding; /* of a set price */
+    const char *channel;        /* the first one's name, for messages */
+};
+
+/* ---- what is asked for ---- */
+
+struct show_code {
+    const struct symbol *symbol;
+    uint32_t step;
+    uint32_t column;        /* among all shows of the method */
+};
+
+struct note_code {
+    const char *text;
+    uint32_t step;
+    struct span span;
+};
+
+struct channel_code {
+    const char *name;
+    uint32_t sold;              /* only when; NO_STEP: always */
+    uint32_t *before;           /* the steps that `sold` needs */
+    size_t before_count;
+    uint32_t *steps;            /* every step of an evaluation, settled and trial ones left out */
+    size_t steps_count;
+    uint32_t figures[FIGURES];
+    uint32_t search;            /* among the searches */
+    uint32_t search_step;       /* the step that runs it */
+    uint32_t pin;               /* NO_STEP where there is none */
+    struct show_code *shows;
+    size_t shows_count;
+    struct note_code *warns, *refuses;
+    size_t warns_count, refuses_count;
+    /* the channel's own lines by name, for whoever asks for one */
+    struct named_step {
+        const struct symbol *symbol;
+        uint32_t step;
+    } *named;
+    size_t named_count;
+};
+
+/* One channel's part in an `expect`. */
+struct expect_channel {
+    uint32_t channel;
+    uint32_t *thens;            /* one a `then` with a condition, in their order */
+    uint32_t *steps;
+    size_t steps_count;
+};
+
+struct expect_code {
+    const struct statement *statement;
+    struct expect_channel *channels;
+    size_t channels_count;
+};
+
+/* A column of the price list that a `show` makes. */
+struct column_code {
+    const char *name;
+    struct type type;
+    const struct tree_unit *unit; /* as written, or NULL */
+    struct num factor;            /* the unit's size */
+    const char *unit_text;        /* "USD per h", or NULL */
+};
+
+struct field_code {
+    const struct symbol *symbol;
+    const char *column;           /* its heading */
+    bool count, percent;          /* the field's type by name, where cells are read by it */
+    bool required;
+    bool bare;                    /* a bare number is understood */
+    struct num factor;            /* of a bare number */
+};
+
+struct rate_code {
+    const struct symbol *symbol;
+    uint32_t step;
+    uint32_t density;             /* of a material; NO_STEP */
+    struct dimension per;         /* of a material: what its price is per */
+};
+
+struct limits {
+    size_t source, depth, definitions, table_rows, number_bits, bends, trials, steps, memory;
+};
+
+struct program {
+    struct shop *shop;
+    struct limits limits;
+    struct step *steps;
+    size_t count, room;
+    struct value *constants;
+    size_t constants_count, constants_room;
+    struct origin *origins;
+    size_t origins_count, origins_room;
+    uint32_t *settled;            /* the settled steps, ascending */
+    size_t settled_count;
+    struct table_code **tables;
+    size_t tables_count, tables_room;
+    struct lookup_code *lookups;
+    size_t lookups_count, lookups_room;
+    struct ladder_code *ladders;
+    size_t ladders_count, ladders_room;
+    struct search_code *searches;
+    size_t searches_count, searches_room;
+    struct channel_code *channels;
+    size_t channels_count;
+    struct expect_code *expects;
+    size_t expects_count;
+    struct column_code *columns;
+    size_t columns_count, columns_room;
+    struct field_code *fields;
+    size_t fields_count;
+    struct rate_code *rates;
+    size_t rates_count;
+    uint32_t name_field;          /* the field `name`, or NO_STEP */
+};
+
+/* ---- settled for one set of rates ---- */
+
+/* A stretch of a sliced table: what lies above the bound before it, up to its own. */
+struct slice {
+    struct num upper;
+    bool endless;
+    int32_t row; /* -1: no row matches */
+};
+
+struct slices {
+    struct slice *items;
+    size_t count;
+};
+
+/* Prices in smallest units. */
+struct rung {
+    int64_t from, to; /* prices from..to - 1 */
+    int64_t every;    /* 0 when endings are given */
+    const int64_t *endings, *periods;
+    size_t count;
+};
+
+struct ladder {
+    struct rung *rungs;
+    size_t count;
+};
+
+/* The steps, tables and ladders that rates alone decide. */
+struct settled {
+    const struct program *program;
+    struct value *values;    /* by step; only the settled ones are set */
+    const struct value *overrides; /* by rate; missing where the method's own value holds */
+    struct slices *slices;   /* by table */
+    struct ladder *ladders;  /* by ladder */
+};
+
+#endif

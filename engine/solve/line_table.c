@@ -1,0 +1,149 @@
+/* Tables as lines of the price: the row that holds from here on, and where the next one begins. */
+#include "solve/line.h"
+
+#include <string.h>
+
+static struct line bound_line(const struct walk *walk, uint32_t step)
+{
+    struct line line = walk_line(walk, step);
+    if (line.kind == LINE_FIXED) {
+        line.kind = LINE_AMOUNT;
+        line.top = stretch_fixed(line.fixed.number);
+    }
+    return line;
+}
+
+static enum line_kind text_matches(const struct walk *walk, const struct cell_code *cell,
+                                   struct line key)
+{
+    if (key.kind != LINE_FIXED)
+        return LINE_EITHER;
+    size_t length = key.fixed.text.length;
+    if (cell->kind == CELL_TEXTS) {
+        for (const char *const *text = cell->texts; *text; text++)
+            if (strlen(*text) == length && memcmp(*text, key.fixed.text.start, length) == 0)
+                return LINE_YES;
+        return LINE_NO;
+    }
+    struct value bound = walk->evaluation->values[cell->bound];
+    bool same = bound.state == VALUE_THERE && bound.text.length == length &&
+                memcmp(bound.text.start, key.fixed.text.start, length) == 0;
+    return same ? LINE_YES : LINE_NO;
+}
+
+/* A flag as an amount, 0 or 1, so that cells of yes and no compare like others. */
+static struct line key_amount(struct line key)
+{
+    if (key.kind == LINE_YES || key.kind == LINE_NO)
+        return (struct line){.kind = LINE_AMOUNT,
+                             .top = stretch_fixed(num_whole(key.kind == LINE_YES))};
+    if (key.kind == LINE_FIXED) {
+        key.kind = LINE_AMOUNT;
+        key.top = stretch_fixed(key.fixed.number);
+    }
+    return key;
+}
+
+static enum line_kind matches(struct walk *walk, const struct cell_code *cell, struct line key)
+{
+    if (cell->kind == CELL_ANY)
+        return LINE_YES;
+    if (cell->kind == CELL_TEXTS || cell->is_text)
+        return text_matches(walk, cell, key);
+    key = key_amount(key);
+    struct line bound = bound_line(walk, cell->bound);
+    if (bound.kind != LINE_AMOUNT)
+        return LINE_NO;
+    if (key.kind != LINE_AMOUNT)
+        return LINE_EITHER;
+    switch (cell->kind) {
+    case CELL_UP_TO: return line_order(walk, key, bound, true);
+    case CELL_BELOW: return line_order(walk, key, bound, false);
+    case CELL_OVER: return line_order(walk, bound, key, false);
+    case CELL_OR_MORE: return line_order(walk, bound, key, true);
+    case CELL_RANGE: {
+        struct line upper = bound_line(walk, cell->upper);
+        if (upper.kind != LINE_AMOUNT)
+            return LINE_NO;
+        return line_and(line_order(walk, bound, key, true), line_order(walk, key, upper, true));
+    }
+    default:
+        return line_and(line_order(walk, bound, key, true), line_order(walk, key, bound, true));
+    }
+}
+
+/* An error or a missing key decides at once; LINE_AMOUNT when every key can be compared. */
+static struct line keys_kind(const struct walk *walk, const struct lookup_code *lookup)
+{
+    struct line worst = line_of_kind(LINE_AMOUNT);
+    for (size_t k = 0; k < lookup->table->keys; k++) {
+        struct line key = walk_line(walk, lookup->keys[k]);
+        if (key.kind == LINE_ERROR)
+            return key;
+        if (key.kind == LINE_UNSURE || key.kind == LINE_EITHER || key.kind == LINE_RATIO)
+            worst = line_of_kind(LINE_UNSURE);
+        else if (key.kind == LINE_MISSING && worst.kind == LINE_AMOUNT)
+            worst = key;
+    }
+    return worst;
+}
+
+struct line line_table(struct walk *walk, const struct lookup_code *lookup)
+{
+    const struct table_code *table = lookup->table;
+    struct line keys = keys_kind(walk, lookup);
+    if (keys.kind != LINE_AMOUNT)
+        return keys;
+    const struct cell_code *cell = table->cells;
+    for (size_t row = 0; row < table->rows; row++, cell += table->keys) {
+        enum line_kind match = LINE_YES;
+        for (size_t k = 0; k < table->keys && match != LINE_NO; k++)
+            match = line_and(match, matches(walk, &cell[k], walk_line(walk, lookup->keys[k])));
+        if (match == LINE_YES)
+            return walk_line(walk, lookup->values[row]);
+        if (match == LINE_EITHER)
+            return line_of_kind(LINE_UNSURE);
+    }
+    return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_ROW, 0)};
+}
+
+/* The full slices below the key and the part of its own: a line with the own slice's value for a
+ * slope, as long as the key stays in it. */
+struct line line_sliced(struct walk *walk, const struct lookup_code *lookup)
+{
+    struct line key = key_amount(walk_line(walk, lookup->keys[0]));
+    if (key.kind != LINE_AMOUNT)
+        return key.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : key;
+    if (stretch_is_fixed(&key.top) && num_sign(key.top.at) == 0)
+        return (struct line){.kind = LINE_AMOUNT, .top = key.top};
+    enum line_kind fits = stretch_not_below_zero(walk, &key.top);
+    if (fits != LINE_YES)
+        return fits == LINE_EITHER ? line_of_kind(LINE_UNSURE)
+                                   : (struct line){.kind = LINE_ERROR,
+                                                   .fixed = value_error(FAULT_NEGATIVE_KEY, 0)};
+    const struct slices *slices = &walk->evaluation->settled->slices[lookup->table->number];
+    struct stretch sum = stretch_fixed(num_whole(0)), lower = sum;
+    for (size_t i = 0; i < slices->count; i++) {
+        const struct slice *slice = &slices->items[i];
+        struct line upper = {.kind = LINE_AMOUNT, .top = key.top};
+        enum line_kind inside = LINE_YES;
+        if (!slice->endless) {
+            upper.top = stretch_fixed(slice->upper);
+            inside = line_order(walk, key, upper, true);
+        }
+        if (inside == LINE_EITHER)
+            return line_of_kind(LINE_UNSURE);
+        if (slice->row < 0)
+            return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_ROW, 0)};
+        struct line value = key_amount(walk_line(walk, lookup->values[slice->row]));
+        if (value.kind != LINE_AMOUNT || !stretch_is_fixed(&value.top))
+            return value.kind == LINE_AMOUNT ? line_of_kind(LINE_UNSURE) : value;
+        struct stretch part =
+            stretch_subtract(walk, inside == LINE_YES ? key.top : upper.top, lower);
+        sum = stretch_add(walk, sum, stretch_scale(walk, part, value.top.at));
+        if (inside == LINE_YES)
+            break;
+        lower = upper.top;
+    }
+    return (struct line){.kind = LINE_AMOUNT, .top = sum};
+}

@@ -1,0 +1,281 @@
+#include "solve/search.h"
+
+#include "solve/line.h"
+
+/* One search at work. */
+struct search {
+    struct evaluation *e;
+    const struct search_code *code;
+    const struct ladder *ladder;
+    struct finding *finding;
+    uint32_t step;
+    int64_t floor, ceiling; /* the least and the greatest price there may be */
+    bool has_ceiling;
+    size_t trials, bends;
+};
+
+size_t search_room(const struct program *program)
+{
+    return program->count * sizeof(struct line);
+}
+
+static struct value money_of(const struct search *search, int64_t coins)
+{
+    struct num money;
+    enum num_status status = num_multiply(search->e->heap, num_whole(coins),
+                                          search->e->program->shop->smallest, &money);
+    return status == NUM_OK ? value_number(money) : value_error(FAULT_TOO_LARGE, search->step);
+}
+
+static bool in_coins(const struct search *search, struct num money, struct num *coins)
+{
+    return num_divide(search->e->heap, money, search->e->program->shop->smallest, coins) == NUM_OK;
+}
+
+/* A channel that does not sell the product has no say in a price it would share. */
+static bool takes_part(const struct search *search, const struct member_code *member)
+{
+    return search->code->count == 1 || member->sold == NO_STEP ||
+           value_is_yes(search->e->values[member->sold]);
+}
+
+/* ---- floors and ceilings ---- */
+
+/* The highest floor and the lowest ceiling of those that take part. Gives the error of one. */
+static struct value find_bounds(struct search *search)
+{
+    const struct value *values = search->e->values;
+    search->floor = 1;
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        struct value bounds[] = {
+            member->floor == NO_STEP ? value_missing() : values[member->floor],
+            member->ceiling == NO_STEP ? value_missing() : values[member->ceiling]};
+        for (int k = 0; k < 2; k++) {
+            if (bounds[k].state == VALUE_ERROR)
+                return bounds[k];
+            if (bounds[k].state == VALUE_MISSING)
+                continue;
+            struct num coins;
+            int64_t bound;
+            bool fits = in_coins(search, bounds[k].number, &coins) &&
+                        (k == 0 ? coins_up(search->e->heap, coins, &bound)
+                                : coins_down(search->e->heap, coins, &bound));
+            if (!fits)
+                return value_error(FAULT_PRICE_TOO_LARGE, search->step);
+            if (k == 0 && bound > search->floor)
+                search->floor = bound;
+            if (k == 1 && (!search->has_ceiling || bound < search->ceiling)) {
+                search->has_ceiling = true;
+                search->ceiling = bound;
+            }
+        }
+    }
+    return value_missing();
+}
+
+/* The greatest allowed price from floor to ceiling. */
+static struct value hold_to_ceiling(struct search *search)
+{
+    int64_t price;
+    if (!ladder_previous(search->ladder, search->ceiling, &price) || price < search->floor)
+        return value_error(FAULT_NOTHING_ALLOWED, search->step);
+    search->finding->held = true;
+    return money_of(search, price);
+}
+
+/* ---- a set price ---- */
+
+/* The greatest of the prices set by those that take part, each rounded. */
+static struct value greatest_set(struct search *search, int64_t *price)
+{
+    *price = 0;
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        struct value set = search->e->values[member->set];
+        if (set.state != VALUE_THERE)
+            return set;
+        if (num_sign(set.number) <= 0)
+            return value_error(FAULT_NOT_ABOVE_ZERO, search->step);
+        struct num coins;
+        int64_t rounded;
+        if (!in_coins(search, set.number, &coins) || !coins_up(search->e->heap, coins, &rounded))
+            return value_error(FAULT_PRICE_TOO_LARGE, search->step);
+        if (!ladder_round(search->e->heap, search->ladder, coins, search->code->rounding, &rounded))
+            return value_error(FAULT_LADDER_ENDS, search->step);
+        *price = rounded > *price ? rounded : *price;
+    }
+    return value_number(num_whole(0));
+}
+
+static struct value find_set(struct search *search)
+{
+    int64_t price;
+    struct value outcome = greatest_set(search, &price);
+    if (outcome.state != VALUE_THERE)
+        return outcome;
+    search->finding->found = true;
+    search->finding->wanted = price;
+    if (search->has_ceiling && price > search->ceiling)
+        return hold_to_ceiling(search);
+    if (price < search->floor) {
+        search->finding->raised = true;
+        if (!ladder_next(search->ladder, search->floor, &price) ||
+            (search->has_ceiling && price > search->ceiling))
+            return value_error(FAULT_NOTHING_ALLOWED, search->step);
+    }
+    return money_of(search, price);
+}
+
+/* ---- an aim ---- */
+
+/* Whether every aim holds at this price, by working it all out. */
+static bool holds_at(struct search *search, int64_t price, struct value *error)
+{
+    struct evaluation *e = search->e;
+    struct num_mark mark = num_heap_mark(e->heap);
+    struct value money = money_of(search, price);
+    bool holds = money.state == VALUE_THERE;
+    for (size_t i = 0; i < search->code->count && holds; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        e->values[member->trial] = money;
+        evaluate_list(e, member->block, member->block_count);
+        struct value answer = e->values[member->aim];
+        if (answer.state == VALUE_ERROR)
+            *error = answer;
+        holds = value_is_yes(answer);
+    }
+    num_heap_rewind(e->heap, mark);
+    search->trials++;
+    return holds;
+}
+
+/* What the aims say from the walk's start to its end. */
+static enum line_kind walk_aims(struct search *search, struct walk *walk)
+{
+    enum line_kind all = LINE_YES;
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        walk_block(walk, member->block, member->block_count);
+        struct line aim = walk_line(walk, member->aim);
+        enum line_kind answer = aim.kind;
+        if (answer == LINE_FIXED)
+            answer = value_is_yes(aim.fixed) ? LINE_YES : LINE_NO;
+        else if (answer == LINE_MISSING || answer == LINE_ERROR)
+            answer = LINE_NO;
+        else if (answer != LINE_YES && answer != LINE_NO)
+            answer = LINE_EITHER;
+        all = line_and(all, answer);
+    }
+    return all;
+}
+
+/* Tries the allowed prices from `*price` up to `end`; `*price` is where to go on otherwise. */
+static bool try_each(struct search *search, int64_t end, int64_t *price, bool *more,
+                     struct value *error)
+{
+    int64_t stop = end - *price > SEARCH_WINDOW ? *price + SEARCH_WINDOW : end;
+    do {
+        if (holds_at(search, *price, error))
+            return true;
+        *more = ladder_next(search->ladder, *price + 1, price);
+    } while (*more && *price < stop && search->trials <= search->e->program->limits.trials);
+    return false;
+}
+
+/* How what is kept goes on with the price, for the reason why there is none. */
+static void note_slope(struct search *search, const struct walk *walk)
+{
+    struct line keep = walk_line(walk, search->code->members[0].keep);
+    struct num slope;
+    if (keep.kind != LINE_AMOUNT ||
+        num_divide(search->e->heap, keep.top.slope, search->e->program->shop->smallest, &slope) !=
+            NUM_OK)
+        return;
+    search->finding->has_slope = true;
+    search->finding->slope = slope;
+}
+
+enum outcome { FOUND, NONE, GAVE_UP };
+
+/* The least price that meets every aim. `*error` on giving up, or the last error of an aim. */
+static enum outcome climb(struct search *search, int64_t *price, struct value *error)
+{
+    const struct limits *limits = &search->e->program->limits;
+    struct walk walk = {.evaluation = search->e, .lines = search->e->lines};
+    bool more = ladder_next(search->ladder, search->floor, price);
+    while (more) {
+        if (search->trials > limits->trials || search->bends++ > limits->bends) {
+            bool trials = search->trials > limits->trials;
+            *error = value_error(trials ? FAULT_TOO_MANY_TRIALS : FAULT_TOO_MANY_BENDS,
+                                 search->step);
+            return GAVE_UP;
+        }
+        struct num_mark mark = num_heap_mark(search->e->heap);
+        walk.from = *price;
+        walk.end = WALK_END;
+        enum line_kind aims = walk_aims(search, &walk);
+        bool endless = aims == LINE_NO && walk.end == WALK_END;
+        if (endless)
+            note_slope(search, &walk);
+        else
+            num_heap_rewind(search->e->heap, mark);
+        if (walk.failed) {
+            *error = value_error(walk.fault, search->step);
+            return GAVE_UP;
+        }
+        if (endless)
+            return NONE;
+        if (aims == LINE_NO)
+            more = ladder_next(search->ladder, walk.end, price);
+        else if (try_each(search, walk.end, price, &more, error))
+            return FOUND;
+    }
+    search->finding->ladder_ends = true;
+    return NONE;
+}
+
+static struct value find_aim(struct search *search)
+{
+    int64_t price;
+    struct value error = value_missing();
+    enum outcome outcome = climb(search, &price, &error);
+    if (outcome == GAVE_UP)
+        return error;
+    search->finding->found = outcome == FOUND;
+    if (outcome == FOUND)
+        search->finding->wanted = price;
+    if (search->has_ceiling && (outcome == NONE || price > search->ceiling))
+        return hold_to_ceiling(search);
+    if (outcome == FOUND)
+        return money_of(search, price);
+    return error.state == VALUE_ERROR ? error : value_error(FAULT_NO_PRICE, search->step);
+}
+
+struct value search_find(struct evaluation *evaluation, uint32_t number, uint32_t step)
+{
+    const struct search_code *code = &evaluation->program->searches[number];
+    struct search search = {.e = evaluation,
+                            .code = code,
+                            .ladder = &evaluation->settled->ladders[code->ladder],
+                            .finding = &evaluation->findings[number],
+                            .step = step};
+    *search.finding = (struct finding){0};
+    bool anyone = false;
+    for (size_t i = 0; i < code->count; i++)
+        anyone = anyone || takes_part(&search, &code->members[i]);
+    if (!anyone)
+        return value_missing();
+    struct value bounds = find_bounds(&search);
+    if (bounds.state == VALUE_ERROR)
+        return bounds;
+    return code->members[0].aim == NO_STEP ? find_set(&search) : find_aim(&search);
+}

@@ -1,0 +1,71 @@
+/* Checks a shop: every value's kind, dimension and level, before anything is evaluated. */
+#ifndef GROAT_CHECK_H
+#define GROAT_CHECK_H
+
+#include "names/shop.h"
+#include "types/literal.h"
+
+/* What a value is, and how far along the engine's order of names it stands. */
+struct typed {
+    struct type type;
+    enum level level;
+};
+
+/* The whole shop, every error at once. Also makes its units and currency ready. `beginning` is where
+ * the rules begin: what is missing altogether is reported there. */
+void check_shop(struct shop *shop, struct span beginning, size_t depth_most);
+
+/* ---- between the files of this room ---- */
+
+/* A function's parameter while its body is looked at. */
+struct parameter {
+    const char *name;
+    struct typed typed;
+    struct parameter *next;
+};
+
+/* The definitions that are being looked at, innermost first. */
+struct trail {
+    const struct symbol *symbol;
+    const struct trail *outer;
+};
+
+struct check {
+    struct shop *shop;
+    struct literal_scope scope;
+    unsigned channel;                  /* where names are looked up */
+    const struct parameter *parameters;
+    const struct trail *trail;
+    size_t depth, depth_most;
+};
+
+struct typed check_expression(struct check *check, const struct expression *expression);
+/* What the symbol is worth, its own expression checked when it is first met. */
+struct typed check_symbol(struct check *check, struct symbol *symbol, struct span from);
+/* A function's body for these arguments. */
+struct typed check_call(struct check *check, struct symbol *function,
+                        const struct expression *call);
+/* Table rows and keys; `call` is NULL for the declared keys. */
+struct typed check_table(struct check *check, struct symbol *table,
+                         const struct expression *arguments, struct span from);
+
+struct typed typed_wrong(void);
+struct typed typed_kind(enum type_kind kind, enum level level);
+struct typed typed_number(struct dimension dimension, enum level level);
+bool type_equal(struct type a, struct type b);
+/* "money per volume", "a text", "yes or no". */
+const char *type_words(struct check *check, struct type type);
+/* The source text of an expression when it is short, else "this". */
+const char *expression_words(struct check *check, const struct expression *expression);
+
+/* Each reports and returns false when the value is not of the kind; a wrong one passes in silence. */
+bool check_flag(struct check *check, const struct expression *expression, struct typed typed);
+bool check_plain(struct check *check, const struct expression *expression, struct typed typed);
+bool check_money(struct check *check, const struct expression *expression, struct typed typed);
+bool check_same(struct check *check, const struct expression *expression, struct typed typed,
+                struct type wanted);
+/* That a value stands early enough: `what` may not use it otherwise. */
+void check_level(struct check *check, const struct expression *expression, struct typed typed,
+                 enum level most, const char *what, const char *help);
+
+#endif

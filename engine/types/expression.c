@@ -1,0 +1,650 @@
+/* The type of an expression. */
+#include <stdio.h>
+#include <string.h>
+
+#include "source/near.h"
+#include "types/check.h"
+
+/* ---- types ---- */
+
+struct typed typed_wrong(void)
+{
+    return (struct typed){{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
+}
+
+struct typed typed_kind(enum type_kind kind, enum level level)
+{
+    return (struct typed){{kind, dim_none()}, level};
+}
+
+struct typed typed_number(struct dimension dimension, enum level level)
+{
+    return (struct typed){{TYPE_NUMBER, dimension}, level};
+}
+
+bool type_equal(struct type a, struct type b)
+{
+    return a.kind == b.kind && (a.kind != TYPE_NUMBER || dim_equal(a.dimension, b.dimension));
+}
+
+static bool is_wrong(struct typed typed)
+{
+    return typed.type.kind == TYPE_WRONG;
+}
+
+static enum level later(struct typed a, struct typed b)
+{
+    return a.level > b.level ? a.level : b.level;
+}
+
+const char *type_words(struct check *check, struct type type)
+{
+    char words[200];
+    switch (type.kind) {
+    case TYPE_NUMBER:
+        dim_describe(type.dimension, check->shop->dimension_names,
+                     check->shop->dimensions_declared, words, sizeof words);
+        return arena_text(check->shop->arena, words, strlen(words));
+    case TYPE_FLAG: return "yes or no";
+    case TYPE_TEXT: return "a text";
+    case TYPE_DATE: return "a date";
+    case TYPE_PARTS: return "a list of parts";
+    case TYPE_WRONG: break;
+    }
+    return "in error";
+}
+
+const char *expression_words(struct check *check, const struct expression *expression)
+{
+    int length = span_length(expression->span);
+    const char *text = span_text(expression->span);
+    if (length > 40 || memchr(text, '\n', (size_t)length))
+        return "this";
+    return arena_text(check->shop->arena, text, (size_t)length);
+}
+
+/* ---- what is wanted ---- */
+
+/* A field or let that would turn the value into what is wanted by a multiplication. */
+static const char *factor_for(struct check *check, const struct expression *expression,
+                              struct dimension has, struct type wanted)
+{
+    struct dimension missing;
+    if (wanted.kind != TYPE_NUMBER || expression->kind != EXPRESSION_NAME ||
+        !dim_divide(wanted.dimension, has, &missing) || dim_is_none(missing))
+        return NULL;
+    for (size_t i = 0; i < check->shop->fields.count; i++) {
+        struct symbol *field = check->shop->fields.items[i];
+        if (field->typing == TYPING_DONE && field->type.kind == TYPE_NUMBER &&
+            dim_equal(field->type.dimension, missing))
+            return arena_print(check->shop->arena, "%s * %s", field->name, expression->name.text);
+    }
+    return NULL;
+}
+
+bool check_same(struct check *check, const struct expression *expression, struct typed typed,
+                struct type wanted)
+{
+    if (is_wrong(typed) || wanted.kind == TYPE_WRONG || type_equal(typed.type, wanted))
+        return true;
+    const char *help = NULL;
+    if (typed.type.kind == TYPE_NUMBER)
+        help = factor_for(check, expression, typed.type.dimension, wanted);
+    if (typed.type.kind == TYPE_NUMBER && wanted.kind == TYPE_NUMBER &&
+        dim_is_none(typed.type.dimension) && dim_is_money(wanted.dimension) &&
+        expression->kind == EXPRESSION_NUMBER && check->shop->currency)
+        help = arena_print(check->shop->arena, "%s %s", expression->name.text,
+                           check->shop->currency->name.text);
+    diagnostics_error(check->shop->diagnostics, expression->span, help, "%s is %s; this needs %s",
+                      expression_words(check, expression), type_words(check, typed.type),
+                      type_words(check, wanted));
+    return false;
+}
+
+bool check_plain(struct check *check, const struct expression *expression, struct typed typed)
+{
+    return check_same(check, expression, typed, typed_number(dim_none(), LEVEL_RECORD).type);
+}
+
+bool check_money(struct check *check, const struct expression *expression, struct typed typed)
+{
+    return check_same(check, expression, typed,
+                      typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type);
+}
+
+bool check_flag(struct check *check, const struct expression *expression, struct typed typed)
+{
+    if (is_wrong(typed) || typed.type.kind == TYPE_FLAG)
+        return true;
+    const char *help = NULL;
+    if (expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST)
+        help = arena_print(check->shop->arena, "%s %s %s",
+                           expression_words(check, expression->left),
+                           expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
+                           expression_words(check, expression->right));
+    diagnostics_error(check->shop->diagnostics, expression->span, help,
+                      "%s is %s; this needs a condition, yes or no",
+                      expression_words(check, expression), type_words(check, typed.type));
+    return false;
+}
+
+void check_level(struct check *check, const struct expression *expression, struct typed typed,
+                 enum level most, const char *what, const char *help)
+{
+    if (is_wrong(typed) || typed.level <= most)
+        return;
+    static const char *const names[] = {
+        [LEVEL_RECORD] = "the product", [LEVEL_COST] = "the cost",
+        [LEVEL_LIST] = "the list price", [LEVEL_PRICE] = "the price",
+        [LEVEL_EXTRAS] = "the extras",  [LEVEL_TAX] = "the tax",
+        [LEVEL_NET] = "what is paid",   [LEVEL_FEES] = "the fees",
+        [LEVEL_KEEP] = "what is kept",  [LEVEL_ALL] = "the profit"};
+    diagnostics_error(check->shop->diagnostics, expression->span, help,
+                      "%s may not depend on %s, which is found after it", what,
+                      names[typed.level]);
+}
+
+/* ---- names ---- */
+
+static void report_unknown(struct check *check, struct word name)
+{
+    struct shop *shop = check->shop;
+    for (size_t i = 0; i < shop->channels_count; i++) {
+        if (shop_find(shop, (unsigned)i, name.text)) {
+            diagnostics_error(shop->diagnostics, name.span, NULL,
+                              "%s is defined on channel %s only, and not here", name.text,
+                              shop->channels[i].name);
+            return;
+        }
+    }
+    if (literal_is_unit(shop, name.text)) {
+        diagnostics_error(shop->diagnostics, name.span, "$26 per h",
+                          "%s is a unit; it stands after a number or after per", name.text);
+        return;
+    }
+    struct near near = near_to(name.text, strlen(name.text));
+    for (size_t i = 0; i < shop->symbols.count; i++)
+        near_offer(&near, shop->symbols.items[i]->name);
+    for (unsigned figure = 0; figure < FIGURES; figure++)
+        near_offer(&near, figure_name((enum figure)figure));
+    for (const struct parameter *each = check->parameters; each; each = each->next)
+        near_offer(&near, each->name);
+    diagnostics_error(shop->diagnostics, name.span, near.best, "%s is not known", name.text);
+}
+
+static struct typed type_of_figure(enum figure figure)
+{
+    enum level level = figure_level(figure);
+    switch (figure) {
+    case FIGURE_CHANNEL: return typed_kind(TYPE_TEXT, level);
+    case FIGURE_AS_OF: return typed_kind(TYPE_DATE, level);
+    case FIGURE_QUANTITY:
+    case FIGURE_MARGIN: return typed_number(dim_none(), level);
+    default: return typed_number(dim_base(DIM_MONEY), level);
+    }
+}
+
+static struct typed type_of_name(struct check *check, const struct expression *expression)
+{
+    const char *name = expression->name.text;
+    for (const struct parameter *each = check->parameters; each; each = each->next)
+        if (strcmp(each->name, name) == 0)
+            return each->typed;
+    enum figure figure = figure_find(name);
+    if (figure != FIGURES)
+        return type_of_figure(figure);
+    struct symbol *symbol = shop_find(check->shop, check->channel, name);
+    if (!symbol) {
+        report_unknown(check, expression->name);
+        return typed_wrong();
+    }
+    return check_symbol(check, symbol, expression->span);
+}
+
+static struct typed type_of_on(struct check *check, const struct expression *expression)
+{
+    unsigned channel = shop_channel(check->shop, expression->channel.text);
+    if (channel == NO_CHANNEL) {
+        struct near near = near_to(expression->channel.text, strlen(expression->channel.text));
+        for (size_t i = 0; i < check->shop->channels_count; i++)
+            near_offer(&near, check->shop->channels[i].name);
+        diagnostics_error(check->shop->diagnostics, expression->channel.span, near.best,
+                          "there is no channel %s", expression->channel.text);
+        return typed_wrong();
+    }
+    unsigned here = check->channel;
+    const struct parameter *parameters = check->parameters;
+    check->channel = channel;
+    check->parameters = NULL;
+    struct typed typed = type_of_name(check, expression);
+    check->channel = here;
+    check->parameters = parameters;
+    typed.level = LEVEL_RECORD; /* it is found on its own, before this channel's */
+    return typed;
+}
+
+static struct typed type_of_worth(struct check *check, const struct expression *expression)
+{
+    struct typed typed = type_of_name(check, expression);
+    if (!is_wrong(typed) && typed.type.kind != TYPE_PARTS) {
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "worth of needs a field of parts, and %s is %s", expression->name.text,
+                          type_words(check, typed.type));
+        return typed_wrong();
+    }
+    return is_wrong(typed) ? typed : typed_number(dim_base(DIM_MONEY), typed.level);
+}
+
+/* ---- arithmetic ---- */
+
+static struct typed both_numbers(struct check *check, const struct expression *expression,
+                                 struct typed left, struct typed right)
+{
+    const struct expression *sides[] = {expression->left, expression->right};
+    const struct typed typed[] = {left, right};
+    for (int i = 0; i < 2; i++) {
+        if (is_wrong(typed[i]))
+            return typed_wrong();
+        if (typed[i].type.kind != TYPE_NUMBER) {
+            diagnostics_error(check->shop->diagnostics, sides[i]->span, NULL,
+                              "%s is %s; this needs a number or an amount",
+                              expression_words(check, sides[i]), type_words(check, typed[i].type));
+            return typed_wrong();
+        }
+    }
+    return typed_number(left.type.dimension, later(left, right));
+}
+
+/* A sum, a difference, the larger or the smaller: both sides measure the same. */
+static struct typed type_of_sum(struct check *check, const struct expression *expression,
+                                struct typed left, struct typed right)
+{
+    struct typed typed = both_numbers(check, expression, left, right);
+    if (is_wrong(typed) || dim_equal(left.type.dimension, right.type.dimension))
+        return typed;
+    const char *doing = expression->kind == EXPRESSION_ADD        ? "added to"
+                        : expression->kind == EXPRESSION_SUBTRACT ? "taken from"
+                                                                  : "compared with";
+    const struct expression *first = expression->right, *second = expression->left;
+    struct type type = right.type, other = left.type;
+    const char *help = NULL;
+    if (dim_is_none(type.dimension))
+        help = factor_for(check, first, type.dimension, other);
+    if (!help)
+        help = factor_for(check, first, type.dimension, other);
+    if (!help)
+        help = factor_for(check, second, other.dimension, type);
+    diagnostics_error(check->shop->diagnostics, expression->span, help,
+                      "%s is %s; it cannot be %s %s, which is %s", expression_words(check, first),
+                      type_words(check, type), doing, expression_words(check, second),
+                      type_words(check, other));
+    return typed_wrong();
+}
+
+/* The names of units so long that a money rate times them is rarely what is meant. */
+static bool written_in_days(struct check *check, const struct expression *expression)
+{
+    static const char *const units[] = {"day", "week", "month", "year"};
+    if (expression->kind == EXPRESSION_NAME) {
+        const struct symbol *symbol =
+            shop_find(check->shop, check->channel, expression->name.text);
+        if (!symbol || (symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_LET))
+            return false;
+        expression = symbol->statement->value;
+    }
+    for (; expression->kind == EXPRESSION_QUANTITY; expression = expression->left) {
+        for (size_t i = 0; i < sizeof units / sizeof *units; i++)
+            if (strcmp(expression->unit->name.text, units[i]) == 0)
+                return true;
+        if (!expression->left)
+            return false;
+    }
+    return false;
+}
+
+static void warn_of_days(struct check *check, const struct expression *expression,
+                         struct typed left, struct typed right)
+{
+    struct dimension wage;
+    if (!dim_divide(dim_base(DIM_MONEY), dim_base(DIM_TIME), &wage))
+        return;
+    bool warns = (dim_equal(left.type.dimension, wage) &&
+                  written_in_days(check, expression->right)) ||
+                 (dim_equal(right.type.dimension, wage) &&
+                  written_in_days(check, expression->left));
+    if (warns)
+        diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
+                            "a day here has 24 hours, paid ones all");
+}
+
+static struct typed type_of_product(struct check *check, const struct expression *expression,
+                                    struct typed left, struct typed right)
+{
+    struct typed typed = both_numbers(check, expression, left, right);
+    if (is_wrong(typed))
+        return typed;
+    bool divides = expression->kind == EXPRESSION_DIVIDE;
+    bool fits = divides ? dim_divide(left.type.dimension, right.type.dimension,
+                                     &typed.type.dimension)
+                        : dim_multiply(left.type.dimension, right.type.dimension,
+                                       &typed.type.dimension);
+    if (!fits) {
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "this raises a unit beyond the power %d", DIM_POWER_MOST);
+        return typed_wrong();
+    }
+    if (!divides)
+        warn_of_days(check, expression, left, right);
+    return typed;
+}
+
+/* The number a side is written as, when it is a plain literal. */
+static bool plain_literal(struct check *check, const struct expression *expression, struct num *out)
+{
+    struct literal literal;
+    bool plain = expression->kind == EXPRESSION_NUMBER || expression->kind == EXPRESSION_PERCENT;
+    if (!plain || literal_read(check->scope, expression, &literal) != LITERAL_READ)
+        return false;
+    *out = literal.number;
+    return true;
+}
+
+static void warn_of_markup(struct check *check, const struct expression *rate)
+{
+    struct num number;
+    if (plain_literal(check, rate, &number) && num_compare(number, num_whole(10)) >= 0)
+        diagnostics_warning(check->shop->diagnostics, rate->span,
+                            arena_print(check->shop->arena, "%s%%", rate->name.text),
+                            "this mark-up makes it %s times as much and more", rate->name.text);
+}
+
+static void check_share(struct check *check, const struct expression *rate, const char *word)
+{
+    struct num number;
+    if (plain_literal(check, rate, &number) && num_compare(number, num_whole(1)) >= 0)
+        diagnostics_error(check->shop->diagnostics, rate->span, NULL,
+                          "%s needs a rate below 100%%", word);
+}
+
+/* `marked up`, `marked down`, `at margin`, `allowing … lost`: an amount and a rate. */
+static struct typed type_of_term(struct check *check, const struct expression *expression,
+                                 struct typed left, struct typed right)
+{
+    struct typed typed = both_numbers(check, expression, left, right);
+    if (is_wrong(typed) || !check_plain(check, expression->right, right))
+        return typed_wrong();
+    switch (expression->kind) {
+    case EXPRESSION_MARKED_UP: warn_of_markup(check, expression->right); break;
+    case EXPRESSION_MARKED_DOWN: check_share(check, expression->right, "marked down"); break;
+    case EXPRESSION_AT_MARGIN: check_share(check, expression->right, "at margin"); break;
+    default: check_share(check, expression->right, "allowing"); break;
+    }
+    if (expression->kind == EXPRESSION_ALLOWING && dim_is_none(left.type.dimension)) {
+        diagnostics_error(check->shop->diagnostics, expression->left->span, NULL,
+                          "%s is a plain number; an allowance for loss needs an amount",
+                          expression_words(check, expression->left));
+        return typed_wrong();
+    }
+    return typed;
+}
+
+static struct typed type_of_share(struct check *check, const struct expression *expression,
+                                  struct typed left, struct typed right)
+{
+    struct typed typed = both_numbers(check, expression, left, right);
+    if (is_wrong(typed) || !check_plain(check, expression->left, left))
+        return typed_wrong();
+    return typed_number(right.type.dimension, later(left, right));
+}
+
+static struct typed type_of_rounded(struct check *check, const struct expression *expression,
+                                    struct typed left)
+{
+    const struct expression *grid = expression->right;
+    struct symbol *ladder = NULL;
+    if (grid->kind == EXPRESSION_NAME)
+        ladder = shop_find(check->shop, check->channel, grid->name.text);
+    if (ladder && ladder->kind == SYMBOL_ROUNDING) {
+        ladder->used = true;
+        return check_money(check, expression->left, left) ? left : typed_wrong();
+    }
+    struct literal literal;
+    bool fits = grid->kind == EXPRESSION_GROUP ||
+                literal_read(check->scope, grid, &literal) != LITERAL_NONE;
+    if (!fits) {
+        diagnostics_error(check->shop->diagnostics, grid->span,
+                          arena_print(check->shop->arena, "(%s)", expression_words(check, grid)),
+                          "what is rounded to is a rounding's name, an amount, or stands in "
+                          "parentheses");
+        return typed_wrong();
+    }
+    struct typed right = check_expression(check, grid);
+    struct typed typed = both_numbers(check, expression, left, right);
+    if (is_wrong(typed) || !check_same(check, grid, right, left.type))
+        return typed_wrong();
+    return typed;
+}
+
+static struct typed type_of_as(struct check *check, const struct expression *expression,
+                               struct typed left)
+{
+    struct dimension dimension;
+    struct num factor;
+    if (!literal_unit(check->scope, expression->unit, &dimension, &factor) || is_wrong(left))
+        return typed_wrong();
+    if (!check_same(check, expression->left, left, typed_number(dimension, LEVEL_RECORD).type))
+        return typed_wrong();
+    return typed_number(dim_none(), left.level);
+}
+
+static struct typed type_of_per(struct check *check, const struct expression *expression,
+                                struct typed left)
+{
+    struct dimension dimension = dim_none();
+    struct num factor;
+    if (is_wrong(left))
+        return left;
+    if (left.type.kind != TYPE_NUMBER) {
+        diagnostics_error(check->shop->diagnostics, expression->left->span, NULL,
+                          "%s is %s; only an amount can be per something",
+                          expression_words(check, expression->left), type_words(check, left.type));
+        return typed_wrong();
+    }
+    if (expression->unit && !literal_unit(check->scope, expression->unit, &dimension, &factor))
+        return typed_wrong();
+    if (!dim_divide(left.type.dimension, dimension, &left.type.dimension)) {
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "this raises a unit beyond the power %d", DIM_POWER_MOST);
+        return typed_wrong();
+    }
+    return left;
+}
+
+/* ---- conditions ---- */
+
+/* A text compared with `channel` must be the name of one. */
+static void check_channel_text(struct check *check, const struct expression *name,
+                               const struct expression *text)
+{
+    if (name->kind != EXPRESSION_NAME || strcmp(name->name.text, "channel") != 0 ||
+        text->kind != EXPRESSION_TEXT ||
+        shop_channel(check->shop, text->name.text) != NO_CHANNEL)
+        return;
+    struct near near = near_to(text->name.text, strlen(text->name.text));
+    for (size_t i = 0; i < check->shop->channels_count; i++)
+        near_offer(&near, check->shop->channels[i].name);
+    diagnostics_error(check->shop->diagnostics, text->span, near.best, "there is no channel %s",
+                      text->name.text);
+}
+
+static void warn_of_margin(struct check *check, const struct expression *name,
+                           const struct expression *number)
+{
+    struct num value;
+    if (name->kind == EXPRESSION_NAME && strcmp(name->name.text, "margin") == 0 &&
+        plain_literal(check, number, &value) && num_compare(value, num_whole(1)) > 0)
+        diagnostics_warning(check->shop->diagnostics, number->span,
+                            arena_print(check->shop->arena, "%s%%", number->name.text),
+                            "a margin is a share of the price and never above 100%%");
+}
+
+static struct typed type_of_comparison(struct check *check, const struct expression *expression,
+                                       struct typed left, struct typed right)
+{
+    if (is_wrong(left) || is_wrong(right))
+        return typed_wrong();
+    if (left.type.kind == TYPE_NUMBER && right.type.kind == TYPE_NUMBER) {
+        if (is_wrong(type_of_sum(check, expression, left, right)))
+            return typed_wrong();
+    } else if (!check_same(check, expression->right, right, left.type)) {
+        return typed_wrong();
+    }
+    bool equality =
+        expression->kind == EXPRESSION_EQUAL || expression->kind == EXPRESSION_UNEQUAL;
+    bool ordered = left.type.kind == TYPE_NUMBER || left.type.kind == TYPE_DATE;
+    if (left.type.kind == TYPE_PARTS || (!equality && !ordered)) {
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL, "%s cannot be compared so",
+                          type_words(check, left.type));
+        return typed_wrong();
+    }
+    check_channel_text(check, expression->left, expression->right);
+    check_channel_text(check, expression->right, expression->left);
+    warn_of_margin(check, expression->left, expression->right);
+    warn_of_margin(check, expression->right, expression->left);
+    return typed_kind(TYPE_FLAG, later(left, right));
+}
+
+static struct typed type_of_between(struct check *check, const struct expression *expression,
+                                    struct typed left)
+{
+    const struct expression *ends[] = {expression->right, expression->third};
+    enum level level = left.level;
+    for (int i = 0; i < 2; i++) {
+        struct typed end = check_expression(check, ends[i]);
+        struct expression side = *expression;
+        side.kind = EXPRESSION_FROM;
+        side.right = (struct expression *)ends[i];
+        if (is_wrong(type_of_comparison(check, &side, left, end)))
+            return typed_wrong();
+        level = end.level > level ? end.level : level;
+    }
+    return typed_kind(TYPE_FLAG, level);
+}
+
+static struct typed type_of_if(struct check *check, const struct expression *expression,
+                               struct typed condition)
+{
+    check_flag(check, expression->left, condition);
+    struct typed then = check_expression(check, expression->right);
+    struct typed other = check_expression(check, expression->third);
+    if (is_wrong(then) || is_wrong(other) || is_wrong(condition))
+        return typed_wrong();
+    if (!check_same(check, expression->third, other, then.type))
+        return typed_wrong();
+    then.level = later(then, other);
+    then.level = later(then, condition);
+    return then;
+}
+
+/* ---- all of it ---- */
+
+static struct typed type_of_two(struct check *check, const struct expression *expression,
+                                struct typed left)
+{
+    struct typed right = check_expression(check, expression->right);
+    switch (expression->kind) {
+    case EXPRESSION_ADD:
+    case EXPRESSION_SUBTRACT:
+    case EXPRESSION_AT_LEAST:
+    case EXPRESSION_AT_MOST: return type_of_sum(check, expression, left, right);
+    case EXPRESSION_MULTIPLY:
+    case EXPRESSION_DIVIDE: return type_of_product(check, expression, left, right);
+    case EXPRESSION_OF: return type_of_share(check, expression, left, right);
+    case EXPRESSION_OTHERWISE:
+        if (is_wrong(left) || is_wrong(right) ||
+            !check_same(check, expression->right, right, left.type))
+            return typed_wrong();
+        left.level = later(left, right);
+        return left;
+    case EXPRESSION_AND:
+    case EXPRESSION_OR:
+        if (!check_flag(check, expression->left, left) |
+            !check_flag(check, expression->right, right))
+            return typed_wrong();
+        return typed_kind(TYPE_FLAG, later(left, right));
+    case EXPRESSION_MARKED_UP:
+    case EXPRESSION_MARKED_DOWN:
+    case EXPRESSION_AT_MARGIN:
+    case EXPRESSION_ALLOWING: return type_of_term(check, expression, left, right);
+    default: return type_of_comparison(check, expression, left, right);
+    }
+}
+
+static struct typed type_of_literal(struct check *check, const struct expression *expression)
+{
+    struct literal literal;
+    if (literal_read(check->scope, expression, &literal) != LITERAL_READ)
+        return typed_wrong();
+    return (struct typed){literal.type, LEVEL_RECORD};
+}
+
+static struct typed type_of(struct check *check, const struct expression *expression)
+{
+    struct typed left = {{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
+    if (expression->kind != EXPRESSION_QUANTITY && expression->left)
+        left = check_expression(check, expression->left);
+    switch (expression->kind) {
+    case EXPRESSION_NUMBER:
+    case EXPRESSION_PERCENT:
+    case EXPRESSION_MONEY:
+    case EXPRESSION_QUANTITY:
+    case EXPRESSION_FRACTION:
+    case EXPRESSION_TEXT:
+    case EXPRESSION_DATE:
+    case EXPRESSION_YES:
+    case EXPRESSION_NO: return type_of_literal(check, expression);
+    case EXPRESSION_NAME: return type_of_name(check, expression);
+    case EXPRESSION_CALL: {
+        struct symbol *symbol = shop_find(check->shop, check->channel, expression->name.text);
+        if (!symbol) {
+            report_unknown(check, expression->name);
+            return typed_wrong();
+        }
+        return check_call(check, symbol, expression);
+    }
+    case EXPRESSION_ON: return type_of_on(check, expression);
+    case EXPRESSION_WORTH: return type_of_worth(check, expression);
+    case EXPRESSION_NEGATE:
+        if (is_wrong(left) || left.type.kind == TYPE_NUMBER)
+            return left;
+        check_plain(check, expression->left, left);
+        return typed_wrong();
+    case EXPRESSION_NOT:
+        return check_flag(check, expression->left, left) ? left : typed_wrong();
+    case EXPRESSION_IS_MISSING:
+        return is_wrong(left) ? left : typed_kind(TYPE_FLAG, left.level);
+    case EXPRESSION_GROUP: return left;
+    case EXPRESSION_PER: return type_of_per(check, expression, left);
+    case EXPRESSION_EACH:
+    case EXPRESSION_PER_ORDER: return type_of_per(check, expression, left);
+    case EXPRESSION_AS: return type_of_as(check, expression, left);
+    case EXPRESSION_ROUNDED: return type_of_rounded(check, expression, left);
+    case EXPRESSION_BETWEEN: return type_of_between(check, expression, left);
+    case EXPRESSION_IF: return type_of_if(check, expression, left);
+    default: return type_of_two(check, expression, left);
+    }
+}
+
+struct typed check_expression(struct check *check, const struct expression *expression)
+{
+    if (check->depth == check->depth_most) {
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "this leans on more than %zu levels of other definitions",
+                          check->depth_most);
+        return typed_wrong();
+    }
+    check->depth++;
+    struct typed typed = type_of(check, expression);
+    check->depth--;
+    return typed;
+}

@@ -1,0 +1,396 @@
+#include "types/literal.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "source/near.h"
+#include "unit/currency.h"
+#include "unit/unit.h"
+
+void literal_report(struct literal_scope scope, struct span span, enum num_status status)
+{
+    switch (status) {
+    case NUM_OK: break;
+    case NUM_DIVIDED_BY_ZERO:
+        diagnostics_error(scope.diagnostics, span, NULL, "this divides by zero");
+        break;
+    case NUM_NO_MEMORY:
+        diagnostics_error(scope.diagnostics, span, NULL, "there is no memory left for this number");
+        break;
+    case NUM_TOO_LARGE:
+    case NUM_BAD_TEXT:
+        diagnostics_error(scope.diagnostics, span, NULL,
+                          "this number has more digits than the engine works with");
+        break;
+    }
+}
+
+/* ---- dates ---- */
+
+/* Days since 0000-03-01 in the proleptic Gregorian calendar: years begin in March, so that the leap
+ * day is the last of its year. 400 years have 146097 days. */
+static int64_t days_of(int64_t year, int64_t month, int64_t day)
+{
+    int64_t shifted = month > 2 ? month - 3 : month + 9;
+    int64_t y = month > 2 ? year : year - 1;
+    int64_t era = (y >= 0 ? y : y - 399) / 400;
+    int64_t of_era = y - era * 400;
+    int64_t of_year = (153 * shifted + 2) / 5 + day - 1;
+    return era * 146097 + of_era * 365 + of_era / 4 - of_era / 100 + of_year;
+}
+
+static bool is_leap(int year)
+{
+    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+}
+
+bool literal_date(const char *text, int64_t *days)
+{
+    static const int lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    int year, month, day;
+    char more;
+    if (strlen(text) != 10 || sscanf(text, "%4d-%2d-%2d%c", &year, &month, &day, &more) != 3)
+        return false;
+    if (month < 1 || month > 12 || day < 1)
+        return false;
+    if (day > lengths[month - 1] + (month == 2 && is_leap(year)))
+        return false;
+    *days = days_of(year, month, day);
+    return true;
+}
+
+size_t literal_write_date(int64_t days, char *buffer, size_t size)
+{
+    int64_t era = (days >= 0 ? days : days - 146096) / 146097;
+    int64_t of_era = days - era * 146097;
+    int64_t y = (of_era - of_era / 1460 + of_era / 36524 - of_era / 146096) / 365;
+    int64_t of_year = of_era - (365 * y + y / 4 - y / 100);
+    int64_t shifted = (5 * of_year + 2) / 153;
+    int64_t month = shifted < 10 ? shifted + 3 : shifted - 9;
+    int64_t year = era * 400 + y + (month <= 2);
+    return (size_t)snprintf(buffer, size, "%04d-%02d-%02d", (int)year, (int)month,
+                            (int)(of_year - (153 * shifted + 2) / 5 + 1));
+}
+
+/* ---- units ---- */
+
+bool literal_is_money(const struct shop *shop, const char *symbol)
+{
+    const struct statement *currency = shop->currency;
+    return currency && (strcmp(symbol, currency->name.text) == 0 ||
+                        (currency->symbol.text && strcmp(symbol, currency->symbol.text) == 0));
+}
+
+static const struct shop_unit *own_unit(const struct shop *shop, const char *name)
+{
+    for (size_t i = 0; i < shop->units_count; i++)
+        if (shop->units[i].ready && strcmp(shop->units[i].name, name) == 0)
+            return &shop->units[i];
+    return NULL;
+}
+
+bool literal_is_unit(const struct shop *shop, const char *name)
+{
+    return own_unit(shop, name) || unit_find(name, strlen(name)) || literal_is_money(shop, name);
+}
+
+static void report_unknown_unit(struct literal_scope scope, struct word name)
+{
+    const char *ask = unit_ambiguous(name.text, strlen(name.text));
+    if (ask) {
+        diagnostics_error(scope.diagnostics, name.span, ask, "%s can mean more than one unit",
+                          name.text);
+        return;
+    }
+    if (strlen(name.text) == 3 && currency_decimals(name.text, 3) >= 0 && scope.shop->currency) {
+        diagnostics_error(scope.diagnostics, name.span, NULL,
+                          "%s is another currency; this shop counts in %s", name.text,
+                          scope.shop->currency->name.text);
+        return;
+    }
+    struct near near = near_to(name.text, strlen(name.text));
+    size_t count;
+    const struct unit *units = unit_table(&count);
+    for (size_t i = 0; i < count; i++)
+        near_offer(&near, units[i].name);
+    for (size_t i = 0; i < scope.shop->units_count; i++)
+        near_offer(&near, scope.shop->units[i].name);
+    for (size_t i = 0; i < scope.shop->units_count; i++)
+        if (strcmp(scope.shop->units[i].name, name.text) == 0)
+            return; /* it is in error itself, and reported there */
+    diagnostics_error(scope.diagnostics, name.span, near.best, "%s is not a unit", name.text);
+}
+
+static bool single_unit(struct literal_scope scope, struct word name, struct dimension *dimension,
+                        struct num *factor)
+{
+    const struct shop_unit *own = own_unit(scope.shop, name.text);
+    const struct unit *known = unit_find(name.text, strlen(name.text));
+    if (own) {
+        *dimension = own->dimension;
+        *factor = own->factor;
+    } else if (known) {
+        *dimension = unit_dimension(known);
+        *factor = unit_factor(known);
+    } else if (literal_is_money(scope.shop, name.text)) {
+        *dimension = dim_base(DIM_MONEY);
+        *factor = num_whole(1);
+    } else {
+        report_unknown_unit(scope, name);
+        return false;
+    }
+    return true;
+}
+
+static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit,
+                        struct dimension *dimension, struct num *factor)
+{
+    struct dimension one;
+    struct num size;
+    if (!single_unit(scope, unit->name, &one, &size))
+        return false;
+    *dimension = one;
+    *factor = size;
+    for (int i = 1; i < unit->power; i++) {
+        enum num_status status = num_multiply(scope.heap, *factor, size, factor);
+        if (status != NUM_OK) {
+            literal_report(scope, unit->name.span, status);
+            return false;
+        }
+        if (!dim_multiply(*dimension, one, dimension)) {
+            diagnostics_error(scope.diagnostics, unit->name.span, NULL,
+                              "this power of a unit is beyond what the engine works with");
+            return false;
+        }
+    }
+    return true;
+}
+
+bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
+                  struct dimension *dimension, struct num *factor)
+{
+    if (!raised_unit(scope, unit, dimension, factor))
+        return false;
+    for (const struct tree_unit *per = unit->per; per; per = per->per) {
+        struct dimension below;
+        struct num size;
+        if (!raised_unit(scope, per, &below, &size))
+            return false;
+        enum num_status status = num_divide(scope.heap, *factor, size, factor);
+        if (status != NUM_OK || !dim_divide(*dimension, below, dimension)) {
+            literal_report(scope, per->name.span, status == NUM_OK ? NUM_TOO_LARGE : status);
+            return false;
+        }
+    }
+    return true;
+}
+
+/* ---- numbers ---- */
+
+/* One unit of the last decimal that is written. */
+static enum num_status last_decimal(struct num_heap *heap, const char *digits, struct num *step)
+{
+    const char *point = strchr(digits, '.');
+    enum num_status status = NUM_OK;
+    *step = num_whole(1);
+    for (const char *at = point ? point + 1 : ""; *at && status == NUM_OK; at++)
+        if (*at != '_')
+            status = num_divide(heap, *step, num_whole(10), step);
+    return status;
+}
+
+static enum num_status decimal(struct num_heap *heap, const char *text, struct num *out)
+{
+    char plain[256];
+    size_t length = strlen(text);
+    if (length < sizeof plain && strchr(text, ',')) { /* reported; read as if without */
+        size_t kept = 0;
+        for (size_t i = 0; i < length; i++)
+            if (text[i] != ',')
+                plain[kept++] = text[i];
+        return num_read_decimal(heap, plain, kept, out);
+    }
+    return num_read_decimal(heap, text, length, out);
+}
+
+static enum literal_outcome scale(struct literal_scope scope, const struct expression *expression,
+                                  const struct tree_unit *unit, struct literal *out)
+{
+    struct num factor;
+    if (!literal_unit(scope, unit, &out->type.dimension, &factor))
+        return LITERAL_WRONG;
+    enum num_status status = num_multiply(scope.heap, out->number, factor, &out->number);
+    if (status == NUM_OK)
+        status = num_multiply(scope.heap, out->step, factor, &out->step);
+    literal_report(scope, expression->span, status);
+    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+}
+
+static enum literal_outcome read_digits(struct literal_scope scope,
+                                        const struct expression *expression, struct literal *out)
+{
+    enum num_status status = decimal(scope.heap, expression->name.text, &out->number);
+    if (status == NUM_OK)
+        status = last_decimal(scope.heap, expression->name.text, &out->step);
+    if (status == NUM_OK && expression->kind == EXPRESSION_PERCENT) {
+        out->percent = true;
+        status = num_divide(scope.heap, out->number, num_whole(100), &out->number);
+        if (status == NUM_OK)
+            status = num_divide(scope.heap, out->step, num_whole(100), &out->step);
+    }
+    literal_report(scope, expression->span, status);
+    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+}
+
+static enum literal_outcome read_money(struct literal_scope scope,
+                                       const struct expression *expression, struct literal *out)
+{
+    const char *symbol = expression->unit->name.text;
+    if (!scope.shop->currency)
+        return LITERAL_WRONG; /* that there is none is reported once */
+    if (!literal_is_money(scope.shop, symbol)) {
+        bool word = literal_is_unit(scope.shop, symbol) || (symbol[0] & 0xC0) == 0x40;
+        const char *code = scope.shop->currency->name.text;
+        if (word && strlen(symbol) != 3)
+            diagnostics_error(scope.diagnostics, expression->span, NULL,
+                              "%s and %s stand side by side with no sign between them", symbol,
+                              expression->name.text);
+        else
+            diagnostics_error(scope.diagnostics, expression->unit->name.span, NULL,
+                              "%s is not this shop's money, which is %s", symbol, code);
+        return LITERAL_WRONG;
+    }
+    out->type.dimension = dim_base(DIM_MONEY);
+    return read_digits(scope, expression, out);
+}
+
+/* `1 h 20 min`: one amount in units that measure the same, each smaller than the one before. */
+static enum literal_outcome read_quantity(struct literal_scope scope,
+                                          const struct expression *expression, struct literal *out)
+{
+    enum literal_outcome outcome = read_digits(scope, expression, out);
+    if (outcome == LITERAL_READ)
+        outcome = scale(scope, expression, expression->unit, out);
+    if (outcome != LITERAL_READ || !expression->left)
+        return outcome;
+    struct literal before = {.type = {.kind = TYPE_NUMBER}};
+    outcome = read_quantity(scope, expression->left, &before);
+    if (outcome != LITERAL_READ)
+        return outcome;
+    if (!dim_equal(before.type.dimension, out->type.dimension)) {
+        diagnostics_error(scope.diagnostics, expression->span, NULL,
+                          "the parts of one amount must measure the same");
+        return LITERAL_WRONG;
+    }
+    enum num_status status = num_add(scope.heap, before.number, out->number, &out->number);
+    literal_report(scope, expression->span, status);
+    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+}
+
+/* `3/4` and `1-1/2`. */
+static enum literal_outcome read_fraction(struct literal_scope scope,
+                                          const struct expression *expression, struct literal *out)
+{
+    const char *text = expression->name.text;
+    const char *dash = strchr(text, '-'), *slash = strchr(text, '/');
+    const char *top = dash ? dash + 1 : text;
+    struct num whole = num_whole(0), above, below;
+    enum num_status status = NUM_OK;
+    if (dash)
+        status = num_read_decimal(scope.heap, text, (size_t)(dash - text), &whole);
+    if (status == NUM_OK)
+        status = num_read_decimal(scope.heap, top, (size_t)(slash - top), &above);
+    if (status == NUM_OK)
+        status = num_read_decimal(scope.heap, slash + 1, strlen(slash + 1), &below);
+    if (status == NUM_OK)
+        status = num_divide(scope.heap, above, below, &above);
+    if (status == NUM_OK)
+        status = num_add(scope.heap, whole, above, &out->number);
+    out->step = num_whole(1);
+    if (status != NUM_OK) {
+        literal_report(scope, expression->span, status);
+        return LITERAL_WRONG;
+    }
+    return scale(scope, expression, expression->unit, out);
+}
+
+/* ---- what stands around a literal ---- */
+
+static enum literal_outcome read_per(struct literal_scope scope,
+                                     const struct expression *expression, struct literal *out)
+{
+    enum literal_outcome outcome = literal_read(scope, expression->left, out);
+    if (outcome != LITERAL_READ)
+        return outcome;
+    if (out->type.kind != TYPE_NUMBER)
+        return LITERAL_NONE;
+    struct num below = num_whole(1), factor = num_whole(1);
+    struct dimension dimension = dim_none();
+    enum num_status status = NUM_OK;
+    if (expression->name.text)
+        status = decimal(scope.heap, expression->name.text, &below);
+    if (expression->unit && !literal_unit(scope, expression->unit, &dimension, &factor))
+        return LITERAL_WRONG;
+    if (status == NUM_OK)
+        status = num_multiply(scope.heap, below, factor, &below);
+    if (status == NUM_OK)
+        status = num_divide(scope.heap, out->number, below, &out->number);
+    if (status == NUM_OK)
+        status = num_divide(scope.heap, out->step, below, &out->step);
+    if (status == NUM_OK && !dim_divide(out->type.dimension, dimension, &out->type.dimension))
+        status = NUM_TOO_LARGE;
+    literal_report(scope, expression->span, status);
+    out->bare = false;
+    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+}
+
+static enum literal_outcome read_date(struct literal_scope scope,
+                                      const struct expression *expression, struct literal *out)
+{
+    int64_t days;
+    if (!literal_date(expression->name.text, &days)) {
+        diagnostics_error(scope.diagnostics, expression->span, NULL, "there is no such day");
+        return LITERAL_WRONG;
+    }
+    out->type.kind = TYPE_DATE;
+    out->number = num_whole(days);
+    return LITERAL_READ;
+}
+
+enum literal_outcome literal_read(struct literal_scope scope, const struct expression *expression,
+                                  struct literal *out)
+{
+    *out = (struct literal){.type = {.kind = TYPE_NUMBER}, .number = num_whole(0),
+                            .step = num_whole(1)};
+    enum literal_outcome outcome;
+    switch (expression->kind) {
+    case EXPRESSION_NUMBER: out->bare = true; return read_digits(scope, expression, out);
+    case EXPRESSION_PERCENT: return read_digits(scope, expression, out);
+    case EXPRESSION_MONEY: return read_money(scope, expression, out);
+    case EXPRESSION_QUANTITY: return read_quantity(scope, expression, out);
+    case EXPRESSION_FRACTION: return read_fraction(scope, expression, out);
+    case EXPRESSION_DATE: return read_date(scope, expression, out);
+    case EXPRESSION_PER: return read_per(scope, expression, out);
+    case EXPRESSION_EACH:
+        outcome = literal_read(scope, expression->left, out);
+        out->bare = false;
+        return outcome;
+    case EXPRESSION_NEGATE:
+        outcome = literal_read(scope, expression->left, out);
+        if (outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER)
+            return LITERAL_NONE;
+        if (outcome == LITERAL_READ && num_negate(scope.heap, out->number, &out->number) != NUM_OK)
+            return LITERAL_WRONG;
+        return outcome;
+    case EXPRESSION_TEXT:
+        out->type.kind = TYPE_TEXT;
+        out->text = expression->name.text;
+        return LITERAL_READ;
+    case EXPRESSION_YES:
+    case EXPRESSION_NO:
+        out->type.kind = TYPE_FLAG;
+        out->number = num_whole(expression->kind == EXPRESSION_YES);
+        return LITERAL_READ;
+    default: return LITERAL_NONE;
+    }
+}

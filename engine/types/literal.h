@@ -1,0 +1,49 @@
+/* Literals: what a written amount is worth, in base units, and what kind of value it is. */
+#ifndef GROAT_LITERAL_H
+#define GROAT_LITERAL_H
+
+#include "names/shop.h"
+
+/* Where a literal is read: the shop's units and currency, and where to report and to keep. */
+struct literal_scope {
+    const struct shop *shop;
+    struct diagnostics *diagnostics;
+    struct num_heap *heap;
+    struct arena *arena;
+};
+
+struct literal {
+    struct type type;
+    struct num number;   /* numbers in base units; flags 0 or 1; dates as days */
+    const char *text;    /* of a text */
+    struct num step;     /* one unit of the last written decimal: 0.1 for 35.1, 0.001 for 35.1% */
+    bool bare;           /* a number without sign or unit */
+    bool percent;
+};
+
+enum literal_outcome {
+    LITERAL_READ,
+    LITERAL_NONE, /* the expression is more than a literal */
+    LITERAL_WRONG /* reported */
+};
+
+enum literal_outcome literal_read(struct literal_scope scope, const struct expression *expression,
+                                  struct literal *out);
+
+/* One of the unit (`USD per h`, `ft^2`): its dimension and its size in base units. False when it is
+ * unknown, which is reported. */
+bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
+                  struct dimension *dimension, struct num *factor);
+/* Whether the name is a unit here; reports nothing. */
+bool literal_is_unit(const struct shop *shop, const char *name);
+/* Whether the word or sign means the shop's money. */
+bool literal_is_money(const struct shop *shop, const char *symbol);
+/* Days of `2027-01-31`; false when there is no such day. */
+bool literal_date(const char *text, int64_t *days);
+/* The date of that many days, written into 11 bytes or more. Follows snprintf. */
+size_t literal_write_date(int64_t days, char *buffer, size_t size);
+
+/* Reports an arithmetic failure in a literal or a constant. */
+void literal_report(struct literal_scope scope, struct span span, enum num_status status);
+
+#endif

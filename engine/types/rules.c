@@ -1,0 +1,381 @@
+/* Checks of tables, ladders, shows and the lines of a channel. */
+#include "types/rules.h"
+
+#include <string.h>
+
+#include "source/near.h"
+
+/* ---- tables ---- */
+
+static void check_bound(struct check *check, const struct expression *bound, struct type key)
+{
+    rules_only_rates(check, bound, "a table's cell");
+    check_same(check, bound, check_expression(check, bound), key);
+}
+
+static void check_cell(struct check *check, const struct tree_cell *cell, struct type key)
+{
+    if (cell->kind == CELL_ANY || key.kind == TYPE_WRONG)
+        return;
+    bool ordered = key.kind == TYPE_NUMBER || key.kind == TYPE_DATE;
+    if (!ordered && cell->kind != CELL_VALUE && cell->kind != CELL_TEXTS) {
+        diagnostics_error(check->shop->diagnostics, cell->span, NULL,
+                          "this cell needs a key that has an order, and the key is %s",
+                          type_words(check, key));
+        return;
+    }
+    for (const struct expression *bound = cell->bound; bound; bound = bound->next)
+        check_bound(check, bound, key);
+    if (cell->upper)
+        check_bound(check, cell->upper, key);
+}
+
+/* The cells of one row against the keys. */
+static void check_row(struct check *check, const struct statement *row, const struct type *keys,
+                      size_t count)
+{
+    size_t cells = 0;
+    for (const struct tree_cell *cell = row->cells; cell; cell = cell->next, cells++)
+        if (cells < count)
+            check_cell(check, cell, keys[cells]);
+    if (cells != count && row->cells)
+        diagnostics_error(check->shop->diagnostics, row->span, NULL,
+                          "this row has %zu %s and the table has %zu %s", cells,
+                          cells == 1 ? "cell" : "cells", count, count == 1 ? "key" : "keys");
+}
+
+static struct typed check_values(struct check *check, const struct statement *table,
+                                 const struct type *keys, size_t count)
+{
+    struct typed result = typed_wrong();
+    size_t rows = 0;
+    for (const struct statement *row = table->parts; row; row = row->next, rows++) {
+        struct typed value = check_expression(check, row->value);
+        check_row(check, row, keys, count);
+        if (!row->cells && row->next)
+            diagnostics_error(check->shop->diagnostics, row->span, NULL,
+                              "otherwise is the last row; what stands after it is never met");
+        if (rows == 0 || result.type.kind == TYPE_WRONG)
+            result.type = value.type;
+        else
+            check_same(check, row->value, value, result.type);
+        if (value.level > result.level)
+            result.level = value.level;
+    }
+    if (rows == 0)
+        diagnostics_error(check->shop->diagnostics, table->span, NULL, "the table %s has no rows",
+                          table->name.text);
+    if (rows > check->shop->table_rows_most)
+        diagnostics_error(check->shop->diagnostics, table->span, NULL,
+                          "the table %s has more than %zu rows", table->name.text,
+                          check->shop->table_rows_most);
+    return result;
+}
+
+enum { KEYS_MOST = 16 };
+
+struct typed rules_table(struct check *check, const struct statement *table)
+{
+    struct type keys[KEYS_MOST];
+    size_t count = 0;
+    enum level level = LEVEL_RECORD;
+    for (const struct expression *key = table->keys; key; key = key->next) {
+        if (count == KEYS_MOST) {
+            diagnostics_error(check->shop->diagnostics, key->span, NULL,
+                              "a table has at most %d keys", KEYS_MOST);
+            return typed_wrong();
+        }
+        struct typed typed = check_expression(check, key);
+        level = typed.level > level ? typed.level : level;
+        keys[count++] = typed.type;
+    }
+    struct typed result = check_values(check, table, keys, count);
+    result.level = result.level > level ? result.level : level;
+    if (!table->sliced || result.type.kind == TYPE_WRONG || keys[0].kind == TYPE_WRONG)
+        return result;
+    if (count != 1 || keys[0].kind != TYPE_NUMBER || result.type.kind != TYPE_NUMBER ||
+        !dim_multiply(result.type.dimension, keys[0].dimension, &result.type.dimension)) {
+        diagnostics_error(check->shop->diagnostics, table->span, NULL,
+                          "a sliced table has one key that is an amount, and values to multiply "
+                          "its parts with");
+        return typed_wrong();
+    }
+    return result;
+}
+
+/* ---- ladders ---- */
+
+static void check_ending(struct check *check, const struct tree_word *ending)
+{
+    const char *point = strchr(ending->word.text, '.');
+    int decimals = point ? (int)strlen(point + 1) : 0;
+    if (decimals > check->shop->decimals)
+        diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
+                          "the currency has %d decimals and this ending has %d",
+                          check->shop->decimals, decimals);
+}
+
+void rules_rounding(struct check *check, const struct statement *rounding)
+{
+    struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
+    if (!rounding->parts)
+        diagnostics_error(check->shop->diagnostics, rounding->span, "otherwise : ends in .99",
+                          "the rounding %s has no bands", rounding->name.text);
+    for (const struct statement *band = rounding->parts; band; band = band->next) {
+        if (band->other)
+            check_bound(check, band->other, money);
+        if (!band->other && band->next)
+            diagnostics_error(check->shop->diagnostics, band->next->span, NULL,
+                              "otherwise is the last band; what stands after it is never met");
+        if (band->value)
+            check_bound(check, band->value, money);
+        for (const struct tree_word *ending = band->words; ending; ending = ending->next)
+            check_ending(check, ending);
+    }
+}
+
+/* ---- shows ---- */
+
+struct typed rules_show(struct check *check, const struct symbol *show)
+{
+    const struct statement *statement = show->statement;
+    struct typed typed;
+    if (statement->value) {
+        typed = check_expression(check, statement->value);
+    } else {
+        struct expression name = {.kind = EXPRESSION_NAME, .span = statement->name.span,
+                                  .name = statement->name};
+        typed = check_expression(check, &name);
+    }
+    if (typed.type.kind == TYPE_PARTS) {
+        diagnostics_error(check->shop->diagnostics, statement->span,
+                          arena_print(check->shop->arena, "worth of %s", show->name),
+                          "a list of parts cannot be shown");
+        return typed_wrong();
+    }
+    struct dimension dimension;
+    struct num factor;
+    if (statement->as && literal_unit(check->scope, statement->as, &dimension, &factor))
+        check_same(check, statement->value ? statement->value : &(struct expression){
+                       .kind = EXPRESSION_NAME, .span = statement->name.span,
+                       .name = statement->name}, typed,
+                   typed_number(dimension, LEVEL_RECORD).type);
+    bool needs_unit = typed.type.kind == TYPE_NUMBER && !dim_is_none(typed.type.dimension) &&
+                      !dim_is_money(typed.type.dimension);
+    if (needs_unit && !statement->as)
+        diagnostics_error(check->shop->diagnostics, statement->span,
+                          arena_print(check->shop->arena, "show %s as … = …, with its unit",
+                                      show->name),
+                          "%s is %s; a show of it needs the unit to show it in", show->name,
+                          type_words(check, typed.type));
+    return typed;
+}
+
+/* ---- goals ---- */
+
+void rules_goal(struct check *check, const struct statement *goal)
+{
+    const struct statement *lines[4] = {0};
+    struct typed typed[4];
+    for (const struct statement *line = goal->parts; line; line = line->next) {
+        unsigned index = (unsigned)(line->kind - STATEMENT_NEEDS);
+        if (lines[index])
+            diagnostics_error(check->shop->diagnostics, line->span, NULL, "%s stands twice",
+                              statement_word(line->kind));
+        lines[index] = line;
+        typed[index] = check_expression(check, line->value);
+    }
+    enum { NEEDS, GIVES, TAKES, HAS };
+    if (!lines[NEEDS] || !lines[GIVES] || !lines[TAKES] != !lines[HAS]) {
+        diagnostics_error(check->shop->diagnostics, goal->span, NULL,
+                          "a goal has needs and gives, and takes and has together or not at all");
+        return;
+    }
+    struct dimension money = dim_base(DIM_MONEY), per_time;
+    dim_divide(money, dim_base(DIM_TIME), &per_time);
+    check_money(check, lines[GIVES]->value, typed[GIVES]);
+    struct typed needs = typed[NEEDS];
+    if (needs.type.kind != TYPE_WRONG && !(needs.type.kind == TYPE_NUMBER &&
+                                           dim_equal(needs.type.dimension, per_time)))
+        check_money(check, lines[NEEDS]->value, needs);
+    if (!lines[TAKES] || typed[TAKES].type.kind != TYPE_NUMBER ||
+        typed[HAS].type.kind != TYPE_NUMBER || needs.type.kind != TYPE_NUMBER)
+        return;
+    struct dimension has;
+    if (dim_divide(needs.type.dimension, money, &has) &&
+        dim_multiply(has, typed[TAKES].type.dimension, &has))
+        check_same(check, lines[HAS]->value, typed[HAS], typed_number(has, LEVEL_RECORD).type);
+}
+
+/* ---- expects ---- */
+
+static void check_given(struct check *check, const struct statement *given)
+{
+    struct type wanted;
+    const char *name = given->name.text;
+    struct symbol *symbol = shop_find(check->shop, NO_CHANNEL, name);
+    if (strcmp(name, "quantity") == 0) {
+        wanted = typed_number(dim_none(), LEVEL_RECORD).type;
+    } else if (strcmp(name, "as_of") == 0) {
+        wanted = typed_kind(TYPE_DATE, LEVEL_RECORD).type;
+    } else if (symbol && (symbol->kind == SYMBOL_FIELD || symbol->kind == SYMBOL_RATE ||
+                          symbol->kind == SYMBOL_MATERIAL)) {
+        wanted = check_symbol(check, symbol, given->name.span).type;
+    } else {
+        struct near near = near_to(name, strlen(name));
+        for (size_t i = 0; i < check->shop->fields.count; i++)
+            near_offer(&near, check->shop->fields.items[i]->name);
+        for (size_t i = 0; i < check->shop->rates.count; i++)
+            near_offer(&near, check->shop->rates.items[i]->name);
+        diagnostics_error(check->shop->diagnostics, given->name.span, near.best,
+                          "%s is not a field, a rate, quantity or as_of", name);
+        return;
+    }
+    struct literal literal;
+    enum literal_outcome outcome = literal_read(check->scope, given->value, &literal);
+    if (outcome == LITERAL_NONE)
+        diagnostics_error(check->shop->diagnostics, given->value->span, NULL,
+                          "what is given to an expect is a literal");
+    bool parts = wanted.kind == TYPE_PARTS && literal.type.kind == TYPE_TEXT;
+    if (outcome == LITERAL_READ && !parts)
+        check_same(check, given->value, (struct typed){literal.type, LEVEL_RECORD}, wanted);
+}
+
+static void check_warned(struct check *check, const struct statement *then)
+{
+    struct near near = near_to(then->text.text, strlen(then->text.text));
+    for (size_t i = 0; i < check->shop->channels_count; i++) {
+        const struct statement_set *warns = &check->shop->channels[i].warns;
+        for (size_t j = 0; j < warns->count; j++) {
+            if (strcmp(warns->items[j]->text.text, then->text.text) == 0)
+                return;
+            near_offer(&near, warns->items[j]->text.text);
+        }
+    }
+    diagnostics_error(check->shop->diagnostics, then->text.span, near.best,
+                      "no warn has the text \"%s\"", then->text.text);
+}
+
+void rules_expect(struct check *check, const struct statement *expect)
+{
+    unsigned channel = NO_CHANNEL;
+    bool then = false;
+    for (const struct statement *line = expect->parts; line; line = line->next) {
+        if (line->kind != STATEMENT_ON)
+            continue;
+        if (channel != NO_CHANNEL)
+            diagnostics_error(check->shop->diagnostics, line->span, NULL,
+                              "an expect is on one channel, or without on for every one");
+        channel = shop_channel(check->shop, line->name.text);
+        if (channel == NO_CHANNEL)
+            diagnostics_error(check->shop->diagnostics, line->name.span, NULL,
+                              "there is no channel %s", line->name.text);
+    }
+    check->channel = channel;
+    for (const struct statement *line = expect->parts; line; line = line->next) {
+        if (line->kind == STATEMENT_GIVEN)
+            check_given(check, line);
+        else if (line->kind == STATEMENT_THEN)
+            check_flag(check, line->value, check_expression(check, line->value));
+        else if (line->kind == STATEMENT_THEN_WARNED)
+            check_warned(check, line);
+        then = then || line->kind >= STATEMENT_THEN;
+    }
+    check->channel = NO_CHANNEL;
+    if (!then)
+        diagnostics_error(check->shop->diagnostics, expect->span, "then price = $20",
+                          "this expect has no then, so it checks nothing");
+}
+
+/* ---- channels ---- */
+
+static void check_amount(struct check *check, const struct statement *line, enum level most)
+{
+    if (!line || !line->value)
+        return;
+    struct typed typed = check_expression(check, line->value);
+    if (check_money(check, line->value, typed))
+        check_level(check, line->value, typed, most, statement_word(line->kind), NULL);
+}
+
+static void check_share_line(struct check *check, const struct statement *line, enum level most)
+{
+    if (!line || !line->value)
+        return;
+    struct typed typed = check_expression(check, line->value);
+    if (check_plain(check, line->value, typed))
+        check_level(check, line->value, typed, most, statement_word(line->kind), NULL);
+}
+
+static void check_round(struct check *check, const struct channel *channel)
+{
+    const struct statement *round = channel->price.round;
+    if (!round)
+        return;
+    if (round->rounding == ROUNDING_EVEN)
+        diagnostics_error(check->shop->diagnostics, round->span, "round nearest to",
+                          "prices round up, down or to the nearest");
+    bool up = round->rounding == ROUNDING_UP || round->rounding == ROUNDING_PLAIN;
+    if (channel->price.aim && !up)
+        diagnostics_error(check->shop->diagnostics, round->span, "round up to",
+                          "an aim takes the least allowed price that meets it, so it rounds up only");
+    const struct expression *grid = round->value;
+    if (grid->kind != EXPRESSION_NAME) {
+        check_money(check, grid, check_expression(check, grid));
+        return;
+    }
+    struct symbol *ladder = shop_find(check->shop, NO_CHANNEL, grid->name.text);
+    if (ladder && ladder->kind == SYMBOL_ROUNDING) {
+        ladder->used = true;
+        return;
+    }
+    struct near near = near_to(grid->name.text, strlen(grid->name.text));
+    for (size_t i = 0; i < check->shop->symbols.count; i++)
+        if (check->shop->symbols.items[i]->kind == SYMBOL_ROUNDING)
+            near_offer(&near, check->shop->symbols.items[i]->name);
+    diagnostics_error(check->shop->diagnostics, grid->span, near.best, "there is no rounding %s",
+                      grid->name.text);
+}
+
+static void check_condition(struct check *check, const struct statement *line, enum level most)
+{
+    struct typed typed = check_expression(check, line->value);
+    if (check_flag(check, line->value, typed))
+        check_level(check, line->value, typed, most, statement_word(line->kind),
+                    "refuse, which may look at the price");
+}
+
+static void check_price(struct check *check, const struct channel *channel)
+{
+    const struct price_lines *price = &channel->price;
+    if (!price->aim && !price->set) {
+        struct span span = channel->statement ? channel->statement->span
+                           : check->shop->currency ? check->shop->currency->span
+                                                   : (struct span){0};
+        if (span.source)
+            diagnostics_error(check->shop->diagnostics, span, "price { aim margin >= 35% }",
+                              "nothing says how the price on channel %s is found", channel->name);
+    }
+    if (price->aim)
+        check_condition(check, price->aim, LEVEL_ALL);
+    check_amount(check, price->set, LEVEL_COST);
+    check_amount(check, price->floor, LEVEL_COST);
+    check_amount(check, price->ceiling, LEVEL_COST);
+    check_amount(check, price->pin, LEVEL_COST);
+    check_share_line(check, price->discount, LEVEL_LIST);
+    check_round(check, channel);
+}
+
+void rules_channel(struct check *check, const struct channel *channel)
+{
+    check->channel = (unsigned)(channel - check->shop->channels);
+    check_price(check, channel);
+    check_share_line(check, channel->tax, LEVEL_EXTRAS);
+    if (channel->only_when)
+        check_condition(check, channel->only_when, LEVEL_COST);
+    for (size_t i = 0; i < channel->warns.count; i++)
+        check_condition(check, channel->warns.items[i], LEVEL_ALL);
+    for (size_t i = 0; i < channel->refuses.count; i++)
+        check_condition(check, channel->refuses.items[i], LEVEL_ALL);
+    check->channel = NO_CHANNEL;
+}
