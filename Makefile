@@ -10,7 +10,7 @@ PATHS   := -Iinclude -Iengine -Igrammar -I$(B)/generated
 COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
-CORE_ROOMS := memory number unit source tree names types method evaluate solve record library
+CORE_ROOMS := memory number unit source tree names types program compile evaluate solve record library
 # What is built on the core through include/groat.h, and needs more than the C library.
 UPPER_ROOMS := sheet report command
 UPPER_LIBRARIES := -lcsv -lyajl -lunistring

@@ -171,6 +171,8 @@ struct channel_code {
         uint32_t step;
     } *named;
     size_t named_count;
+    uint32_t *named_steps;      /* what they need beyond `steps`, run when one is asked for */
+    size_t named_steps_count;
 };
 
 /* One channel's part in an `expect`. */
@@ -183,6 +185,7 @@ struct expect_channel {
 
 struct expect_code {
     const struct statement *statement;
+    size_t thens_count;
     struct expect_channel *channels;
     size_t channels_count;
 };

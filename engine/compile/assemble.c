@@ -1,0 +1,303 @@
+/* What each channel and each expect asks for, and the lists of steps that answer it. */
+#include <string.h>
+
+#include "compile/compile.h"
+#include "types/literal.h"
+
+/* ---- lists of steps ---- */
+
+struct marking {
+    const struct program *program;
+    bool *marks;
+};
+
+static void mark_one(void *context, uint32_t operand)
+{
+    struct marking *marking = context;
+    marking->marks[operand] = true;
+}
+
+/* Everything the marked steps read, marked too: operands stand before what reads them. */
+static void mark_operands(struct marking *marking)
+{
+    for (size_t i = marking->program->count; i-- > 0;)
+        if (marking->marks[i])
+            each_operand(marking->program, (uint32_t)i, mark_one, marking);
+}
+
+static void mark_root(struct marking *marking, uint32_t step)
+{
+    if (step != NO_STEP)
+        marking->marks[step] = true;
+}
+
+static struct marking marking_of(struct compile *compile)
+{
+    return (struct marking){compile->program,
+                            arena_take(compile->arena, compile->program->count + 1)};
+}
+
+/* The marked steps of one kind, ascending: those on trial, or those run once for a record. */
+static uint32_t *list_marked(struct compile *compile, struct marking *marking, bool on_trial,
+                             size_t *count)
+{
+    const struct program *program = compile->program;
+    mark_operands(marking);
+    *count = 0;
+    for (size_t i = 0; i < program->count; i++)
+        if (marking->marks[i] && !program->steps[i].settled &&
+            program->steps[i].on_trial == on_trial)
+            ++*count;
+    uint32_t *list = arena_take(compile->arena, (*count + 1) * sizeof *list);
+    size_t at = 0;
+    for (size_t i = 0; i < program->count; i++)
+        if (marking->marks[i] && !program->steps[i].settled &&
+            program->steps[i].on_trial == on_trial)
+            list[at++] = (uint32_t)i;
+    return list;
+}
+
+/* ---- columns ---- */
+
+static const char *unit_text(struct compile *compile, const struct tree_unit *unit)
+{
+    struct span span = unit->name.span;
+    for (const struct tree_unit *per = unit->per; per; per = per->per)
+        span = span_join(span, per->name.span);
+    return arena_text(compile->arena, span_text(span), (size_t)span_length(span));
+}
+
+/* The column of a show's name; one column shows one kind of value in one unit. */
+static uint32_t column_of(struct compile *compile, const struct symbol *show)
+{
+    struct program *program = compile->program;
+    const struct tree_unit *as = show->statement->as;
+    struct column_code column = {.name = show->name, .type = show->type, .unit = as,
+                                 .factor = num_whole(1)};
+    struct dimension dimension;
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    if (as && literal_unit(scope, as, &dimension, &column.factor))
+        column.unit_text = unit_text(compile, as);
+    for (size_t i = 0; i < program->columns_count; i++) {
+        const struct column_code *old = &program->columns[i];
+        if (strcmp(old->name, column.name) != 0)
+            continue;
+        bool same = old->type.kind == column.type.kind &&
+                    dim_equal(old->type.dimension, column.type.dimension) &&
+                    num_equal(old->factor, column.factor);
+        if (!same)
+            diagnostics_error(compile->diagnostics, show->statement->span, NULL,
+                              "show %s is of another kind or unit on another channel; one column "
+                              "shows one", show->name);
+        return (uint32_t)i;
+    }
+    program->columns = arena_grow(compile->arena, program->columns, sizeof *program->columns,
+                                  &program->columns_room, program->columns_count + 1);
+    program->columns[program->columns_count] = column;
+    return (uint32_t)program->columns_count++;
+}
+
+/* ---- channels ---- */
+
+static struct note_code *notes_of(struct compile *compile, const struct context *context,
+                                  const struct statement_set *set)
+{
+    struct note_code *notes = arena_take(compile->arena, (set->count + 1) * sizeof *notes);
+    for (size_t i = 0; i < set->count; i++) {
+        const struct statement *line = set->items[i];
+        const char *what = arena_print(compile->arena, "%s \"%.100s\"",
+                                       statement_word(line->kind), line->text.text);
+        compile->origin = emit_origin(compile, what, line->span);
+        notes[i] = (struct note_code){line->text.text,
+                                      emit_expression(compile, context, line->value).step,
+                                      line->span};
+    }
+    return notes;
+}
+
+static void emit_shows(struct compile *compile, const struct context *context,
+                       const struct channel *channel, struct channel_code *code)
+{
+    code->shows_count = channel->shows.count;
+    code->shows = arena_take(compile->arena, (channel->shows.count + 1) * sizeof *code->shows);
+    for (size_t i = 0; i < channel->shows.count; i++) {
+        struct symbol *show = channel->shows.items[i];
+        struct flow flow = emit_symbol(compile, context, show, show->statement->span);
+        code->shows[i] = (struct show_code){show, flow.step, column_of(compile, show)};
+    }
+}
+
+/* Every definition that the channel's rules can name. */
+static void emit_named(struct compile *compile, const struct context *context,
+                       struct channel_code *code)
+{
+    const struct symbol_set *symbols = &compile->shop->symbols;
+    code->named = arena_take(compile->arena, (symbols->count + 1) * sizeof *code->named);
+    for (size_t i = 0; i < symbols->count; i++) {
+        struct symbol *symbol = symbols->items[i];
+        bool value = symbol->kind != SYMBOL_FUNCTION && symbol->kind != SYMBOL_ROUNDING &&
+                     symbol->kind != SYMBOL_TABLE;
+        bool here = shop_find(compile->shop, context->channel, symbol->name) == symbol;
+        if (!value || !here || (symbol->kind == SYMBOL_FIELD && symbol->type.kind == TYPE_PARTS))
+            continue;
+        struct flow flow = emit_symbol(compile, context, symbol, symbol->statement->span);
+        code->named[code->named_count++] = (struct named_step){symbol, flow.step};
+    }
+}
+
+static void emit_channel(struct compile *compile, uint32_t number)
+{
+    const struct channel *channel = &compile->shop->channels[number];
+    struct channel_code *code = &compile->program->channels[number];
+    struct context context = context_of(compile, number, false, false);
+    code->name = channel->name;
+    code->sold = emit_sold(compile, &context);
+    for (unsigned figure = 0; figure < FIGURES; figure++)
+        code->figures[figure] =
+            emit_figure(compile, &context, (enum figure)figure, channel_span(compile, number)).step;
+    struct context place = context_of(compile, number, list_is_for_one(compile, number), false);
+    code->search_step = emit_price_search(compile, &place);
+    code->search = compile->program->steps[code->search_step].a;
+    code->pin = emit_pin(compile, &place);
+    emit_shows(compile, &context, channel, code);
+    code->warns = notes_of(compile, &context, &channel->warns);
+    code->warns_count = channel->warns.count;
+    code->refuses = notes_of(compile, &context, &channel->refuses);
+    code->refuses_count = channel->refuses.count;
+    emit_named(compile, &context, code);
+}
+
+static void list_channel(struct compile *compile, struct channel_code *code)
+{
+    struct marking before = marking_of(compile);
+    mark_root(&before, code->sold);
+    code->before = list_marked(compile, &before, false, &code->before_count);
+    struct marking all = marking_of(compile);
+    for (unsigned figure = 0; figure < FIGURES; figure++)
+        if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
+            mark_root(&all, code->figures[figure]);
+    for (size_t i = 0; i < code->shows_count; i++)
+        mark_root(&all, code->shows[i].step);
+    for (size_t i = 0; i < code->warns_count; i++)
+        mark_root(&all, code->warns[i].step);
+    for (size_t i = 0; i < code->refuses_count; i++)
+        mark_root(&all, code->refuses[i].step);
+    code->steps = list_marked(compile, &all, false, &code->steps_count);
+    struct marking named = marking_of(compile);
+    for (size_t i = 0; i < code->named_count; i++)
+        mark_root(&named, code->named[i].step);
+    code->named_steps = list_marked(compile, &named, false, &code->named_steps_count);
+}
+
+/* ---- searches ---- */
+
+static void list_blocks(struct compile *compile)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; i < program->searches_count; i++) {
+        for (size_t k = 0; k < program->searches[i].count; k++) {
+            struct member_code *member = &program->searches[i].members[k];
+            struct marking marking = marking_of(compile);
+            mark_root(&marking, member->aim);
+            mark_root(&marking, member->keep);
+            member->block = list_marked(compile, &marking, true, &member->block_count);
+        }
+    }
+}
+
+/* ---- expects ---- */
+
+/* `x = LITERAL` compares at the decimals the literal is written with. */
+static struct flow emit_then(struct compile *compile, const struct context *context,
+                             const struct expression *then)
+{
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    struct literal literal;
+    if (then->kind == EXPRESSION_GROUP)
+        return emit_then(compile, context, then->left);
+    if (then->kind == EXPRESSION_AND) {
+        struct flow a = emit_then(compile, context, then->left);
+        struct flow b = emit_then(compile, context, then->right);
+        return flow_join(emit_two(compile, OP_AND, a.step, b.step), a, b);
+    }
+    if (then->kind != EXPRESSION_EQUAL ||
+        literal_read(scope, then->right, &literal) != LITERAL_READ ||
+        literal.type.kind != TYPE_NUMBER)
+        return emit_expression(compile, context, then);
+    struct flow value = emit_expression(compile, context, then->left);
+    uint32_t rounded = emit_rounded(compile, value.step, emit_number(compile, literal.step),
+                                    NUM_NEAREST);
+    value.step = emit_two(compile, OP_EQUAL, rounded, emit_number(compile, literal.number));
+    return value;
+}
+
+static bool expect_is_on(const struct statement *expect, const char *channel)
+{
+    for (const struct statement *line = expect->parts; line; line = line->next)
+        if (line->kind == STATEMENT_ON)
+            return strcmp(line->name.text, channel) == 0;
+    return true;
+}
+
+static void emit_expect(struct compile *compile, struct expect_code *code)
+{
+    const struct program *program = compile->program;
+    size_t thens = 0;
+    for (const struct statement *line = code->statement->parts; line; line = line->next)
+        thens += line->kind == STATEMENT_THEN;
+    code->channels = arena_take(compile->arena, program->channels_count * sizeof *code->channels);
+    for (size_t i = 0; i < program->channels_count; i++) {
+        if (!expect_is_on(code->statement, program->channels[i].name))
+            continue;
+        struct expect_channel *channel = &code->channels[code->channels_count++];
+        struct context context = context_of(compile, (uint32_t)i, false, false);
+        channel->channel = (uint32_t)i;
+        channel->thens = arena_take(compile->arena, (thens + 1) * sizeof *channel->thens);
+        size_t at = 0;
+        for (const struct statement *line = code->statement->parts; line; line = line->next)
+            if (line->kind == STATEMENT_THEN)
+                channel->thens[at++] = emit_then(compile, &context, line->value).step;
+    }
+    code->thens_count = thens;
+}
+
+static void list_expect(struct compile *compile, struct expect_code *code)
+{
+    for (size_t i = 0; i < code->channels_count; i++) {
+        struct expect_channel *channel = &code->channels[i];
+        struct marking marking = marking_of(compile);
+        for (size_t k = 0; k < code->thens_count; k++)
+            mark_root(&marking, channel->thens[k]);
+        channel->steps = list_marked(compile, &marking, false, &channel->steps_count);
+    }
+}
+
+/* ---- all of it ---- */
+
+static void list_settled(struct compile *compile)
+{
+    struct program *program = compile->program;
+    program->settled = arena_take(compile->arena, (program->count + 1) * sizeof *program->settled);
+    for (size_t i = 0; i < program->count; i++)
+        if (program->steps[i].settled)
+            program->settled[program->settled_count++] = (uint32_t)i;
+}
+
+void assemble(struct compile *compile)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; i < program->channels_count; i++)
+        emit_channel(compile, (uint32_t)i);
+    for (size_t i = 0; i < program->expects_count; i++)
+        emit_expect(compile, &program->expects[i]);
+    if (compile->diagnostics->errors > 0)
+        return;
+    list_settled(compile);
+    list_blocks(compile);
+    for (size_t i = 0; i < program->channels_count; i++)
+        list_channel(compile, &program->channels[i]);
+    for (size_t i = 0; i < program->expects_count; i++)
+        list_expect(compile, &program->expects[i]);
+}

@@ -1,0 +1,146 @@
+#include "compile/compile.h"
+
+#include <string.h>
+
+#include "types/literal.h"
+
+/* ---- what a method takes and offers ---- */
+
+static bool unit_is_declared(const struct shop *shop, const char *name)
+{
+    for (size_t i = 0; i < shop->units_count; i++)
+        if (!shop->units[i].statement->value && strcmp(shop->units[i].name, name) == 0)
+            return true;
+    return false;
+}
+
+static struct field_code code_of_field(struct compile *compile, const struct symbol *symbol)
+{
+    const struct statement *field = symbol->statement;
+    const char *type = field->unit->name.text;
+    struct field_code code = {.symbol = symbol, .column = symbol->name, .factor = num_whole(1)};
+    if (field->text.text)
+        code.column = field->text.text;
+    bool alone = field->unit->per == NULL;
+    code.count = alone && strcmp(type, "count") == 0;
+    code.percent = alone && strcmp(type, "percent") == 0;
+    code.required = !field->optional && !field->value;
+    code.bare = field->as || (alone && unit_is_declared(compile->shop, type)) ||
+                dim_is_none(symbol->type.dimension) || dim_is_money(symbol->type.dimension);
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    struct dimension dimension;
+    if (field->as)
+        literal_unit(scope, field->as, &dimension, &code.factor);
+    return code;
+}
+
+static void code_fields(struct compile *compile)
+{
+    struct program *program = compile->program;
+    const struct symbol_set *fields = &compile->shop->fields;
+    program->fields_count = fields->count;
+    program->fields = arena_take(compile->arena, (fields->count + 1) * sizeof *program->fields);
+    program->name_field = NO_STEP;
+    for (size_t i = 0; i < fields->count; i++) {
+        program->fields[i] = code_of_field(compile, fields->items[i]);
+        for (size_t k = 0; k < i; k++)
+            if (strcmp(program->fields[k].column, program->fields[i].column) == 0)
+                diagnostics_error(compile->diagnostics, fields->items[i]->statement->span, NULL,
+                                  "the fields %s and %s read the same column",
+                                  fields->items[k]->name, fields->items[i]->name);
+        if (strcmp(fields->items[i]->name, "name") == 0)
+            program->name_field = (uint32_t)i;
+    }
+}
+
+/* Rates and materials, in an order in which a density finds its place known. */
+static void code_rates(struct compile *compile)
+{
+    struct program *program = compile->program;
+    const struct symbol_set *rates = &compile->shop->rates;
+    struct context context = context_of(compile, 0, false, false);
+    program->rates_count = rates->count;
+    program->rates = arena_take(compile->arena, (rates->count + 1) * sizeof *program->rates);
+    for (size_t i = 0; i < rates->count; i++)
+        program->rates[i] =
+            (struct rate_code){.symbol = rates->items[i], .step = NO_STEP, .density = NO_STEP};
+    for (size_t i = 0; i < rates->count; i++) {
+        struct symbol *symbol = rates->items[i];
+        const struct statement *statement = symbol->statement;
+        program->rates[i].step = emit_symbol(compile, &context, symbol, statement->span).step;
+        if (symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        dim_divide(dim_base(DIM_MONEY), symbol->type.dimension, &program->rates[i].per);
+        if (statement->other)
+            program->rates[i].density =
+                emit_expression(compile, &context, statement->other).step;
+    }
+}
+
+static void code_expects(struct compile *compile)
+{
+    struct program *program = compile->program;
+    const struct statement_set *expects = &compile->shop->expects;
+    program->expects_count = expects->count;
+    program->expects = arena_take(compile->arena, (expects->count + 1) * sizeof *program->expects);
+    for (size_t i = 0; i < expects->count; i++)
+        program->expects[i].statement = expects->items[i];
+}
+
+static void report_otherwises(struct compile *compile)
+{
+    for (size_t i = 0; i < compile->otherwises_count; i++) {
+        const struct otherwise_note *note = &compile->otherwises[i];
+        if (!note->may_miss)
+            diagnostics_error(compile->diagnostics, note->expression->left->span,
+                              "optional, at the field, if it may be left out",
+                              "this is never missing, so otherwise never applies");
+    }
+}
+
+static void ready(struct compile *compile)
+{
+    const struct shop *shop = compile->shop;
+    size_t contexts = shop->channels_count * 4;
+    compile->memo = arena_take(compile->arena, contexts * sizeof *compile->memo);
+    compile->trial_steps = arena_take(compile->arena, contexts * sizeof *compile->trial_steps);
+    compile->price_steps = arena_take(compile->arena, contexts * sizeof *compile->price_steps);
+    for (size_t i = 0; i < contexts; i++)
+        compile->price_steps[i] = NO_STEP;
+    compile->tables =
+        arena_take(compile->arena, (shop->symbols.count + 1) * sizeof *compile->tables);
+    size_t groups = 2 * shop->same_price.count + 1;
+    compile->group_searches = arena_take(compile->arena, groups * sizeof(uint32_t));
+    for (size_t i = 0; i < groups; i++)
+        compile->group_searches[i] = NO_STEP;
+    emit_origin(compile, "these rules", (struct span){0});
+    compile->missing = emit_constant(compile, value_missing());
+}
+
+struct program *compile_shop(struct shop *shop, struct limits limits)
+{
+    struct arena *arena = shop->arena;
+    struct program *program = arena_take(arena, sizeof *program);
+    program->shop = shop;
+    program->limits = limits;
+    program->channels_count = shop->channels_count;
+    program->channels = arena_take(arena, shop->channels_count * sizeof *program->channels);
+    struct compile compile = {.shop = shop,
+                              .program = program,
+                              .arena = arena,
+                              .diagnostics = shop->diagnostics,
+                              .work_left = limits.steps};
+    ready(&compile);
+    code_fields(&compile);
+    code_rates(&compile);
+    code_expects(&compile);
+    assemble(&compile);
+    report_otherwises(&compile);
+    if (shop->diagnostics->errors > 0)
+        return program;
+    struct settled settled;
+    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled))
+        warn_of_tables(&compile, &settled);
+    return program;
+}

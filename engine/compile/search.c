@@ -1,0 +1,156 @@
+/* How the price of a channel is found, into a search: its bounds, its ladder, and the block of steps
+ * that each trial price needs. */
+#include "compile/compile.h"
+
+uint32_t emit_sold(struct compile *compile, const struct context *context)
+{
+    const struct statement *only = compile->shop->channels[context->channel].only_when;
+    if (!only)
+        return NO_STEP;
+    struct context place = context_of(compile, context->channel, context->one, false);
+    return emit_expression(compile, &place, only->value).step;
+}
+
+/* A floor, ceiling or pin: may be missing, and then does not apply. */
+static uint32_t emit_bound(struct compile *compile, const struct context *context,
+                           const struct statement *line)
+{
+    if (!line || !line->value)
+        return NO_STEP;
+    compile->origin = emit_origin(compile, statement_word(line->kind), line->span);
+    return emit_expression(compile, context, line->value).step;
+}
+
+uint32_t emit_pin(struct compile *compile, const struct context *context)
+{
+    const struct price_lines *price = &compile->shop->channels[context->channel].price;
+    uint32_t pin = emit_bound(compile, context, price->pin);
+    if (pin == NO_STEP)
+        return NO_STEP;
+    return emit_step(compile, (struct step){.operation = OP_PIN, .a = pin});
+}
+
+/* The aim, at a price that stands for any. */
+static void emit_aim(struct compile *compile, const struct context *place,
+                     const struct statement *aim, struct member_code *member)
+{
+    struct step trial = {.operation = OP_TRIAL, .a = compile->trials++};
+    member->trial = emit_step(compile, trial);
+    struct context context = context_of(compile, place->channel, place->one, true);
+    compile->trial_steps[context.number] = member->trial;
+    struct flow flow = emit_expression(compile, &context, aim->value);
+    require_there(compile, flow, aim->value, "an aim");
+    require_linear(compile, flow, aim->value, "an aim");
+    member->aim = flow.step;
+    member->keep = emit_figure(compile, &context, FIGURE_KEEP, aim->span).step;
+}
+
+static struct member_code member_of(struct compile *compile, const struct context *place)
+{
+    const struct price_lines *price = &compile->shop->channels[place->channel].price;
+    struct member_code member = {.channel = place->channel, .trial = NO_STEP, .aim = NO_STEP,
+                                 .keep = NO_STEP, .set = NO_STEP, .floor = NO_STEP,
+                                 .ceiling = NO_STEP, .sold = NO_STEP};
+    member.floor = emit_bound(compile, place, price->floor);
+    member.ceiling = emit_bound(compile, place, price->ceiling);
+    member.sold = emit_sold(compile, place);
+    if (price->aim) {
+        compile->origin = emit_origin(compile, "aim", price->aim->span);
+        emit_aim(compile, place, price->aim, &member);
+    } else if (price->set) {
+        compile->origin = emit_origin(compile, "set", price->set->span);
+        struct flow flow = emit_expression(compile, place, price->set->value);
+        require_there(compile, flow, price->set->value, "a set price");
+        member.set = flow.step;
+    }
+    return member;
+}
+
+/* The same-price statement that names the channel, or NULL. */
+static const struct statement *group_of(const struct compile *compile, uint32_t channel,
+                                        size_t *number)
+{
+    const struct shop *shop = compile->shop;
+    for (size_t i = 0; i < shop->same_price.count; i++)
+        for (const struct tree_word *each = shop->same_price.items[i]->words; each; each = each->next)
+            if (shop_channel(shop, each->word.text) == channel) {
+                *number = i;
+                return shop->same_price.items[i];
+            }
+    return NULL;
+}
+
+static bool has_discount(const struct compile *compile, uint32_t channel)
+{
+    const struct statement *discount = compile->shop->channels[channel].price.discount;
+    return discount && discount->value;
+}
+
+bool list_is_for_one(const struct compile *compile, uint32_t channel)
+{
+    size_t number;
+    const struct statement *group = group_of(compile, channel, &number);
+    bool discounted = has_discount(compile, channel);
+    for (const struct tree_word *each = group ? group->words : NULL; each; each = each->next)
+        discounted = discounted ||
+                     has_discount(compile, shop_channel(compile->shop, each->word.text));
+    return discounted;
+}
+
+static uint32_t add_search(struct compile *compile, struct search_code search,
+                           const struct channel *first)
+{
+    struct program *program = compile->program;
+    const struct statement *round = first->price.round;
+    search.ladder = emit_ladder(compile, round);
+    search.rounding = rounding_of(round ? round->rounding : ROUNDING_PLAIN);
+    search.channel = first->name;
+    program->searches = arena_grow(compile->arena, program->searches, sizeof *program->searches,
+                                   &program->searches_room, program->searches_count + 1);
+    program->searches[program->searches_count] = search;
+    return (uint32_t)program->searches_count++;
+}
+
+static uint32_t search_together(struct compile *compile, const struct statement *group,
+                                const struct context *place)
+{
+    struct search_code search = {0};
+    for (const struct tree_word *each = group->words; each; each = each->next)
+        search.count++;
+    search.members = arena_take(compile->arena, search.count * sizeof *search.members);
+    size_t i = 0;
+    for (const struct tree_word *each = group->words; each; each = each->next) {
+        uint32_t channel = shop_channel(compile->shop, each->word.text);
+        struct context member = context_of(compile, channel, place->one, false);
+        search.members[i++] = member_of(compile, &member);
+    }
+    return add_search(compile, search, &compile->shop->channels[search.members[0].channel]);
+}
+
+static uint32_t search_of(struct compile *compile, const struct context *context)
+{
+    size_t number;
+    const struct statement *group = group_of(compile, context->channel, &number);
+    if (!group) {
+        struct search_code search = {.count = 1};
+        search.members = arena_take(compile->arena, sizeof *search.members);
+        search.members[0] = member_of(compile, context);
+        return add_search(compile, search, &compile->shop->channels[context->channel]);
+    }
+    uint32_t *known = &compile->group_searches[number * 2 + context->one];
+    if (*known == NO_STEP)
+        *known = search_together(compile, group, context);
+    return *known;
+}
+
+uint32_t emit_price_search(struct compile *compile, const struct context *context)
+{
+    uint32_t *known = &compile->price_steps[context->number];
+    if (*known == NO_STEP) {
+        uint32_t origin = compile->origin;
+        struct step step = {.operation = OP_PRICE, .a = search_of(compile, context)};
+        compile->origin = origin;
+        *known = emit_step(compile, step);
+    }
+    return *known;
+}

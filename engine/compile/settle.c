@@ -1,0 +1,198 @@
+/* What rates alone decide: the settled steps, ladders as whole smallest units, sliced tables as
+ * their slices. Done once when a method is made, and again for other rates. */
+#include <string.h>
+
+#include "compile/compile.h"
+#include "evaluate/evaluate.h"
+
+struct settling {
+    const struct program *program;
+    struct arena *arena;
+    struct num_heap *heap;
+    struct diagnostics *diagnostics; /* NULL: only say that something is wrong */
+    struct settled *out;
+    bool wrong;
+};
+
+static void complain(struct settling *settling, struct span span, const char *message)
+{
+    settling->wrong = true;
+    if (settling->diagnostics && span.source)
+        diagnostics_error(settling->diagnostics, span, NULL, "%s", message);
+}
+
+/* ---- ladders ---- */
+
+/* A settled amount of money in smallest units, rounded up where that is allowed. */
+static bool in_smallest(struct settling *settling, uint32_t step, bool exact, int64_t *out)
+{
+    struct value value = settling->out->values[step];
+    struct num coins;
+    if (value.state != VALUE_THERE ||
+        num_divide(settling->heap, value.number, settling->program->shop->smallest, &coins) !=
+            NUM_OK ||
+        (exact && !num_is_whole(coins)))
+        return false;
+    return coins_up(settling->heap, coins, out);
+}
+
+static struct rung rung_of(struct settling *settling, const struct band_code *band, int64_t from)
+{
+    struct rung rung = {from, COINS_MOST, 0, band->endings, band->periods, band->count};
+    if (band->bound != NO_STEP && !in_smallest(settling, band->bound, false, &rung.to))
+        complain(settling, band->span, "this band's bound is not an amount that can be a price");
+    else if (rung.to <= from)
+        complain(settling, band->span, "bands stand from the lowest to the highest bound");
+    if (band->every != NO_STEP &&
+        (!in_smallest(settling, band->every, true, &rung.every) || rung.every <= 0)) {
+        complain(settling, band->span,
+                 "prices can be every so many smallest units of the currency, one or more");
+        rung.every = 1;
+    }
+    return rung;
+}
+
+static bool has_a_price(struct rung rung)
+{
+    struct ladder alone = {&rung, 1};
+    int64_t price;
+    return ladder_next(&alone, rung.from, &price);
+}
+
+static struct ladder ladder_of(struct settling *settling, const struct ladder_code *code)
+{
+    struct ladder ladder = {arena_take(settling->arena, code->count * sizeof *ladder.rungs),
+                            code->count};
+    if (!ladder.rungs)
+        return (struct ladder){0};
+    int64_t from = 1;
+    for (size_t i = 0; i < code->count; i++) {
+        ladder.rungs[i] = rung_of(settling, &code->bands[i], from);
+        if (settling->diagnostics && !settling->wrong && !has_a_price(ladder.rungs[i]))
+            diagnostics_warning(settling->diagnostics, code->bands[i].span, NULL,
+                                "no price stands in this band");
+        from = ladder.rungs[i].to;
+    }
+    return ladder;
+}
+
+/* ---- slices ---- */
+
+static const struct value *bound_at(const struct settled *settled, uint32_t step)
+{
+    const struct value *value = step == NO_STEP ? NULL : &settled->values[step];
+    return value && value->state == VALUE_THERE ? value : NULL;
+}
+
+/* Whether the cell matches just above `at`. */
+static bool matches_above(const struct settled *settled, const struct cell_code *cell, struct num at)
+{
+    const struct value *bound = bound_at(settled, cell->bound);
+    const struct value *upper = bound_at(settled, cell->upper);
+    if (cell->kind == CELL_ANY)
+        return true;
+    if (!bound)
+        return false;
+    int order = num_compare(at, bound->number);
+    switch (cell->kind) {
+    case CELL_UP_TO:
+    case CELL_BELOW: return order < 0;
+    case CELL_OVER:
+    case CELL_OR_MORE: return order >= 0;
+    case CELL_RANGE: return order >= 0 && upper && num_compare(at, upper->number) < 0;
+    default: return false; /* a single point has no width */
+    }
+}
+
+/* The least bound of any cell above `at`. */
+static const struct num *next_bound(const struct settled *settled, const struct table_code *table,
+                                    struct num at)
+{
+    const struct num *next = NULL;
+    for (size_t row = 0; row < table->rows; row++) {
+        const uint32_t steps[] = {table->cells[row].bound, table->cells[row].upper};
+        for (int k = 0; k < 2; k++) {
+            const struct value *bound = bound_at(settled, steps[k]);
+            if (bound && num_compare(bound->number, at) > 0 &&
+                (!next || num_compare(bound->number, *next) < 0))
+                next = &bound->number;
+        }
+    }
+    return next;
+}
+
+static struct slices slices_of(struct settling *settling, const struct table_code *table)
+{
+    struct slices slices = {
+        arena_take(settling->arena, (2 * table->rows + 1) * sizeof *slices.items), 0};
+    struct num at = num_whole(0);
+    bool more = slices.items != NULL;
+    while (more) {
+        struct slice slice = {.row = -1};
+        for (size_t row = 0; row < table->rows && slice.row < 0; row++)
+            if (matches_above(settling->out, &table->cells[row], at))
+                slice.row = (int32_t)row;
+        const struct num *upper = next_bound(settling->out, table, at);
+        slice.endless = !upper;
+        slice.upper = upper ? *upper : num_whole(0);
+        slices.items[slices.count++] = slice;
+        more = upper != NULL;
+        at = slice.upper;
+    }
+    return slices;
+}
+
+/* ---- all of it ---- */
+
+static void settle_steps(struct settling *settling)
+{
+    const struct program *program = settling->program;
+    struct settled *out = settling->out;
+    struct evaluation evaluation = {.settled = out,
+                                    .program = program,
+                                    .values = out->values,
+                                    .heap = settling->heap};
+    for (size_t i = 0; i < program->settled_count; i++) {
+        uint32_t step = program->settled[i];
+        out->values[step] = evaluate_step(&evaluation, step);
+    }
+}
+
+/* A rate that has no value is wrong whether it is used or not. */
+static void report_rates(struct settling *settling)
+{
+    for (size_t i = 0; i < settling->program->rates_count; i++) {
+        const struct rate_code *rate = &settling->program->rates[i];
+        if (settling->out->values[rate->step].state != VALUE_ERROR)
+            continue;
+        bool zero = settling->out->values[rate->step].fault == FAULT_DIVIDED_BY_ZERO;
+        complain(settling, rate->symbol->statement->value->span,
+                 zero ? "this divides by zero"
+                      : "this has no value that the engine can work with");
+    }
+}
+
+bool settle(const struct program *program, const struct value *overrides, struct arena *arena,
+            struct num_heap *heap, struct diagnostics *diagnostics, struct settled *out)
+{
+    struct settling settling = {program, arena, heap, diagnostics, out, false};
+    *out = (struct settled){.program = program, .overrides = overrides};
+    out->values = arena_take(arena, (program->count + 1) * sizeof *out->values);
+    out->ladders = arena_take(arena, (program->ladders_count + 1) * sizeof *out->ladders);
+    out->slices = arena_take(arena, (program->tables_count + 1) * sizeof *out->slices);
+    if (!out->values || !out->ladders || !out->slices)
+        return false;
+    settle_steps(&settling);
+    report_rates(&settling);
+    for (size_t i = 0; i < program->ladders_count; i++) {
+        out->ladders[i] = ladder_of(&settling, &program->ladders[i]);
+        settling.wrong = settling.wrong || !out->ladders[i].rungs;
+    }
+    for (size_t i = 0; i < program->tables_count; i++) {
+        if (!program->tables[i]->sliced)
+            continue;
+        out->slices[i] = slices_of(&settling, program->tables[i]);
+        settling.wrong = settling.wrong || !out->slices[i].items;
+    }
+    return !settling.wrong;
+}

@@ -1,0 +1,313 @@
+/* Writing steps: equal ones once, constant ones worked out at once. */
+#include <string.h>
+
+#include "compile/compile.h"
+#include "evaluate/evaluate.h"
+
+/* ---- what a step reads ---- */
+
+static void visit_lookup(const struct lookup_code *lookup,
+                         void (*visit)(void *context, uint32_t operand), void *context)
+{
+    const struct table_code *table = lookup->table;
+    for (size_t k = 0; k < table->keys; k++)
+        visit(context, lookup->keys[k]);
+    for (size_t row = 0; row < table->rows; row++)
+        visit(context, lookup->values[row]);
+    for (size_t i = 0; i < table->rows * table->keys; i++) {
+        if (table->cells[i].bound != NO_STEP)
+            visit(context, table->cells[i].bound);
+        if (table->cells[i].upper != NO_STEP)
+            visit(context, table->cells[i].upper);
+    }
+}
+
+static void visit_search(const struct search_code *search,
+                         void (*visit)(void *context, uint32_t operand), void *context)
+{
+    for (size_t i = 0; i < search->count; i++) {
+        const struct member_code *member = &search->members[i];
+        const uint32_t read[] = {member->aim,   member->keep,    member->set,
+                                 member->floor, member->ceiling, member->sold};
+        for (size_t k = 0; k < sizeof read / sizeof *read; k++)
+            if (read[k] != NO_STEP)
+                visit(context, read[k]);
+    }
+}
+
+static void visit_worth(const struct program *program,
+                        void (*visit)(void *context, uint32_t operand), void *context)
+{
+    for (size_t i = 0; i < program->rates_count; i++) {
+        if (program->rates[i].symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        if (program->rates[i].step != NO_STEP)
+            visit(context, program->rates[i].step);
+        if (program->rates[i].density != NO_STEP)
+            visit(context, program->rates[i].density);
+    }
+}
+
+void each_operand(const struct program *program, uint32_t index,
+                  void (*visit)(void *context, uint32_t operand), void *context)
+{
+    const struct step *step = &program->steps[index];
+    switch ((enum operation)step->operation) {
+    case OP_CONSTANT:
+    case OP_QUANTITY:
+    case OP_AS_OF:
+    case OP_TRIAL: break;
+    case OP_FIELD:
+        if (step->b != NO_STEP)
+            visit(context, step->b);
+        break;
+    case OP_TABLE:
+    case OP_SLICED: visit_lookup(&program->lookups[step->a], visit, context); break;
+    case OP_PRICE: visit_search(&program->searches[step->a], visit, context); break;
+    case OP_WORTH:
+        visit(context, step->a);
+        visit_worth(program, visit, context);
+        break;
+    case OP_RATE:
+    case OP_NEGATE:
+    case OP_REMAINDER:
+    case OP_LADDER:
+    case OP_NOT:
+    case OP_IS_MISSING:
+    case OP_PIN: visit(context, step->a); break;
+    case OP_SELECT:
+        visit(context, step->c);
+        visit(context, step->a);
+        visit(context, step->b);
+        break;
+    default:
+        visit(context, step->a);
+        visit(context, step->b);
+        break;
+    }
+}
+
+/* ---- equal steps once ---- */
+
+/* Steps that can go wrong keep their definition apart, so that the message names the right one. */
+static bool names_its_origin(enum operation operation)
+{
+    switch (operation) {
+    case OP_DIVIDE: case OP_REMAINDER: case OP_ROUND: case OP_LADDER: case OP_TABLE: case OP_SLICED:
+    case OP_PIN: case OP_PRICE: return true;
+    default: return false;
+    }
+}
+
+static size_t hash_of(const struct step *step)
+{
+    uint64_t hash = 14695981039346656037u;
+    const uint64_t parts[] = {step->operation, step->rounding, step->forgiving, step->a, step->b,
+                              step->c,
+                              names_its_origin((enum operation)step->operation) ? step->origin : 0};
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        hash = (hash ^ parts[i]) * 1099511628211u;
+    return (size_t)(hash ^ hash >> 29);
+}
+
+static bool same_step(const struct step *a, const struct step *b)
+{
+    return a->operation == b->operation && a->rounding == b->rounding &&
+           a->forgiving == b->forgiving && a->a == b->a && a->b == b->b && a->c == b->c &&
+           (!names_its_origin((enum operation)a->operation) || a->origin == b->origin);
+}
+
+static size_t slot_of(const struct compile *compile, const struct step *step)
+{
+    size_t mask = compile->slots_count - 1, slot = hash_of(step) & mask;
+    while (compile->slots[slot] != NO_STEP &&
+           !same_step(&compile->program->steps[compile->slots[slot]], step))
+        slot = (slot + 1) & mask;
+    return slot;
+}
+
+static void grow_slots(struct compile *compile)
+{
+    struct program *program = compile->program;
+    if (program->count * 2 < compile->slots_count)
+        return;
+    compile->slots_count = compile->slots_count ? compile->slots_count * 2 : 256;
+    compile->slots = arena_take(compile->arena, compile->slots_count * sizeof *compile->slots);
+    memset(compile->slots, 0xFF, compile->slots_count * sizeof *compile->slots);
+    for (size_t i = 0; i < program->count; i++)
+        compile->slots[slot_of(compile, &program->steps[i])] = (uint32_t)i;
+}
+
+struct traits {
+    const struct program *program;
+    bool settled, on_trial;
+};
+
+static void join_traits(void *context, uint32_t operand)
+{
+    struct traits *traits = context;
+    const struct step *step = &traits->program->steps[operand];
+    traits->settled = traits->settled && step->settled;
+    traits->on_trial = traits->on_trial || step->on_trial;
+}
+
+static void mark_traits(struct program *program, uint32_t index)
+{
+    struct step *step = &program->steps[index];
+    enum operation operation = (enum operation)step->operation;
+    struct traits traits = {program, true, false};
+    each_operand(program, index, join_traits, &traits);
+    bool of_record = operation == OP_FIELD || operation == OP_QUANTITY || operation == OP_AS_OF ||
+                     operation == OP_TRIAL || operation == OP_WORTH || operation == OP_PRICE ||
+                     operation == OP_LADDER || operation == OP_SLICED;
+    step->settled = traits.settled && !of_record;
+    step->on_trial = operation == OP_TRIAL || (traits.on_trial && operation != OP_PRICE);
+}
+
+static uint32_t append(struct compile *compile, struct step step)
+{
+    struct program *program = compile->program;
+    program->steps = arena_grow(compile->arena, program->steps, sizeof *program->steps,
+                                &program->room, program->count + 1);
+    compile->values = arena_grow(compile->arena, compile->values, sizeof *compile->values,
+                                 &compile->values_room, program->count + 1);
+    uint32_t index = (uint32_t)program->count++;
+    program->steps[index] = step;
+    compile->values[index] = value_missing();
+    mark_traits(program, index);
+    return index;
+}
+
+/* ---- constants ---- */
+
+uint32_t emit_constant(struct compile *compile, struct value value)
+{
+    struct program *program = compile->program;
+    program->constants = arena_grow(compile->arena, program->constants, sizeof *program->constants,
+                                    &program->constants_room, program->constants_count + 1);
+    program->constants[program->constants_count] = value;
+    struct step step = {.operation = OP_CONSTANT, .a = (uint32_t)program->constants_count++};
+    uint32_t index = append(compile, step);
+    compile->values[index] = value;
+    return index;
+}
+
+static size_t number_slot(const struct compile *compile, struct num number)
+{
+    uint64_t hash = ((uint64_t)number.top * 1099511628211u) ^ (uint64_t)number.bottom;
+    size_t mask = compile->numbers_count - 1, slot = (size_t)(hash ^ hash >> 31) & mask;
+    while (compile->numbers[slot] != NO_STEP) {
+        struct num other = compile->values[compile->numbers[slot]].number;
+        if (other.top == number.top && other.bottom == number.bottom)
+            break;
+        slot = (slot + 1) & mask;
+    }
+    return slot;
+}
+
+static void grow_numbers(struct compile *compile)
+{
+    size_t old_count = compile->numbers_count;
+    uint32_t *old = compile->numbers;
+    if (compile->numbers_used * 2 < old_count)
+        return;
+    compile->numbers_count = old_count ? old_count * 2 : 64;
+    compile->numbers =
+        arena_take(compile->arena, compile->numbers_count * sizeof *compile->numbers);
+    memset(compile->numbers, 0xFF, compile->numbers_count * sizeof *compile->numbers);
+    for (size_t i = 0; i < old_count; i++)
+        if (old[i] != NO_STEP)
+            compile->numbers[number_slot(compile, compile->values[old[i]].number)] = old[i];
+}
+
+uint32_t emit_number(struct compile *compile, struct num number)
+{
+    if (number.bottom == 0)
+        return emit_constant(compile, value_number(number));
+    grow_numbers(compile);
+    size_t slot = number_slot(compile, number);
+    if (compile->numbers[slot] == NO_STEP) {
+        compile->numbers[slot] = emit_constant(compile, value_number(number));
+        compile->numbers_used++;
+    }
+    return compile->numbers[slot];
+}
+
+bool emit_is_constant(const struct compile *compile, uint32_t step, struct value *value)
+{
+    if (compile->program->steps[step].operation != OP_CONSTANT)
+        return false;
+    *value = compile->values[step];
+    return true;
+}
+
+struct constancy {
+    const struct program *program;
+    bool constant;
+};
+
+static void join_constancy(void *context, uint32_t operand)
+{
+    struct constancy *constancy = context;
+    if (constancy->program->steps[operand].operation != OP_CONSTANT)
+        constancy->constant = false;
+}
+
+/* Works out a step of constants; what would be an error stays a step, to be met if it is used. */
+static uint32_t fold(struct compile *compile, uint32_t index)
+{
+    struct program *program = compile->program;
+    enum operation operation = (enum operation)program->steps[index].operation;
+    bool foldable = operation >= OP_ADD && operation <= OP_SELECT && operation != OP_LADDER;
+    struct constancy constancy = {program, true};
+    each_operand(program, index, join_constancy, &constancy);
+    if (!foldable || !constancy.constant)
+        return index;
+    struct evaluation evaluation = {
+        .program = program, .values = compile->values, .heap = compile->shop->heap};
+    struct value value = evaluate_step(&evaluation, index);
+    if (value.state == VALUE_ERROR)
+        return index;
+    bool number = value.state == VALUE_THERE && operation != OP_OTHERWISE && operation != OP_SELECT;
+    return number ? emit_number(compile, value.number) : emit_constant(compile, value);
+}
+
+uint32_t emit_text(struct compile *compile, const char *text)
+{
+    struct value value = {.state = VALUE_THERE, .text = {text, strlen(text)}};
+    return emit_constant(compile, value);
+}
+
+uint32_t emit_step(struct compile *compile, struct step step)
+{
+    grow_slots(compile);
+    step.origin = compile->origin;
+    size_t slot = slot_of(compile, &step);
+    if (compile->slots[slot] != NO_STEP)
+        return fold(compile, compile->slots[slot]);
+    uint32_t index = append(compile, step);
+    compile->slots[slot] = index;
+    return fold(compile, index);
+}
+
+uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a, uint32_t b)
+{
+    return emit_step(compile, (struct step){.operation = (uint8_t)operation, .a = a, .b = b});
+}
+
+uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid, enum num_rounding rounding)
+{
+    return emit_step(compile, (struct step){.operation = OP_ROUND,
+                                            .rounding = (uint8_t)rounding,
+                                            .a = a,
+                                            .b = grid});
+}
+
+uint32_t emit_origin(struct compile *compile, const char *what, struct span span)
+{
+    struct program *program = compile->program;
+    program->origins = arena_grow(compile->arena, program->origins, sizeof *program->origins,
+                                  &program->origins_room, program->origins_count + 1);
+    program->origins[program->origins_count] = (struct origin){what, span};
+    return (uint32_t)program->origins_count++;
+}

@@ -1,0 +1,192 @@
+/* Warnings on tables: rows that an earlier one hides, and amounts between two rows that none takes.
+ * Judged with the rates as they stand in the file. */
+#include <string.h>
+
+#include "compile/compile.h"
+
+/* What a cell takes of an ordered key: from low to high, each end in or out. */
+struct reach {
+    bool has_low, has_high, low_in, high_in;
+    struct num low, high;
+};
+
+static bool reach_of(const struct settled *settled, const struct cell_code *cell,
+                     struct reach *reach)
+{
+    *reach = (struct reach){0};
+    if (cell->kind == CELL_ANY)
+        return true;
+    if (cell->kind == CELL_TEXTS || cell->is_text || cell->bound == NO_STEP ||
+        settled->values[cell->bound].state != VALUE_THERE)
+        return false;
+    struct num bound = settled->values[cell->bound].number;
+    reach->has_low = cell->kind != CELL_UP_TO && cell->kind != CELL_BELOW;
+    reach->has_high = cell->kind != CELL_OVER && cell->kind != CELL_OR_MORE;
+    reach->low_in = cell->kind != CELL_OVER;
+    reach->high_in = cell->kind != CELL_BELOW;
+    reach->low = reach->high = bound;
+    if (cell->kind == CELL_RANGE) {
+        if (settled->values[cell->upper].state != VALUE_THERE)
+            return false;
+        reach->high = settled->values[cell->upper].number;
+    }
+    return true;
+}
+
+static bool text_within(const struct settled *settled, const struct cell_code *cell,
+                        const char *text)
+{
+    if (cell->kind == CELL_TEXTS) {
+        for (const char *const *each = cell->texts; *each; each++)
+            if (strcmp(*each, text) == 0)
+                return true;
+        return false;
+    }
+    struct value bound = settled->values[cell->bound];
+    return bound.state == VALUE_THERE && bound.text.length == strlen(text) &&
+           memcmp(bound.text.start, text, bound.text.length) == 0;
+}
+
+/* Whether everything that `inner` takes is taken by `outer`. */
+static bool covers(const struct settled *settled, const struct cell_code *outer,
+                   const struct cell_code *inner)
+{
+    if (outer->kind == CELL_ANY)
+        return true;
+    if (inner->kind == CELL_TEXTS) {
+        for (const char *const *each = inner->texts; *each; each++)
+            if (!text_within(settled, outer, *each))
+                return false;
+        return true;
+    }
+    if (inner->is_text) {
+        struct value text = settled->values[inner->bound];
+        return text.state == VALUE_THERE && text_within(settled, outer, text.text.start);
+    }
+    struct reach a, b;
+    if (!reach_of(settled, outer, &a) || !reach_of(settled, inner, &b))
+        return false;
+    int low = a.has_low && b.has_low ? num_compare(a.low, b.low) : 0;
+    int high = a.has_high && b.has_high ? num_compare(a.high, b.high) : 0;
+    bool low_fits = !a.has_low || (b.has_low && (low < 0 || (low == 0 && (a.low_in || !b.low_in))));
+    bool high_fits =
+        !a.has_high || (b.has_high && (high > 0 || (high == 0 && (a.high_in || !b.high_in))));
+    return low_fits && high_fits;
+}
+
+static void warn_of_hidden(struct compile *compile, const struct settled *settled,
+                           const struct table_code *table)
+{
+    for (size_t row = 1; row < table->rows; row++) {
+        bool hidden = false;
+        for (size_t earlier = 0; earlier < row && !hidden; earlier++) {
+            bool all = true;
+            for (size_t k = 0; k < table->keys && all; k++)
+                all = covers(settled, &table->cells[earlier * table->keys + k],
+                             &table->cells[row * table->keys + k]);
+            hidden = all;
+        }
+        if (hidden)
+            diagnostics_warning(compile->diagnostics, table->statements[row]->span, NULL,
+                                "this row is never met: an earlier one takes all of it");
+    }
+}
+
+/* ---- gaps ---- */
+
+/* Whether some row takes the point, or what lies just above it. */
+static bool taken(const struct settled *settled, const struct table_code *table, struct num at,
+                  bool just_above)
+{
+    for (size_t row = 0; row < table->rows; row++) {
+        struct reach reach;
+        if (!reach_of(settled, &table->cells[row], &reach))
+            return true;
+        int low = reach.has_low ? num_compare(at, reach.low) : 1;
+        int high = reach.has_high ? num_compare(at, reach.high) : -1;
+        bool above_low = low > 0 || (low == 0 && (reach.low_in || just_above));
+        bool below_high = high < 0 || (high == 0 && reach.high_in && !just_above);
+        if (above_low && below_high)
+            return true;
+    }
+    return false;
+}
+
+/* The next bound above, if any: a gap matters only between two rows. */
+static bool bound_above(const struct settled *settled, const struct table_code *table,
+                        struct num at, struct num *next)
+{
+    bool found = false;
+    for (size_t row = 0; row < table->rows; row++) {
+        struct reach reach;
+        if (!reach_of(settled, &table->cells[row], &reach))
+            return false;
+        const struct num ends[] = {reach.low, reach.high};
+        const bool has[] = {reach.has_low, reach.has_high};
+        for (int k = 0; k < 2; k++)
+            if (has[k] && num_compare(ends[k], at) > 0 &&
+                (!found || num_compare(ends[k], *next) < 0)) {
+                *next = ends[k];
+                found = true;
+            }
+    }
+    return found;
+}
+
+/* Of a count only whole numbers matter: `up to 4` and `5 or more` leave nothing out. */
+static bool gap_after(const struct settled *settled, const struct table_code *table, struct num at,
+                      struct num next, bool whole_numbers)
+{
+    if (!whole_numbers)
+        return !taken(settled, table, at, true);
+    int64_t from, to;
+    if (!num_to_int64(at, &from) || !num_to_int64(next, &to) || to - from > 1000)
+        return false;
+    for (int64_t point = from + 1; point < to; point++)
+        if (!taken(settled, table, num_whole(point), false))
+            return true;
+    return false;
+}
+
+static bool is_count(const struct compile *compile, const struct table_code *table)
+{
+    const struct symbol *symbol = shop_find(compile->shop, NO_CHANNEL, table->name);
+    const struct expression *key = symbol->statement->keys;
+    if (key->kind != EXPRESSION_NAME)
+        return false;
+    if (strcmp(key->name.text, "quantity") == 0)
+        return true;
+    const struct symbol *field = shop_find(compile->shop, NO_CHANNEL, key->name.text);
+    return field && field->kind == SYMBOL_FIELD &&
+           strcmp(field->statement->unit->name.text, "count") == 0;
+}
+
+static void warn_of_gap(struct compile *compile, const struct settled *settled,
+                        const struct table_code *table)
+{
+    bool whole = is_count(compile, table);
+    for (size_t row = 0; row < table->rows; row++) {
+        struct reach reach;
+        struct num next;
+        if (!reach_of(settled, &table->cells[row], &reach) || !reach.has_high ||
+            !bound_above(settled, table, reach.high, &next))
+            continue;
+        bool at_end = !whole && !taken(settled, table, reach.high, false);
+        if (at_end || gap_after(settled, table, reach.high, next, whole))
+            diagnostics_warning(compile->diagnostics, table->statements[row]->span,
+                                "otherwise : …, as the last row",
+                                "between this row and the next bound the table %s has no row",
+                                table->name);
+    }
+}
+
+void warn_of_tables(struct compile *compile, const struct settled *settled)
+{
+    for (size_t i = 0; i < compile->program->tables_count; i++) {
+        const struct table_code *table = compile->program->tables[i];
+        warn_of_hidden(compile, settled, table);
+        if (table->keys == 1 && table->rows > 0 && !table->cells[0].is_text &&
+            table->cells[0].kind != CELL_TEXTS)
+            warn_of_gap(compile, settled, table);
+    }
+}

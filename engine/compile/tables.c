@@ -1,0 +1,225 @@
+/* Tables and ladders into code: their cells and bounds as steps that rates decide. */
+#include <string.h>
+
+#include "compile/compile.h"
+#include "evaluate/evaluate.h"
+
+/* Cells and bounds use rates and literals alone, so one context serves for all. */
+static uint32_t emit_bound(struct compile *compile, const struct expression *bound)
+{
+    struct context context = context_of(compile, 0, false, false);
+    return emit_expression(compile, &context, bound).step;
+}
+
+/* ---- tables ---- */
+
+static const char *const *texts_of(struct compile *compile, const struct expression *first)
+{
+    size_t count = 0, i = 0;
+    for (const struct expression *each = first; each; each = each->next)
+        count++;
+    const char **texts = arena_take(compile->arena, (count + 1) * sizeof *texts);
+    for (const struct expression *each = first; each; each = each->next)
+        texts[i++] = each->name.text;
+    return texts;
+}
+
+static struct cell_code code_of_cell(struct compile *compile, const struct tree_cell *cell)
+{
+    struct cell_code code = {.kind = (uint8_t)cell->kind, .bound = NO_STEP, .upper = NO_STEP};
+    if (cell->kind == CELL_ANY)
+        return code;
+    if (cell->kind == CELL_TEXTS) {
+        code.texts = texts_of(compile, cell->bound);
+        return code;
+    }
+    struct context context = context_of(compile, 0, false, false);
+    struct flow bound = emit_expression(compile, &context, cell->bound);
+    code.bound = bound.step;
+    code.is_text = bound.text;
+    if (cell->upper)
+        code.upper = emit_bound(compile, cell->upper);
+    return code;
+}
+
+static struct table_code *code_of_table(struct compile *compile, const struct symbol *symbol)
+{
+    struct table_code **known = &compile->tables[symbol->number];
+    if (*known)
+        return *known;
+    const struct statement *statement = symbol->statement;
+    struct program *program = compile->program;
+    struct table_code *table = arena_take(compile->arena, sizeof *table);
+    table->name = symbol->name;
+    table->span = statement->span;
+    table->sliced = statement->sliced;
+    for (const struct expression *key = statement->keys; key; key = key->next)
+        table->keys++;
+    for (const struct statement *row = statement->parts; row; row = row->next)
+        table->rows++;
+    table->cells = arena_take(compile->arena, table->rows * table->keys * sizeof *table->cells);
+    table->statements = arena_take(compile->arena, table->rows * sizeof *table->statements);
+    struct cell_code *code = table->cells;
+    size_t row = 0;
+    for (struct statement *each = statement->parts; each; each = each->next) {
+        table->statements[row++] = each;
+        const struct tree_cell *cell = each->cells;
+        for (size_t k = 0; k < table->keys; k++, cell = cell ? cell->next : NULL)
+            *code++ = cell ? code_of_cell(compile, cell)
+                           : (struct cell_code){.kind = CELL_ANY, .bound = NO_STEP,
+                                                .upper = NO_STEP};
+    }
+    table->number = (uint32_t)program->tables_count;
+    program->tables = arena_grow(compile->arena, program->tables, sizeof *program->tables,
+                                 &program->tables_room, program->tables_count + 1);
+    program->tables[program->tables_count++] = table;
+    *known = table;
+    return table;
+}
+
+static bool same_steps(const uint32_t *a, const uint32_t *b, size_t count)
+{
+    return memcmp(a, b, count * sizeof *a) == 0;
+}
+
+/* The lookup of these keys and values, once. */
+static uint32_t lookup_number(struct compile *compile, struct lookup_code lookup)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; i < program->lookups_count; i++) {
+        const struct lookup_code *old = &program->lookups[i];
+        if (old->table == lookup.table && same_steps(old->keys, lookup.keys, lookup.table->keys) &&
+            same_steps(old->values, lookup.values, lookup.table->rows))
+            return (uint32_t)i;
+    }
+    program->lookups = arena_grow(compile->arena, program->lookups, sizeof *program->lookups,
+                                  &program->lookups_room, program->lookups_count + 1);
+    program->lookups[program->lookups_count] = lookup;
+    return (uint32_t)program->lookups_count++;
+}
+
+struct flow emit_lookup(struct compile *compile, const struct context *context,
+                        struct symbol *symbol, const struct expression *arguments, struct span span)
+{
+    const struct table_code *table = code_of_table(compile, symbol);
+    struct lookup_code lookup = {.table = table};
+    lookup.keys = arena_take(compile->arena, table->keys * sizeof *lookup.keys);
+    lookup.values = arena_take(compile->arena, table->rows * sizeof *lookup.values);
+    struct flow keys = flow_fixed(NO_STEP), values = keys;
+    const struct expression *key = arguments ? arguments : symbol->statement->keys;
+    for (size_t k = 0; k < table->keys; k++, key = key->next) {
+        struct flow flow = emit_expression(compile, context, key);
+        lookup.keys[k] = flow.step;
+        keys = k ? flow_join(NO_STEP, keys, flow) : flow;
+    }
+    const struct bound_name *parameters = compile->parameters;
+    compile->parameters = NULL; /* a row's value knows no function's parameters */
+    for (size_t row = 0; row < table->rows; row++) {
+        struct flow flow = emit_expression(compile, context, table->statements[row]->value);
+        lookup.values[row] = flow.step;
+        bool text = row ? values.text && flow.text : flow.text;
+        values = row ? flow_join(NO_STEP, values, flow) : flow;
+        values.text = text;
+    }
+    compile->parameters = parameters;
+    struct step step = {.operation = table->sliced ? OP_SLICED : OP_TABLE,
+                        .a = lookup_number(compile, lookup)};
+    struct flow flow = flow_join(emit_step(compile, step), keys, values);
+    flow.text = values.text;
+    if (flow.degree == DEGREE_RATIO)
+        flow = flow_bad(flow, span, "looks up a share of an amount that depends on the price");
+    bool by_price = keys.degree == DEGREE_LINEAR;
+    if (table->sliced && values.degree != DEGREE_FIXED)
+        flow = flow_bad(flow, span, "slices an amount at rates that depend on the price");
+    else if (by_price && !table->sliced && values.degree <= DEGREE_STEPPED)
+        flow.degree = DEGREE_STEPPED;
+    return flow;
+}
+
+/* ---- ladders ---- */
+
+/* The digits before the point repeat: `.99` every 1, `9.95` every 10, `95` every 100. */
+static void ending_of(const struct shop *shop, const char *text, int64_t *ending, int64_t *period)
+{
+    int64_t value = 0, repeat = 1;
+    int decimals = 0;
+    bool point = false;
+    for (const char *at = text; *at; at++) {
+        if (*at == '.') {
+            point = true;
+        } else if (*at != '_' && value < COINS_MOST / 100) {
+            value = value * 10 + (*at - '0');
+            if (point)
+                decimals++;
+            else
+                repeat *= 10;
+        }
+    }
+    for (; decimals < shop->decimals; decimals++)
+        value *= 10;
+    for (int i = 0; i < shop->decimals; i++)
+        repeat *= 10;
+    *ending = value;
+    *period = repeat;
+}
+
+static struct band_code code_of_band(struct compile *compile, const struct statement *band)
+{
+    struct band_code code = {.bound = NO_STEP, .every = NO_STEP, .span = band->span};
+    if (band->other)
+        code.bound = emit_bound(compile, band->other);
+    if (band->value) {
+        code.every = emit_bound(compile, band->value);
+        return code;
+    }
+    for (const struct tree_word *word = band->words; word; word = word->next)
+        code.count++;
+    int64_t *endings = arena_take(compile->arena, code.count * sizeof *endings);
+    int64_t *periods = arena_take(compile->arena, code.count * sizeof *periods);
+    size_t i = 0;
+    for (const struct tree_word *word = band->words; word; word = word->next, i++)
+        ending_of(compile->shop, word->word.text, &endings[i], &periods[i]);
+    code.endings = endings;
+    code.periods = periods;
+    return code;
+}
+
+static uint32_t add_ladder(struct compile *compile, struct ladder_code ladder)
+{
+    struct program *program = compile->program;
+    program->ladders = arena_grow(compile->arena, program->ladders, sizeof *program->ladders,
+                                  &program->ladders_room, program->ladders_count + 1);
+    program->ladders[program->ladders_count] = ladder;
+    return (uint32_t)program->ladders_count++;
+}
+
+uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; i < program->ladders_count; i++)
+        if (program->ladders[i].name == symbol->name)
+            return (uint32_t)i;
+    struct ladder_code ladder = {.name = symbol->name, .span = symbol->statement->span};
+    for (const struct statement *band = symbol->statement->parts; band; band = band->next)
+        ladder.count++;
+    ladder.bands = arena_take(compile->arena, ladder.count * sizeof *ladder.bands);
+    size_t i = 0;
+    for (const struct statement *band = symbol->statement->parts; band; band = band->next)
+        ladder.bands[i++] = code_of_band(compile, band);
+    return add_ladder(compile, ladder);
+}
+
+/* `round to charm`, `round to $5`, or without a line every smallest unit. */
+uint32_t emit_ladder(struct compile *compile, const struct statement *round)
+{
+    if (round && round->value->kind == EXPRESSION_NAME)
+        return emit_named_ladder(
+            compile, shop_find(compile->shop, NO_CHANNEL, round->value->name.text));
+    struct band_code *band = arena_take(compile->arena, sizeof *band);
+    *band = (struct band_code){.bound = NO_STEP};
+    band->every = round ? emit_bound(compile, round->value)
+                        : emit_number(compile, compile->shop->smallest);
+    if (round)
+        band->span = round->span;
+    return add_ladder(compile, (struct ladder_code){.span = band->span, .bands = band, .count = 1});
+}
