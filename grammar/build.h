@@ -75,10 +75,10 @@ struct tree_part *build_part(struct build *, struct span name, struct expression
 
 /* ---- expressions ---- */
 struct expression *build_literal(struct build *, enum expression_kind, struct span text);
-struct expression *build_fraction(struct build *, struct span text, struct span unit);
+struct expression *build_fraction(struct build *, struct span text, struct tree_unit *unit);
 struct expression *build_money(struct build *, struct span symbol, struct span digits);
 struct expression *build_quantity(struct build *, struct expression *before, struct span digits,
-                                  struct span unit);
+                                  struct tree_unit *unit);
 struct expression *build_call(struct build *, struct span name, struct expression_list arguments,
                               struct span close);
 struct expression *build_on(struct build *, struct span name, struct span channel);

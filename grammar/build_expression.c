@@ -34,11 +34,11 @@ static struct expression *measured(struct build *build, struct expression *expre
     return build_literal(build, EXPRESSION_YES, expression->span);
 }
 
-struct expression *build_fraction(struct build *build, struct span text, struct span unit)
+struct expression *build_fraction(struct build *build, struct span text, struct tree_unit *unit)
 {
     struct expression *expression = build_literal(build, EXPRESSION_FRACTION, text);
-    expression->span = span_join(text, unit);
-    expression->unit = build_unit(build, unit, (struct span){0});
+    expression->span = span_join(text, unit->name.span);
+    expression->unit = unit;
     return expression;
 }
 
@@ -51,11 +51,11 @@ struct expression *build_money(struct build *build, struct span symbol, struct s
 }
 
 struct expression *build_quantity(struct build *build, struct expression *before,
-                                  struct span digits, struct span unit)
+                                  struct span digits, struct tree_unit *unit)
 {
     struct expression *expression = build_literal(build, EXPRESSION_QUANTITY, digits);
-    expression->span = span_join(before ? before->span : digits, unit);
-    expression->unit = build_unit(build, unit, (struct span){0});
+    expression->span = span_join(before ? before->span : digits, unit->name.span);
+    expression->unit = unit;
     expression->left = before;
     return measured(build, expression);
 }

@@ -103,7 +103,7 @@ parts(A) ::= part(B).                       { A = build_parts(NULL, B); }
 parts(A) ::= parts(B) PLUS part(C).         { A = build_parts(&B, C); }
 part(A) ::= NAME(B) qty(C).                 { A = build_part(build, B, C); }
 part(A) ::= NAME(B) NUMBER(C).  { A = build_part(build, B, build_literal(build, EXPRESSION_NUMBER, C)); }
-part(A) ::= NAME(B) FRACTION(C) NAME(D).    { A = build_part(build, B, build_fraction(build, C, D)); }
+part(A) ::= NAME(B) FRACTION(C) unit(D).    { A = build_part(build, B, build_fraction(build, C, D)); }
 
 // ---- statements ----
 
@@ -310,7 +310,7 @@ primary(A) ::= WORTH_OF(B) NAME(C).         { A = build_worth(build, B, C); }
 primary(A) ::= qty(B).                      { A = B; }
 primary(A) ::= money(B).                    { A = B; }
 primary(A) ::= NUMBER(B).                   { A = build_literal(build, EXPRESSION_NUMBER, B); }
-primary(A) ::= FRACTION(B) NAME(C).         { A = build_fraction(build, B, C); }
+primary(A) ::= FRACTION(B) unit(C).         { A = build_fraction(build, B, C); }
 primary(A) ::= PERCENT(B).                  { A = build_literal(build, EXPRESSION_PERCENT, B); }
 primary(A) ::= TEXT(B).                     { A = build_literal(build, EXPRESSION_TEXT, B); }
 primary(A) ::= DATE(B).                     { A = build_literal(build, EXPRESSION_DATE, B); }
@@ -320,8 +320,8 @@ primary(A) ::= LP(B) expr(C) RP(D).         { A = build_group(build, B, C, D); }
 money(A) ::= SYMBOL(B) NUMBER(C).           { A = build_money(build, B, C); }
 money(A) ::= NUMBER(B) SYMBOL(C).           { A = build_money(build, C, B); }
 money(A) ::= NAME(B) NUMBER(C).             { A = build_money(build, B, C); }
-qty(A) ::= NUMBER(B) NAME(C).               { A = build_quantity(build, NULL, B, C); }
-qty(A) ::= qty(B) NUMBER(C) NAME(D).        { A = build_quantity(build, B, C, D); }
+qty(A) ::= NUMBER(B) unit(C).               { A = build_quantity(build, NULL, B, C); }
+qty(A) ::= qty(B) NUMBER(C) unit(D).        { A = build_quantity(build, B, C, D); }
 args(A) ::= expr(B).                        { A = build_expressions(NULL, B); }
 args(A) ::= args(B) COMMA expr(C).          { A = build_expressions(&B, C); }
 unit(A) ::= NAME(B).                        { A = build_unit(build, B, (struct span){0}); }

@@ -43,6 +43,8 @@ static void complain_of_comma(struct lexer *lexer)
 {
     char help[64];
     size_t length = 0;
+    if (lexer->token > lexer->source->text && lexer->token[-1] == '$')
+        help[length++] = '$';
     for (const char *at = lexer->token; at < lexer->cursor && length + 1 < sizeof help; at++)
         if (*at != ',')
             help[length++] = *at;
@@ -90,7 +92,7 @@ static int scan(struct lexer *lexer)
     [0-9]{4} "-" [0-9]{1,2} "-" [0-9]{1,2}     {
                         complain(lexer, "2027-01-31, the year, month and day with all their digits",
                                  "this date is not written in full");
-                        return TOKEN_DATE; }
+                        return TOKEN_NUMBER; }
     number "%"        { return TOKEN_PERCENT; }
     number            { return TOKEN_NUMBER; }
     digits ("," [0-9]+)+ ("." digits)?         { complain_of_comma(lexer); return TOKEN_NUMBER; }

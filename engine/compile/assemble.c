@@ -59,7 +59,7 @@ static uint32_t *list_marked(struct compile *compile, struct marking *marking, b
 
 /* ---- columns ---- */
 
-static const char *unit_text(struct compile *compile, const struct tree_unit *unit)
+const char *unit_text(struct compile *compile, const struct tree_unit *unit)
 {
     struct span span = unit->name.span;
     for (const struct tree_unit *per = unit->per; per; per = per->per)

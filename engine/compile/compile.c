@@ -14,11 +14,20 @@ static bool unit_is_declared(const struct shop *shop, const char *name)
     return false;
 }
 
+static const char *expression_text(struct compile *compile, const struct expression *expression)
+{
+    return arena_text(compile->arena, span_text(expression->span),
+                      (size_t)span_length(expression->span));
+}
+
 static struct field_code code_of_field(struct compile *compile, const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
     const char *type = field->unit->name.text;
     struct field_code code = {.symbol = symbol, .column = symbol->name, .factor = num_whole(1)};
+    code.type_text = unit_text(compile, field->unit);
+    if (field->value)
+        code.default_text = expression_text(compile, field->value);
     if (field->text.text)
         code.column = field->text.text;
     bool alone = field->unit->per == NULL;
@@ -68,6 +77,7 @@ static void code_rates(struct compile *compile)
     for (size_t i = 0; i < rates->count; i++) {
         struct symbol *symbol = rates->items[i];
         const struct statement *statement = symbol->statement;
+        program->rates[i].text = expression_text(compile, statement->value);
         program->rates[i].step = emit_symbol(compile, &context, symbol, statement->span).step;
         if (symbol->kind != SYMBOL_MATERIAL)
             continue;

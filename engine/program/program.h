@@ -202,6 +202,8 @@ struct column_code {
 struct field_code {
     const struct symbol *symbol;
     const char *column;           /* its heading */
+    const char *type_text;        /* the type as written */
+    const char *default_text;     /* the default as written, or NULL */
     bool count, percent;          /* the field's type by name, where cells are read by it */
     bool required;
     bool bare;                    /* a bare number is understood */
@@ -211,6 +213,7 @@ struct field_code {
 struct rate_code {
     const struct symbol *symbol;
     uint32_t step;
+    const char *text;             /* its value as written */
     uint32_t density;             /* of a material; NO_STEP */
     struct dimension per;         /* of a material: what its price is per */
 };

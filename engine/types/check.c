@@ -232,13 +232,14 @@ static void warn_of_unused(struct shop *shop)
     }
 }
 
-void check_shop(struct shop *shop, struct span beginning, size_t depth_most)
+void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole)
 {
     check_currency(shop, beginning);
     struct check check = {.shop = shop,
                           .scope = {shop, shop->diagnostics, shop->heap, shop->arena},
                           .channel = NO_CHANNEL,
-                          .depth_most = depth_most};
+                          .depth_most = depth_most,
+                          .whole = whole};
     for (size_t i = 0; i < shop->units_count; i++)
         ready_unit(&check, &shop->units[i]);
     for (size_t i = 0; i < shop->fields.count; i++) {

@@ -12,8 +12,10 @@ struct typed {
 };
 
 /* The whole shop, every error at once. Also makes its units and currency ready. `beginning` is where
- * the rules begin: what is missing altogether is reported there. */
-void check_shop(struct shop *shop, struct span beginning, size_t depth_most);
+ * the rules begin: what is missing altogether is reported there. `whole` says that every statement
+ * could be read; otherwise a name that is not known may stand in one that could not, and is passed
+ * over in silence. */
+void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole);
 
 /* ---- between the files of this room ---- */
 
@@ -37,6 +39,7 @@ struct check {
     const struct parameter *parameters;
     const struct trail *trail;
     size_t depth, depth_most;
+    bool whole;                        /* every statement could be read */
 };
 
 struct typed check_expression(struct check *check, const struct expression *expression);

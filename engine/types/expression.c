@@ -149,6 +149,8 @@ void check_level(struct check *check, const struct expression *expression, struc
 static void report_unknown(struct check *check, struct word name)
 {
     struct shop *shop = check->shop;
+    if (!check->whole)
+        return; /* it may be defined in a statement that could not be read */
     for (size_t i = 0; i < shop->channels_count; i++) {
         if (shop_find(shop, (unsigned)i, name.text)) {
             diagnostics_error(shop->diagnostics, name.span, NULL,

@@ -1,0 +1,54 @@
+/* Pricing many records from columns of numbers. */
+#include <stdio.h>
+
+#include "library/library.h"
+
+/* Sets one record's fields from the columns. */
+static groat_status set_row(groat_record *record, const groat_number_column *columns, size_t count,
+                            size_t row, groat_trouble *trouble)
+{
+    groat_status status = GROAT_OK;
+    for (size_t i = 0; i < count && status == GROAT_OK; i++)
+        status = groat_record_set_fraction(record, columns[i].field, columns[i].tops[row],
+                                           columns[i].bottom, trouble);
+    return status;
+}
+
+static int64_t coins_of(const groat_scratch *scratch, groat_value price)
+{
+    const struct value *value = price.inside;
+    struct num coins;
+    int64_t out = 0;
+    if (price.presence == GROAT_THERE &&
+        num_divide(scratch->evaluation.heap, value->number, scratch->core->shop.smallest, &coins) ==
+            NUM_OK)
+        num_to_int64(coins, &out);
+    return out;
+}
+
+groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
+                                 const groat_order *order, const groat_number_column *columns,
+                                 size_t columns_count, size_t count, int64_t *prices,
+                                 groat_outcome *outcomes, groat_trouble *trouble)
+{
+    groat_record *record = groat_record_new(method);
+    if (!record)
+        return GROAT_NO_MEMORY;
+    groat_status status = GROAT_OK;
+    for (size_t row = 0; row < count && status == GROAT_OK; row++) {
+        num_heap_rewind(&record->heap, (struct num_mark){0});
+        status = set_row(record, columns, columns_count, row, trouble);
+        if (status != GROAT_OK)
+            break;
+        groat_outcome outcome = groat_price(scratch, method, record, order);
+        if (outcomes)
+            outcomes[row] = outcome;
+        if (prices)
+            prices[row] = outcome == GROAT_PRICED
+                              ? coins_of(scratch, groat_result_figure(scratch, GROAT_PRICE))
+                              : 0;
+    }
+    scratch->record = NULL;
+    groat_record_free(record);
+    return status;
+}

@@ -1,0 +1,244 @@
+/* Runs the `expect`s of a method. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "parse.h"
+#include "types/literal.h"
+
+/* One check of a method at work. */
+struct checking {
+    const groat_method *method;
+    groat_scratch *scratch;
+    struct diagnostics diagnostics;
+    struct arena arena;
+    struct memory memory;
+    struct num_heap heap;
+};
+
+/* What an expect gives: fields, rates, quantity and date. */
+struct given {
+    struct value *fields;
+    groat_rate_value *rates;
+    size_t rates_count;
+    int64_t quantity;
+    struct value as_of;
+};
+
+static const char *text_of(struct checking *checking, const struct expression *expression)
+{
+    return arena_text(&checking->arena, span_text(expression->span),
+                      (size_t)span_length(expression->span));
+}
+
+static size_t field_of(const struct program *program, const char *name)
+{
+    for (size_t i = 0; i < program->fields_count; i++)
+        if (strcmp(program->fields[i].symbol->name, name) == 0)
+            return i;
+    return SIZE_MAX;
+}
+
+/* A field's value: read as a cell, so that parts may be given as a text. */
+static bool give_field(struct checking *checking, struct given *given, size_t field,
+                       const struct statement *line)
+{
+    const struct program *program = checking->method->core->program;
+    struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
+    struct cell_reader reader = {program, &checking->arena, &checking->heap,
+                                 arena_take(&checking->arena, parse_room()), false};
+    const struct expression *value = line->value;
+    const char *text =
+        value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
+    jmp_buf *escape = checking->arena.escape;
+    struct cell_trouble trouble;
+    enum cell_outcome outcome =
+        cell_read(&reader, &wanted, text, strlen(text), &given->fields[field], &trouble);
+    checking->arena.escape = escape;
+    if (outcome == CELL_WRONG)
+        diagnostics_error(&checking->diagnostics, value->span,
+                          trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
+    return outcome == CELL_READ;
+}
+
+static bool give_quantity(struct checking *checking, struct given *given,
+                          const struct statement *line)
+{
+    struct literal literal;
+    struct literal_scope scope = {&checking->method->core->shop, &checking->diagnostics,
+                                  &checking->heap, &checking->arena};
+    bool whole = literal_read(scope, line->value, &literal) == LITERAL_READ &&
+                 num_to_int64(literal.number, &given->quantity) && given->quantity >= 1;
+    if (!whole)
+        diagnostics_error(&checking->diagnostics, line->value->span, NULL,
+                          "a quantity is a whole number, one or more");
+    return whole;
+}
+
+static bool give(struct checking *checking, struct given *given, const struct statement *expect)
+{
+    const struct program *program = checking->method->core->program;
+    bool whole = true;
+    for (const struct statement *line = expect->parts; line; line = line->next) {
+        if (line->kind != STATEMENT_GIVEN)
+            continue;
+        const char *name = line->name.text;
+        size_t field = field_of(program, name);
+        int64_t days = 0;
+        if (strcmp(name, "quantity") == 0) {
+            whole = give_quantity(checking, given, line) && whole;
+        } else if (strcmp(name, "as_of") == 0) {
+            literal_date(line->value->name.text, &days);
+            given->as_of = value_number(num_whole(days));
+        } else if (field != SIZE_MAX) {
+            whole = give_field(checking, given, field, line) && whole;
+        } else {
+            given->rates[given->rates_count++] =
+                (groat_rate_value){name, text_of(checking, line->value)};
+        }
+    }
+    return whole;
+}
+
+/* ---- what is to hold ---- */
+
+/* The figure that a simple `then` compares, for the message: "price is 61.99". */
+static const char *found_words(struct checking *checking, const struct statement *then)
+{
+    const struct expression *value = then->value;
+    char text[128];
+    if (!value->left || value->left->kind != EXPRESSION_NAME)
+        return "";
+    groat_value found = groat_result_named(checking->scratch, value->left->name.text);
+    if (found.presence != GROAT_THERE)
+        return arena_print(&checking->arena, "; %s is missing", value->left->name.text);
+    groat_value_write(found, 4, text, sizeof text);
+    return arena_print(&checking->arena, "; %s is %s", value->left->name.text, text);
+}
+
+static void fail(struct checking *checking, const struct statement *expect,
+                 const struct statement *then, const char *channel, const char *why)
+{
+    struct span span = then->value ? then->value->span : then->span;
+    diagnostics_error(&checking->diagnostics, span, NULL, "expect \"%s\" fails on %s%s",
+                      expect->text.text, channel, why);
+}
+
+static bool warned(const groat_scratch *scratch, const char *text)
+{
+    for (size_t i = 0; i < groat_result_notes(scratch); i++)
+        if (strcmp(groat_result_note(scratch, i), text) == 0)
+            return true;
+    return false;
+}
+
+static void judge_then(struct checking *checking, const struct statement *expect,
+                       const struct statement *then, const char *channel, groat_outcome outcome,
+                       uint32_t step)
+{
+    const groat_scratch *scratch = checking->scratch;
+    const char *reason = outcome == GROAT_PRICED ? ""
+                         : outcome == GROAT_NOT_SOLD
+                             ? "; it is not sold there"
+                             : arena_print(&checking->arena, "; %s%s",
+                                           outcome == GROAT_REFUSED ? "refused: " : "",
+                                           groat_result_reason(scratch));
+    bool priced = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
+    switch (then->kind) {
+    case STATEMENT_THEN_REFUSED:
+        if (outcome != GROAT_REFUSED)
+            fail(checking, expect, then, channel, *reason ? reason : "; it is not refused");
+        break;
+    case STATEMENT_THEN_ERROR:
+        if (outcome != GROAT_FAILED)
+            fail(checking, expect, then, channel, "; it is not in error");
+        break;
+    case STATEMENT_THEN_WARNED:
+        if (!priced || !warned(scratch, then->text.text))
+            fail(checking, expect, then, channel, priced ? "; it is not warned" : reason);
+        break;
+    default:
+        if (!priced || !value_is_yes(scratch->values[step]))
+            fail(checking, expect, then, channel, priced ? found_words(checking, then) : reason);
+        break;
+    }
+}
+
+static void check_channel(struct checking *checking, const groat_method *method,
+                          const struct expect_code *expect, const struct expect_channel *channel,
+                          const struct given *given)
+{
+    groat_scratch *scratch = checking->scratch;
+    const char *name = method->core->program->channels[channel->channel].name;
+    groat_outcome outcome = price_record(scratch, method, given->fields, channel->channel,
+                                         given->quantity, given->as_of);
+    if (outcome == GROAT_PRICED || outcome == GROAT_REFUSED)
+        evaluate_list(&scratch->evaluation, channel->steps, channel->steps_count);
+    size_t at = 0;
+    for (const struct statement *then = expect->statement->parts; then; then = then->next) {
+        if (then->kind < STATEMENT_THEN || then->kind > STATEMENT_THEN_ERROR)
+            continue;
+        uint32_t step = then->kind == STATEMENT_THEN ? channel->thens[at++] : NO_STEP;
+        judge_then(checking, expect->statement, then, name, outcome, step);
+    }
+}
+
+static void check_expect(struct checking *checking, const struct expect_code *expect)
+{
+    const struct program *program = checking->method->core->program;
+    size_t lines = 0;
+    for (const struct statement *line = expect->statement->parts; line; line = line->next)
+        lines++;
+    struct given given = {.quantity = 1, .as_of = value_missing()};
+    given.fields =
+        arena_take(&checking->arena, (program->fields_count + 1) * sizeof *given.fields);
+    given.rates = arena_take(&checking->arena, (lines + 1) * sizeof *given.rates);
+    if (!give(checking, &given, expect->statement))
+        return;
+    groat_trouble trouble = {0};
+    groat_method *other = NULL;
+    if (given.rates_count > 0) {
+        other = groat_method_with_rates(checking->method, given.rates, given.rates_count, &trouble);
+        if (!other) {
+            diagnostics_error(&checking->diagnostics, expect->statement->span,
+                              trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
+            return;
+        }
+    }
+    const groat_method *method = other ? other : checking->method;
+    for (size_t i = 0; i < expect->channels_count; i++)
+        check_channel(checking, method, expect, &expect->channels[i], &given);
+    groat_method_free(other);
+}
+
+/* False when memory ran out on the way. */
+static bool check_guarded(struct checking *checking)
+{
+    const struct program *program = checking->method->core->program;
+    jmp_buf escape;
+    checking->arena.escape = &escape;
+    if (setjmp(escape) != 0)
+        return false;
+    for (size_t i = 0; i < program->expects_count; i++)
+        check_expect(checking, &program->expects[i]);
+    diagnostics_sort(&checking->diagnostics);
+    return true;
+}
+
+groat_report *groat_method_check(const groat_method *method, size_t *count)
+{
+    struct checking checking = {.method = method, .memory = core_memory(method->core)};
+    checking.diagnostics.arena = &checking.arena;
+    arena_open(&checking.arena, &checking.memory);
+    num_heap_open(&checking.heap, &checking.memory, method->core->limits.number_bits);
+    checking.scratch = groat_scratch_new(method);
+    groat_report *report = NULL;
+    if (count)
+        *count = method->core->program->expects_count;
+    if (checking.scratch && check_guarded(&checking))
+        report = report_new(&method->core->allocator, &checking.diagnostics);
+    groat_scratch_free(checking.scratch);
+    num_heap_close(&checking.heap);
+    arena_close(&checking.arena);
+    return report;
+}

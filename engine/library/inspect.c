@@ -1,0 +1,119 @@
+/* What a method needs and offers. */
+#include <string.h>
+
+#include "library/library.h"
+
+static groat_kind kind_of(struct type type)
+{
+    switch (type.kind) {
+    case TYPE_TEXT: return GROAT_KIND_TEXT;
+    case TYPE_FLAG: return GROAT_KIND_FLAG;
+    case TYPE_DATE: return GROAT_KIND_DATE;
+    case TYPE_PARTS: return GROAT_KIND_PARTS;
+    default: break;
+    }
+    return dim_is_none(type.dimension)    ? GROAT_KIND_NUMBER
+           : dim_is_money(type.dimension) ? GROAT_KIND_MONEY
+                                          : GROAT_KIND_QUANTITY;
+}
+
+groat_currency groat_method_currency(const groat_method *method)
+{
+    const struct shop *shop = &method->core->shop;
+    const char *symbol = shop->currency->symbol.text;
+    return (groat_currency){shop->currency->name.text, symbol ? symbol : shop->currency->name.text,
+                            (unsigned)shop->decimals};
+}
+
+/* ---- fields ---- */
+
+size_t groat_method_fields(const groat_method *method)
+{
+    return method->core->program->fields_count;
+}
+
+groat_field groat_method_field(const groat_method *method, size_t index)
+{
+    const struct field_code *field = &method->core->program->fields[index];
+    const struct statement *statement = field->symbol->statement;
+    return (groat_field){.name = field->symbol->name,
+                         .column = field->column,
+                         .type = field->type_text,
+                         .kind = kind_of(field->symbol->type),
+                         .required = field->required,
+                         .optional = statement->optional,
+                         .default_text = field->default_text};
+}
+
+size_t groat_method_find_field(const groat_method *method, const char *name)
+{
+    const struct program *program = method->core->program;
+    for (size_t i = 0; i < program->fields_count; i++)
+        if (strcmp(program->fields[i].column, name) == 0)
+            return i;
+    for (size_t i = 0; i < program->fields_count; i++)
+        if (strcmp(program->fields[i].symbol->name, name) == 0)
+            return i;
+    return SIZE_MAX;
+}
+
+/* ---- rates ---- */
+
+size_t groat_method_rates(const groat_method *method)
+{
+    return method->core->program->rates_count;
+}
+
+groat_rate groat_method_rate(const groat_method *method, size_t index)
+{
+    const struct rate_code *rate = &method->core->program->rates[index];
+    struct span span = rate->symbol->statement->name.span;
+    return (groat_rate){.name = rate->symbol->name,
+                        .text = rate->text,
+                        .file = span.source->name,
+                        .line = span_place(span).line,
+                        .material = rate->symbol->kind == SYMBOL_MATERIAL};
+}
+
+/* ---- channels, shows, goals ---- */
+
+size_t groat_method_channels(const groat_method *method)
+{
+    return method->core->program->channels_count;
+}
+
+const char *groat_method_channel(const groat_method *method, size_t index)
+{
+    return method->core->program->channels[index].name;
+}
+
+size_t groat_method_find_channel(const groat_method *method, const char *name)
+{
+    unsigned channel = shop_channel(&method->core->shop, name);
+    return channel == NO_CHANNEL ? SIZE_MAX : channel;
+}
+
+size_t groat_method_shows(const groat_method *method)
+{
+    return method->core->program->columns_count;
+}
+
+groat_column groat_method_show(const groat_method *method, size_t index)
+{
+    const struct column_code *column = &method->core->program->columns[index];
+    return (groat_column){column->name,
+                          column->unit_text && !dim_is_money(column->type.dimension)
+                              ? GROAT_KIND_QUANTITY
+                              : kind_of(column->type),
+                          column->unit_text};
+}
+
+size_t groat_method_goals(const groat_method *method)
+{
+    return method->core->shop.goals.count;
+}
+
+const char *groat_method_goal(const groat_method *method, size_t index)
+{
+    return method->core->shop.goals.items[index]->text.text;
+}

@@ -1,0 +1,94 @@
+/* What stands behind the public interface. */
+#ifndef GROAT_LIBRARY_H
+#define GROAT_LIBRARY_H
+
+#include <stdatomic.h>
+
+#include "evaluate/evaluate.h"
+#include "groat.h"
+#include "record/cell.h"
+
+/* How values of a column, or of money, are written. */
+struct shown {
+    unsigned decimals;   /* of money */
+    bool money;
+    struct num factor;   /* of the unit of a show */
+};
+
+/* What a method and all those made from it with other rates share. Freed with the last of them. */
+struct core {
+    atomic_size_t holders;
+    atomic_size_t serials; /* tells methods of one core apart */
+    groat_allocator allocator;
+    struct memory memory;
+    struct arena arena;
+    struct num_heap heap;
+    struct shop shop;
+    struct program *program;
+    struct limits limits;
+    struct shown *shown;   /* by column; then money; then anything else */
+};
+
+struct groat_method {
+    struct core *core;
+    size_t serial;
+    struct memory memory;
+    struct arena arena;
+    struct num_heap heap;
+    struct value *overrides; /* by rate */
+    struct settled settled;
+};
+
+struct groat_record {
+    struct core *core;
+    struct memory memory;
+    struct arena arena;
+    struct num_heap heap;
+    struct value *fields;
+    struct cell_reader reader;
+};
+
+struct groat_scratch {
+    struct core *core;
+    struct memory memory;
+    struct arena notes;      /* texts of the last result */
+    struct num_heap heap;
+    struct value *values;
+    size_t serial;           /* of the method whose settled values are in place; 0 for none */
+    struct evaluation evaluation;
+    /* the last result */
+    const struct channel_code *channel;
+    const struct groat_record *record;
+    struct value *shows;     /* by column, in their units */
+    const char **note_texts;
+    size_t notes_count, notes_most;
+    char reason[512];
+    bool named_ready;
+    bool no_memory;
+};
+
+struct core *core_hold(struct core *core);
+void core_release(struct core *core);
+struct memory core_memory(const struct core *core);
+
+/* One pricing, without the check for required fields: what groat_price and expects share. */
+groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
+                           const struct value *fields, size_t channel, int64_t quantity,
+                           struct value as_of);
+
+/* Says why a value is in error: "cost wood divides by zero (garden.rules:41)". */
+size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
+/* An amount of money as a person writes it: `$12.50`, `45.00 kr`, `-$0.04`. */
+size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size);
+
+struct groat_report {
+    struct memory memory;
+    struct arena arena;
+    groat_diagnostic *items;
+    size_t count, errors;
+};
+
+/* A report of the diagnostics, sorted; NULL without memory. */
+groat_report *report_new(const groat_allocator *allocator, struct diagnostics *diagnostics);
+
+#endif

@@ -1,0 +1,328 @@
+/* Reading a method, and making it anew with other rates. */
+#include <stdio.h>
+#include <string.h>
+
+#include "compile/compile.h"
+#include "library/library.h"
+#include "names/load.h"
+#include "source/near.h"
+#include "parse.h"
+#include "types/check.h"
+
+const char *groat_version(void)
+{
+    return GROAT_VERSION;
+}
+
+groat_limits groat_limits_default(void)
+{
+    return (groat_limits){
+        .source_bytes = 4u << 20,
+        .nesting = 400,
+        .definitions = 10000,
+        .table_rows = 10000,
+        .number_bits = NUM_BITS_DEFAULT,
+        .bends = 10000,
+        .trials = 20000,
+        .steps = 5000000,
+        .memory_bytes = (size_t)1 << 30,
+    };
+}
+
+static struct limits inner_limits(const groat_limits *limits)
+{
+    groat_limits given = limits ? *limits : groat_limits_default();
+    return (struct limits){.source = given.source_bytes,
+                           .depth = given.nesting,
+                           .definitions = given.definitions,
+                           .table_rows = given.table_rows,
+                           .number_bits = given.number_bits,
+                           .bends = given.bends,
+                           .trials = given.trials,
+                           .steps = given.steps,
+                           .memory = given.memory_bytes};
+}
+
+/* ---- what methods share ---- */
+
+struct memory core_memory(const struct core *core)
+{
+    return (struct memory){core->allocator.resize, core->allocator.context, core->limits.memory, 0};
+}
+
+struct core *core_hold(struct core *core)
+{
+    atomic_fetch_add_explicit(&core->holders, 1, memory_order_relaxed);
+    return core;
+}
+
+void core_release(struct core *core)
+{
+    if (atomic_fetch_sub_explicit(&core->holders, 1, memory_order_acq_rel) != 1)
+        return;
+    num_heap_close(&core->heap);
+    arena_close(&core->arena);
+    core->allocator.resize(core->allocator.context, core, sizeof *core, 0);
+}
+
+static groat_allocator allocator_of(const groat_reading *reading)
+{
+    if (reading && reading->allocator)
+        return *reading->allocator;
+    struct memory standard = memory_standard();
+    return (groat_allocator){standard.resize, standard.context};
+}
+
+static struct core *core_new(const groat_reading *reading)
+{
+    groat_allocator allocator = allocator_of(reading);
+    struct core *core = allocator.resize(allocator.context, NULL, 0, sizeof *core);
+    if (!core)
+        return NULL;
+    memset(core, 0, sizeof *core);
+    atomic_init(&core->holders, 1);
+    atomic_init(&core->serials, 0);
+    core->allocator = allocator;
+    core->limits = inner_limits(reading ? reading->limits : NULL);
+    core->memory = core_memory(core);
+    arena_open(&core->arena, &core->memory);
+    num_heap_open(&core->heap, &core->memory, core->limits.number_bits);
+    return core;
+}
+
+/* ---- reading ---- */
+
+/* The host's loader behind the shape the stage of names asks for. */
+struct host_loader {
+    groat_loader *load;
+    void *context;
+};
+
+static bool load_from_host(void *context, const char *name, const char *from,
+                           const char **full_name, const char **text, size_t *length)
+{
+    struct host_loader *host = context;
+    groat_text found = {0};
+    if (!host->load(host->context, name, from, full_name, &found))
+        return false;
+    *text = found.start;
+    *length = found.length;
+    return true;
+}
+
+static void make_shown(struct core *core)
+{
+    const struct program *program = core->program;
+    size_t count = program->columns_count;
+    core->shown = arena_take(&core->arena, (count + 2) * sizeof *core->shown);
+    unsigned decimals = (unsigned)core->shop.decimals;
+    for (size_t i = 0; i < count; i++) {
+        const struct column_code *column = &program->columns[i];
+        bool money = column->type.kind == TYPE_NUMBER && dim_is_money(column->type.dimension);
+        core->shown[i] = (struct shown){decimals, money, column->factor};
+    }
+    core->shown[count] = (struct shown){decimals, true, num_whole(1)};
+    core->shown[count + 1] = (struct shown){decimals, false, num_whole(1)};
+}
+
+/* Text to program; every stage takes from the core's arena. */
+static void read_stages(struct core *core, const char *name, groat_text rules,
+                        const groat_reading *reading, struct diagnostics *diagnostics)
+{
+    struct host_loader host = {NULL, NULL};
+    struct loader loader = {load_from_host, &host};
+    if (reading && reading->loader)
+        host = (struct host_loader){reading->loader, reading->loader_context};
+    struct load load = {.arena = &core->arena,
+                        .diagnostics = diagnostics,
+                        .loader = host.load ? &loader : NULL,
+                        .source_most = core->limits.source,
+                        .depth_most = core->limits.depth};
+    struct statement *statements = load_all(&load, name, rules.start, rules.length);
+    bool syntax_fits = diagnostics->errors == 0;
+    core->shop = (struct shop){.arena = &core->arena,
+                               .diagnostics = diagnostics,
+                               .heap = &core->heap,
+                               .definitions_most = core->limits.definitions,
+                               .table_rows_most = core->limits.table_rows};
+    if (load.count == 0)
+        return;
+    shop_collect(&core->shop, statements);
+    /* What could not be read would show up again as names that are not known. */
+    check_shop(&core->shop, (struct span){load.sources[0], 0, 0}, core->limits.depth, syntax_fits);
+    if (diagnostics->errors > 0)
+        return;
+    core->program = compile_shop(&core->shop, core->limits);
+    make_shown(core);
+}
+
+static groat_method *method_new(struct core *core)
+{
+    struct memory memory = core_memory(core);
+    groat_method *method = memory_resize(&memory, NULL, 0, sizeof *method);
+    if (!method)
+        return NULL;
+    memset(method, 0, sizeof *method);
+    method->core = core_hold(core);
+    method->memory = memory;
+    method->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;
+    arena_open(&method->arena, &method->memory);
+    num_heap_open(&method->heap, &method->memory, core->limits.number_bits);
+    return method;
+}
+
+void groat_method_free(groat_method *method)
+{
+    if (!method)
+        return;
+    struct core *core = method->core;
+    num_heap_close(&method->heap);
+    arena_close(&method->arena);
+    core->allocator.resize(core->allocator.context, method, sizeof *method, 0);
+    core_release(core);
+}
+
+/* Reads into the core; false when memory ran out on the way. */
+static bool read_guarded(struct core *core, const char *name, groat_text rules,
+                         const groat_reading *reading, struct diagnostics *diagnostics)
+{
+    jmp_buf escape;
+    core->arena.escape = &escape;
+    if (setjmp(escape) != 0) {
+        core->arena.escape = NULL;
+        return false;
+    }
+    read_stages(core, name, rules, reading, diagnostics);
+    diagnostics_sort(diagnostics);
+    core->arena.escape = NULL;
+    return true;
+}
+
+groat_method *groat_method_read(const char *name, groat_text rules, const groat_reading *reading,
+                                groat_report **report)
+{
+    *report = NULL;
+    struct core *core = core_new(reading);
+    if (!core)
+        return NULL;
+    struct diagnostics diagnostics = {.arena = &core->arena};
+    groat_method *method = NULL;
+    bool read = read_guarded(core, name, rules, reading, &diagnostics);
+    if (read)
+        *report = report_new(&core->allocator, &diagnostics);
+    if (*report && diagnostics.errors == 0)
+        method = method_new(core);
+    bool settled = method && settle(core->program, NULL, &method->arena, &method->heap, NULL,
+                                    &method->settled);
+    if (method && !settled) {
+        groat_method_free(method);
+        groat_report_free(*report);
+        *report = NULL;
+        method = NULL;
+    }
+    core_release(core);
+    return method;
+}
+
+/* ---- other rates ---- */
+
+static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
+{
+    groat_trouble trouble = {.column = cell.column};
+    snprintf(trouble.message, sizeof trouble.message, "%.60s: %.190s", rate, cell.message);
+    snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
+    return trouble;
+}
+
+static groat_trouble trouble_memory(void)
+{
+    return (groat_trouble){.message = "there is no memory left"};
+}
+
+static bool find_rate(const struct program *program, const char *name, uint32_t *number,
+                      groat_trouble *trouble)
+{
+    struct near near = near_to(name, strlen(name));
+    for (size_t i = 0; i < program->rates_count; i++) {
+        near_offer(&near, program->rates[i].symbol->name);
+        if (strcmp(program->rates[i].symbol->name, name) == 0) {
+            *number = (uint32_t)i;
+            return true;
+        }
+    }
+    snprintf(trouble->message, sizeof trouble->message, "there is no rate %.100s", name);
+    snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
+    return false;
+}
+
+static bool read_rate(groat_method *method, void *parse_space, const groat_rate_value *given,
+                      groat_trouble *trouble)
+{
+    const struct program *program = method->core->program;
+    uint32_t number;
+    if (!find_rate(program, given->rate, &number, trouble))
+        return false;
+    struct cell_reader reader = {program, &method->arena, &method->heap, parse_space, false};
+    struct cell_wanted wanted = cell_wanted_of_rate(&program->rates[number]);
+    struct cell_trouble cell;
+    struct value value;
+    enum cell_outcome outcome =
+        cell_read(&reader, &wanted, given->value, strlen(given->value), &value, &cell);
+    if (outcome == CELL_READ && value.state == VALUE_MISSING) {
+        snprintf(cell.message, sizeof cell.message, "a rate needs a value");
+        outcome = CELL_WRONG;
+    }
+    if (outcome == CELL_READ)
+        method->overrides[number] = value;
+    else
+        *trouble = outcome == CELL_WRONG ? trouble_of(given->rate, cell) : trouble_memory();
+    return outcome == CELL_READ;
+}
+
+static bool override_rates(groat_method *made, const groat_method *method,
+                           const groat_rate_value *values, size_t count, groat_trouble *trouble)
+{
+    const struct program *program = made->core->program;
+    *trouble = trouble_memory();
+    made->overrides =
+        arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->overrides);
+    void *parse_space = arena_take(&made->arena, parse_room());
+    if (!made->overrides || !parse_space)
+        return false;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        made->overrides[i] = method->overrides ? method->overrides[i] : value_missing();
+        bool number = made->overrides[i].state == VALUE_THERE &&
+                      program->rates[i].symbol->type.kind != TYPE_TEXT;
+        if (number && num_copy(&made->heap, made->overrides[i].number,
+                               &made->overrides[i].number) != NUM_OK)
+            return false;
+        bool text = made->overrides[i].state == VALUE_THERE && !number;
+        if (text && !(made->overrides[i].text.start =
+                          arena_text(&made->arena, made->overrides[i].text.start,
+                                     made->overrides[i].text.length)))
+            return false;
+    }
+    for (size_t i = 0; i < count; i++)
+        if (!read_rate(made, parse_space, &values[i], trouble))
+            return false;
+    *trouble = (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
+    return settle(program, made->overrides, &made->arena, &made->heap, NULL, &made->settled);
+}
+
+groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
+                                      size_t count, groat_trouble *trouble)
+{
+    groat_trouble unused;
+    trouble = trouble ? trouble : &unused;
+    groat_method *made = method_new(method->core);
+    if (!made) {
+        *trouble = trouble_memory();
+        return NULL;
+    }
+    if (override_rates(made, method, values, count, trouble)) {
+        *trouble = (groat_trouble){0};
+        return made;
+    }
+    groat_method_free(made);
+    return NULL;
+}

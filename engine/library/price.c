@@ -1,0 +1,291 @@
+/* Pricing one record on one channel. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "solve/search.h"
+#include "types/literal.h"
+
+/* ---- scratch ---- */
+
+/* The most notes a row of any channel can carry: each warning, each show, and what the search says. */
+static size_t notes_most(const struct program *program)
+{
+    size_t most = 0;
+    for (size_t i = 0; i < program->channels_count; i++) {
+        size_t notes = program->channels[i].warns_count + program->channels[i].shows_count;
+        most = notes > most ? notes : most;
+    }
+    return most + 4;
+}
+
+/* One block of the scratch's memory, or NULL. */
+static void *room(groat_scratch *scratch, size_t count, size_t size)
+{
+    void *block = memory_resize(&scratch->memory, NULL, 0, (count + 1) * size);
+    if (block)
+        memset(block, 0, (count + 1) * size);
+    return block;
+}
+
+groat_scratch *groat_scratch_new(const groat_method *method)
+{
+    struct core *core = method->core;
+    const struct program *program = core->program;
+    struct memory memory = core_memory(core);
+    groat_scratch *scratch = memory_resize(&memory, NULL, 0, sizeof *scratch);
+    if (!scratch)
+        return NULL;
+    memset(scratch, 0, sizeof *scratch);
+    scratch->core = core_hold(core);
+    scratch->memory = memory;
+    arena_open(&scratch->notes, &scratch->memory);
+    num_heap_open(&scratch->heap, &scratch->memory, core->limits.number_bits);
+    scratch->notes_most = notes_most(program);
+    scratch->values = room(scratch, program->count, sizeof *scratch->values);
+    scratch->shows = room(scratch, program->columns_count, sizeof *scratch->shows);
+    scratch->note_texts = room(scratch, scratch->notes_most, sizeof *scratch->note_texts);
+    scratch->evaluation = (struct evaluation){
+        .program = program,
+        .values = scratch->values,
+        .heap = &scratch->heap,
+        .findings = room(scratch, program->searches_count, sizeof(struct finding)),
+        .lines = room(scratch, 1, search_room(program)),
+        .find = search_find};
+    if (scratch->values && scratch->shows && scratch->note_texts && scratch->evaluation.findings &&
+        scratch->evaluation.lines)
+        return scratch;
+    groat_scratch_free(scratch);
+    return NULL;
+}
+
+void groat_scratch_free(groat_scratch *scratch)
+{
+    if (!scratch)
+        return;
+    struct core *core = scratch->core;
+    const struct program *program = core->program;
+    struct memory *memory = &scratch->memory;
+    memory_release(memory, scratch->values, (program->count + 1) * sizeof *scratch->values);
+    memory_release(memory, scratch->shows, (program->columns_count + 1) * sizeof *scratch->shows);
+    memory_release(memory, scratch->note_texts,
+                   (scratch->notes_most + 1) * sizeof *scratch->note_texts);
+    memory_release(memory, scratch->evaluation.findings,
+                   (program->searches_count + 1) * sizeof(struct finding));
+    memory_release(memory, scratch->evaluation.lines, 2 * search_room(program));
+    num_heap_close(&scratch->heap);
+    arena_close(&scratch->notes);
+    core->allocator.resize(core->allocator.context, scratch, sizeof *scratch, 0);
+    core_release(core);
+}
+
+/* Puts the method's settled values in place, when another method's are there. */
+static void bind_method(groat_scratch *scratch, const groat_method *method)
+{
+    if (scratch->serial == method->serial)
+        return;
+    const struct program *program = scratch->core->program;
+    for (size_t i = 0; i < program->settled_count; i++)
+        scratch->values[program->settled[i]] = method->settled.values[program->settled[i]];
+    scratch->evaluation.settled = &method->settled;
+    scratch->serial = method->serial;
+}
+
+/* ---- notes ---- */
+
+static void add_note(groat_scratch *scratch, const char *text)
+{
+    char *copy = arena_text(&scratch->notes, text, strlen(text));
+    if (!copy || scratch->notes_count == scratch->notes_most) {
+        scratch->no_memory = !copy;
+        return;
+    }
+    scratch->note_texts[scratch->notes_count++] = copy;
+}
+
+static void money_of_coins(const groat_scratch *scratch, int64_t coins, char *buffer, size_t size)
+{
+    struct num_heap *heap = scratch->evaluation.heap;
+    struct num amount;
+    if (num_multiply(heap, num_whole(coins), scratch->core->shop.smallest, &amount) == NUM_OK)
+        money_write(&scratch->core->shop, amount, buffer, size);
+}
+
+/* What the search has to say of the price: held, raised or pinned. */
+static void note_search(groat_scratch *scratch)
+{
+    const struct channel_code *channel = scratch->channel;
+    const struct finding *finding = &scratch->evaluation.findings[channel->search];
+    bool aims = scratch->core->program->searches[channel->search].members[0].aim != NO_STEP;
+    bool pinned = channel->pin != NO_STEP &&
+                  scratch->values[channel->pin].state == VALUE_THERE;
+    char wanted[64] = "", text[200];
+    if (finding->found)
+        money_of_coins(scratch, finding->wanted, wanted, sizeof wanted);
+    if (pinned && finding->found)
+        snprintf(text, sizeof text, "pinned; %s would be %s", aims ? "the aim" : "the set price",
+                 wanted);
+    else if (pinned)
+        snprintf(text, sizeof text, "pinned; no price would meet the aim");
+    else if (finding->held && finding->found)
+        snprintf(text, sizeof text, "held to the ceiling; %s %s",
+                 aims ? "the aim needs" : "the set price is", wanted);
+    else if (finding->held)
+        snprintf(text, sizeof text, "held to the ceiling; no price meets the aim");
+    else if (finding->raised)
+        snprintf(text, sizeof text, "raised to the floor; the set price is %s", wanted);
+    else
+        return;
+    add_note(scratch, text);
+}
+
+/* ---- what a row is ---- */
+
+static groat_outcome fail(groat_scratch *scratch, struct value error)
+{
+    reason_write(scratch, error, scratch->reason, sizeof scratch->reason);
+    return GROAT_FAILED;
+}
+
+static groat_outcome fail_text(groat_scratch *scratch, const char *text)
+{
+    snprintf(scratch->reason, sizeof scratch->reason, "%s", text);
+    return GROAT_FAILED;
+}
+
+/* The figures a price cannot do without, each before those that build on it. */
+static const enum figure needed[] = {FIGURE_COST, FIGURE_PAY,  FIGURE_LIST, FIGURE_PRICE,
+                                     FIGURE_EXTRAS, FIGURE_TAX, FIGURE_PAID, FIGURE_NET,
+                                     FIGURE_FEES, FIGURE_KEEP, FIGURE_PROFIT, FIGURE_TAKE_HOME};
+
+static const struct value *first_error(const groat_scratch *scratch)
+{
+    for (size_t i = 0; i < sizeof needed / sizeof *needed; i++) {
+        const struct value *value = &scratch->values[scratch->channel->figures[needed[i]]];
+        if (value->state != VALUE_THERE)
+            return value;
+    }
+    return NULL;
+}
+
+/* The value of a show in its own unit. A division by zero leaves it empty, with a note. */
+static const struct value *work_out_show(groat_scratch *scratch, const struct show_code *show)
+{
+    const struct value *value = &scratch->values[show->step];
+    struct value *out = &scratch->shows[show->column];
+    const struct num factor = scratch->core->shown[show->column].factor;
+    *out = *value;
+    if (value->state == VALUE_ERROR && value->fault == FAULT_NO_MARGIN)
+        return NULL;
+    if (value->state == VALUE_ERROR && value->fault == FAULT_DIVIDED_BY_ZERO) {
+        char note[200];
+        snprintf(note, sizeof note, "%.80s is left empty: it divides by zero", show->symbol->name);
+        add_note(scratch, note);
+        return NULL;
+    }
+    if (value->state == VALUE_ERROR)
+        return value;
+    if (value->state == VALUE_THERE && show->symbol->type.kind == TYPE_NUMBER &&
+        num_divide(&scratch->heap, value->number, factor, &out->number) != NUM_OK)
+        *out = value_error(FAULT_TOO_LARGE, show->step);
+    return NULL;
+}
+
+static groat_outcome judge(groat_scratch *scratch)
+{
+    const struct channel_code *channel = scratch->channel;
+    const struct value *error = first_error(scratch);
+    if (error)
+        return error->state == VALUE_ERROR ? fail(scratch, *error)
+                                           : fail_text(scratch, "there is no price");
+    note_search(scratch);
+    for (size_t i = 0; i < channel->warns_count; i++) {
+        struct value warns = scratch->values[channel->warns[i].step];
+        if (warns.state == VALUE_ERROR)
+            return fail(scratch, warns);
+        if (value_is_yes(warns))
+            add_note(scratch, channel->warns[i].text);
+    }
+    for (size_t i = 0; i < channel->shows_count; i++) {
+        error = work_out_show(scratch, &channel->shows[i]);
+        if (error)
+            return fail(scratch, *error);
+    }
+    for (size_t i = 0; i < channel->refuses_count; i++) {
+        struct value refuses = scratch->values[channel->refuses[i].step];
+        if (refuses.state == VALUE_ERROR)
+            return fail(scratch, refuses);
+        if (value_is_yes(refuses)) {
+            snprintf(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
+            return GROAT_REFUSED;
+        }
+    }
+    return GROAT_PRICED;
+}
+
+/* ---- pricing ---- */
+
+static void begin(groat_scratch *scratch, const struct value *fields, size_t channel,
+                  int64_t quantity, struct value as_of)
+{
+    const struct program *program = scratch->core->program;
+    struct evaluation *e = &scratch->evaluation;
+    num_heap_rewind(&scratch->heap, (struct num_mark){0});
+    arena_empty(&scratch->notes);
+    scratch->channel = &program->channels[channel];
+    scratch->notes_count = 0;
+    scratch->reason[0] = '\0';
+    scratch->named_ready = false;
+    scratch->no_memory = false;
+    for (size_t i = 0; i < program->columns_count; i++)
+        scratch->shows[i] = value_missing();
+    e->fields = fields;
+    e->quantity = num_whole(quantity);
+    e->as_of = as_of;
+    e->steps_left = program->limits.steps;
+}
+
+groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
+                           const struct value *fields, size_t channel, int64_t quantity,
+                           struct value as_of)
+{
+    struct evaluation *e = &scratch->evaluation;
+    bind_method(scratch, method);
+    begin(scratch, fields, channel, quantity, as_of);
+    const struct channel_code *code = scratch->channel;
+    if (code->sold != NO_STEP) {
+        evaluate_list(e, code->before, code->before_count);
+        struct value sold = scratch->values[code->sold];
+        if (sold.state == VALUE_ERROR)
+            return fail(scratch, sold);
+        if (!value_is_yes(sold))
+            return GROAT_NOT_SOLD;
+    }
+    evaluate_list(e, code->steps, code->steps_count);
+    groat_outcome outcome = judge(scratch);
+    return scratch->no_memory ? fail_text(scratch, "there is no memory left") : outcome;
+}
+
+groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
+                          const groat_record *record, const groat_order *order)
+{
+    const struct program *program = scratch->core->program;
+    struct value as_of = value_missing();
+    int64_t days;
+    scratch->record = record;
+    scratch->channel = &program->channels[order->channel];
+    scratch->notes_count = 0;
+    if (order->as_of && !literal_date(order->as_of, &days))
+        return fail_text(scratch, "the date is not one: it is written 2027-01-31");
+    if (order->as_of)
+        as_of = value_number(num_whole(days));
+    if (order->quantity < 1)
+        return fail_text(scratch, "a quantity is a whole number, one or more");
+    size_t missing = groat_record_missing(record);
+    if (missing != SIZE_MAX) {
+        snprintf(scratch->reason, sizeof scratch->reason, "%.80s is required and its cell is empty",
+                 program->fields[missing].symbol->name);
+        return GROAT_FAILED;
+    }
+    return price_record(scratch, method, record->fields, order->channel, order->quantity, as_of);
+}

@@ -1,0 +1,161 @@
+/* Why there is no value, in a maker's words. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "types/literal.h"
+#include "unit/unit.h"
+
+size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
+{
+    char digits[512];
+    num_write_places(amount, (unsigned)shop->decimals, digits, sizeof digits);
+    bool negative = digits[0] == '-';
+    const char *plain = digits + negative, *minus = negative ? "-" : "";
+    const char *symbol = shop->currency->symbol.text;
+    if (!symbol)
+        symbol = shop->currency->name.text;
+    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
+    bool word = ((last | 0x20) >= 'a' && (last | 0x20) <= 'z') ||
+                (last >= 0x80 && (unsigned char)symbol[0] < 0x80);
+    int length = word ? snprintf(buffer, size, "%s%s %s", minus, plain, symbol)
+                      : snprintf(buffer, size, "%s%s%s", minus, symbol, plain);
+    return length < 0 ? 0 : (size_t)length;
+}
+
+/* The unit in which the table's first row is written, so that a key reads like its cells. */
+static const struct unit *unit_of_cells(const struct table_code *table)
+{
+    const struct tree_cell *cell = table->statements[0]->cells;
+    const struct expression *bound = cell ? cell->bound : NULL;
+    if (!bound || bound->kind != EXPRESSION_QUANTITY || bound->unit->power != 1)
+        return NULL;
+    return unit_find(bound->unit->name.text, strlen(bound->unit->name.text));
+}
+
+static void write_key(const groat_scratch *scratch, const struct lookup_code *lookup, char *buffer,
+                      size_t size)
+{
+    const struct table_code *table = lookup->table;
+    const struct shop *shop = &scratch->core->shop;
+    struct value key = scratch->values[lookup->keys[0]];
+    const struct tree_cell *cell = table->statements[0]->cells;
+    const struct unit *unit = unit_of_cells(table);
+    struct num number = key.number;
+    bool text = cell && (cell->kind == CELL_TEXTS || table->cells[0].is_text);
+    if (text) {
+        snprintf(buffer, size, "\"%.*s\"", (int)key.text.length, key.text.start);
+    } else if (cell && cell->bound && cell->bound->kind == EXPRESSION_MONEY) {
+        money_write(shop, number, buffer, size);
+    } else if (cell && cell->bound && cell->bound->kind == EXPRESSION_DATE) {
+        int64_t days = 0;
+        num_to_int64(number, &days);
+        literal_write_date(days, buffer, size);
+    } else {
+        struct num_heap heap;
+        struct memory memory = core_memory(scratch->core);
+        num_heap_open(&heap, &memory, scratch->core->limits.number_bits);
+        if (unit)
+            num_divide(&heap, number, unit_factor(unit), &number);
+        size_t length = num_write_short(number, 6, buffer, size);
+        if (unit && length < size)
+            snprintf(buffer + length, size - length, " %s", unit->name);
+        num_heap_close(&heap);
+    }
+}
+
+static void write_no_row(const groat_scratch *scratch, struct value error, char *buffer,
+                         size_t size)
+{
+    const struct program *program = scratch->core->program;
+    const struct step *step = &program->steps[error.origin];
+    const struct lookup_code *lookup = &program->lookups[step->a];
+    char key[128] = "";
+    write_key(scratch, lookup, key, sizeof key);
+    snprintf(buffer, size, "the table %.60s has no row for %.120s%s", lookup->table->name, key,
+             lookup->table->keys > 1 ? " and its other keys" : "");
+}
+
+/* Why no price meets an aim. */
+static void write_no_price(const groat_scratch *scratch, struct value error, char *buffer,
+                           size_t size)
+{
+    const struct program *program = scratch->core->program;
+    uint32_t search = program->steps[error.origin].a;
+    const struct finding *finding = &scratch->evaluation.findings[search];
+    const struct shop *shop = &scratch->core->shop;
+    char one[64], more[128];
+    if (finding->ladder_ends) {
+        const char *ladder = program->ladders[program->searches[search].ladder].name;
+        snprintf(buffer, size, "no price meets the aim before the rounding %s ends",
+                 ladder ? ladder : "");
+    } else if (finding->has_slope) {
+        money_write(shop, num_whole(1), one, sizeof one);
+        money_write(shop, finding->slope, more, sizeof more);
+        snprintf(buffer, size, "no price meets the aim: each further %s on the price leaves %s after "
+                               "fees", one, more);
+    } else {
+        snprintf(buffer, size, "no price meets the aim");
+    }
+}
+
+static const char *plain_words(enum fault fault)
+{
+    switch (fault) {
+    case FAULT_DIVIDED_BY_ZERO: return "divides by zero";
+    case FAULT_TOO_LARGE: return "gives a number with more digits than the engine works with";
+    case FAULT_NEGATIVE_KEY: return "slices an amount below zero";
+    case FAULT_SHARE: return "needs a rate below 100%";
+    case FAULT_DISCOUNT: return "must be from 0% to below 100%";
+    case FAULT_GRID: return "rounds to something that is not above zero";
+    case FAULT_NOT_ABOVE_ZERO: return "gives a price that is not above zero";
+    case FAULT_NOTHING_ALLOWED: return "has no allowed price from the floor to the ceiling";
+    case FAULT_LADDER_ENDS: return "has no allowed price on that side of it";
+    case FAULT_TOO_MANY_TRIALS: return "would take more trials than the limit allows";
+    case FAULT_TOO_MANY_BENDS: return "has more bends in its fees than the limit allows";
+    case FAULT_TOO_MANY_STEPS: return "takes more steps than the limit allows";
+    case FAULT_PRICE_TOO_LARGE: return "is larger than any price the engine works with";
+    default: return "has no value";
+    }
+}
+
+/* What the message begins with: the definition in which it happened. */
+static const char *subject(const struct program *program, struct value error)
+{
+    const struct step *step = &program->steps[error.origin];
+    if (error.fault == FAULT_DISCOUNT)
+        return "the discount";
+    if (step->operation == OP_PRICE)
+        return "the price";
+    return program->origins[step->origin].what;
+}
+
+size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size)
+{
+    const struct program *program = scratch->core->program;
+    const struct step *step = &program->steps[error.origin];
+    struct span span = program->origins[step->origin].span;
+    char text[400];
+    switch ((enum fault)error.fault) {
+    case FAULT_NO_MEMORY: snprintf(text, sizeof text, "there is no memory left"); break;
+    case FAULT_NO_ROW: write_no_row(scratch, error, text, sizeof text); break;
+    case FAULT_NO_PRICE: write_no_price(scratch, error, text, sizeof text); break;
+    case FAULT_NO_DATE:
+        snprintf(text, sizeof text, "the rules use as_of, and no date was given");
+        break;
+    case FAULT_REQUIRED:
+        snprintf(text, sizeof text, "%s is required and its cell is empty",
+                 program->fields[step->a].symbol->name);
+        break;
+    default:
+        snprintf(text, sizeof text, "%s %s", subject(program, error),
+                 plain_words((enum fault)error.fault));
+        break;
+    }
+    bool placed = span.source && error.fault != FAULT_NO_DATE && error.fault != FAULT_REQUIRED &&
+                  error.fault != FAULT_NO_MEMORY;
+    int length = placed ? snprintf(buffer, size, "%s (%s:%u)", text, span.source->name,
+                                   span_place(span).line)
+                        : snprintf(buffer, size, "%s", text);
+    return length < 0 ? 0 : (size_t)length;
+}

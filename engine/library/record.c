@@ -1,0 +1,109 @@
+/* Records: the values of one product. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "parse.h"
+
+groat_record *groat_record_new(const groat_method *method)
+{
+    struct core *core = method->core;
+    struct memory memory = core_memory(core);
+    groat_record *record = memory_resize(&memory, NULL, 0, sizeof *record);
+    if (!record)
+        return NULL;
+    memset(record, 0, sizeof *record);
+    record->core = core_hold(core);
+    record->memory = memory;
+    arena_open(&record->arena, &record->memory);
+    num_heap_open(&record->heap, &record->memory, core->limits.number_bits);
+    size_t fields = (core->program->fields_count + 1) * sizeof *record->fields;
+    record->fields = memory_resize(&record->memory, NULL, 0, fields);
+    void *room = memory_resize(&record->memory, NULL, 0, parse_room());
+    record->reader = (struct cell_reader){core->program, &record->arena, &record->heap, room, false};
+    if (!record->fields || !room) {
+        groat_record_free(record);
+        return NULL;
+    }
+    groat_record_clear(record);
+    return record;
+}
+
+void groat_record_free(groat_record *record)
+{
+    if (!record)
+        return;
+    struct core *core = record->core;
+    memory_release(&record->memory, record->fields,
+                   (core->program->fields_count + 1) * sizeof *record->fields);
+    memory_release(&record->memory, record->reader.parse_room, parse_room());
+    num_heap_close(&record->heap);
+    arena_close(&record->arena);
+    core->allocator.resize(core->allocator.context, record, sizeof *record, 0);
+    core_release(core);
+}
+
+void groat_record_clear(groat_record *record)
+{
+    for (size_t i = 0; i < record->core->program->fields_count; i++)
+        record->fields[i] = value_missing();
+    arena_empty(&record->arena);
+    num_heap_rewind(&record->heap, (struct num_mark){0});
+}
+
+groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
+                              const groat_cells *cells, groat_trouble *trouble)
+{
+    const struct program *program = record->core->program;
+    struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
+    struct cell_trouble inner;
+    struct value value;
+    record->reader.decimal_comma = cells && cells->decimal_comma;
+    enum cell_outcome outcome =
+        cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner);
+    if (outcome == CELL_READ)
+        record->fields[field] = value;
+    if (outcome == CELL_WRONG && trouble) {
+        *trouble = (groat_trouble){.column = inner.column};
+        memcpy(trouble->message, inner.message, sizeof inner.message);
+        memcpy(trouble->help, inner.help, sizeof inner.help);
+    }
+    return outcome == CELL_READ    ? GROAT_OK
+           : outcome == CELL_WRONG ? GROAT_BAD_VALUE
+                                   : GROAT_NO_MEMORY;
+}
+
+groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
+                                       int64_t bottom, groat_trouble *trouble)
+{
+    const struct field_code *code = &record->core->program->fields[field];
+    struct num number;
+    enum num_status status = num_fraction(&record->heap, top, bottom, &number);
+    if (status == NUM_OK)
+        status = num_multiply(&record->heap, number, code->factor, &number);
+    const char *why = NULL;
+    if (code->symbol->type.kind != TYPE_NUMBER && code->symbol->type.kind != TYPE_FLAG)
+        why = "only numbers, amounts and flags are set as a fraction";
+    else if (status != NUM_OK)
+        why = "this is not a fraction that the engine works with";
+    else if (code->symbol->type.kind == TYPE_NUMBER && !code->bare)
+        why = "a bare number has no meaning in this field";
+    else if (code->count && (!num_is_whole(number) || num_sign(number) < 0))
+        why = "a count is a whole number, and not below zero";
+    if (why && trouble) {
+        *trouble = (groat_trouble){0};
+        snprintf(trouble->message, sizeof trouble->message, "%s", why);
+    }
+    if (!why)
+        record->fields[field] = value_number(number);
+    return why ? GROAT_BAD_VALUE : GROAT_OK;
+}
+
+size_t groat_record_missing(const groat_record *record)
+{
+    const struct program *program = record->core->program;
+    for (size_t i = 0; i < program->fields_count; i++)
+        if (program->fields[i].required && record->fields[i].state == VALUE_MISSING)
+            return i;
+    return SIZE_MAX;
+}

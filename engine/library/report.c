@@ -1,0 +1,131 @@
+/* Diagnostics for the host: texts of their own, that outlive the rules. */
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+
+static unsigned characters(const char *text, size_t length)
+{
+    unsigned count = 0;
+    for (size_t i = 0; i < length; i++)
+        count += (text[i] & 0xC0) != 0x80;
+    return count;
+}
+
+static bool copy_diagnostic(groat_report *report, const struct diagnostic *from,
+                            groat_diagnostic *to)
+{
+    struct span line = span_line(from->span);
+    struct place place = span_place(from->span);
+    uint32_t end = from->span.end < line.end ? from->span.end : line.end;
+    uint32_t start = from->span.start < line.end ? from->span.start : line.end;
+    unsigned marked = end > start ? characters(span_text((struct span){from->span.source, start, end}),
+                                               end - start)
+                                  : 1;
+    const char *name = from->span.source->name;
+    *to = (groat_diagnostic){
+        .severity = from->severity == DIAGNOSTIC_ERROR ? GROAT_ERROR : GROAT_WARNING,
+        .file = arena_text(&report->arena, name, strlen(name)),
+        .line = place.line,
+        .column = place.column,
+        .span = marked,
+        .source = arena_text(&report->arena, span_text(line), line.end - line.start),
+        .message = arena_text(&report->arena, from->message, strlen(from->message))};
+    if (from->help)
+        to->help = arena_text(&report->arena, from->help, strlen(from->help));
+    report->errors += to->severity == GROAT_ERROR;
+    return to->file && to->source && to->message && (!from->help || to->help);
+}
+
+groat_report *report_new(const groat_allocator *allocator, struct diagnostics *diagnostics)
+{
+    groat_report *report = allocator->resize(allocator->context, NULL, 0, sizeof *report);
+    if (!report)
+        return NULL;
+    *report = (groat_report){.memory = {allocator->resize, allocator->context, SIZE_MAX, 0}};
+    arena_open(&report->arena, &report->memory);
+    report->items = arena_take(&report->arena, (diagnostics->count + 1) * sizeof *report->items);
+    bool whole = report->items != NULL;
+    for (size_t i = 0; i < diagnostics->count && whole; i++) {
+        whole = copy_diagnostic(report, &diagnostics->items[i], &report->items[i]);
+        report->count++;
+    }
+    if (whole)
+        return report;
+    groat_report_free(report);
+    return NULL;
+}
+
+void groat_report_free(groat_report *report)
+{
+    if (!report)
+        return;
+    arena_close(&report->arena);
+    struct memory memory = report->memory;
+    memory.resize(memory.context, report, sizeof *report, 0);
+}
+
+size_t groat_report_count(const groat_report *report)
+{
+    return report->count;
+}
+
+size_t groat_report_errors(const groat_report *report)
+{
+    return report->errors;
+}
+
+const groat_diagnostic *groat_report_at(const groat_report *report, size_t index)
+{
+    return &report->items[index];
+}
+
+/* ---- writing ---- */
+
+/* A text being written as snprintf would. */
+struct writer {
+    char *buffer;
+    size_t size, length;
+};
+
+static void put(struct writer *writer, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+
+static void put(struct writer *writer, const char *format, ...)
+{
+    va_list given;
+    va_start(given, format);
+    size_t at = writer->length < writer->size ? writer->length : writer->size;
+    int added = vsnprintf(writer->size ? writer->buffer + at : NULL, writer->size - at, format,
+                          given);
+    va_end(given);
+    writer->length += added > 0 ? (size_t)added : 0;
+}
+
+/* Under the line: its tabs as they are, so that the mark stands where the eye looks for it. */
+static void put_marks(struct writer *writer, const groat_diagnostic *diagnostic)
+{
+    unsigned column = 1;
+    for (const char *at = diagnostic->source; *at && column < diagnostic->column; at++) {
+        if ((*at & 0xC0) == 0x80)
+            continue;
+        put(writer, "%c", *at == '\t' ? '\t' : ' ');
+        column++;
+    }
+    for (unsigned i = 0; i < diagnostic->span; i++)
+        put(writer, "^");
+}
+
+size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char *buffer, size_t size)
+{
+    struct writer writer = {buffer, size, 0};
+    put(&writer, "%s:%u:%u: %s: %s\n", diagnostic->file, diagnostic->line, diagnostic->column,
+        diagnostic->severity == GROAT_ERROR ? "error" : "warning", diagnostic->message);
+    put(&writer, "    %s\n    ", diagnostic->source);
+    put_marks(&writer, diagnostic);
+    put(&writer, "\n");
+    if (diagnostic->help)
+        put(&writer, "Try: %s\n", diagnostic->help);
+    return writer.length;
+}

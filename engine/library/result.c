@@ -1,0 +1,188 @@
+/* Reading a result: figures, shows, names, notes, and values as texts. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "types/literal.h"
+
+static groat_value absent(void)
+{
+    return (groat_value){.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
+}
+
+static groat_value value_of(const struct value *value, struct type type, const struct shown *shown)
+{
+    groat_value out = {.presence = GROAT_MISSING, .inside = value, .unit = shown};
+    switch (type.kind) {
+    case TYPE_TEXT: out.kind = GROAT_KIND_TEXT; break;
+    case TYPE_FLAG: out.kind = GROAT_KIND_FLAG; break;
+    case TYPE_DATE: out.kind = GROAT_KIND_DATE; break;
+    case TYPE_PARTS: out.kind = GROAT_KIND_PARTS; break;
+    default:
+        out.kind = shown->money                   ? GROAT_KIND_MONEY
+                   : dim_is_none(type.dimension)  ? GROAT_KIND_NUMBER
+                                                  : GROAT_KIND_QUANTITY;
+    }
+    if (value->state == VALUE_THERE)
+        out.presence = GROAT_THERE;
+    else if (value->state == VALUE_ERROR && value->fault != FAULT_NO_MARGIN)
+        out.presence = GROAT_NO_VALUE;
+    return out;
+}
+
+static const struct shown *shown_money(const struct core *core)
+{
+    return &core->shown[core->program->columns_count];
+}
+
+static const struct shown *shown_plain(const struct core *core)
+{
+    return &core->shown[core->program->columns_count + 1];
+}
+
+static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
+{
+    const struct core *core = scratch->core;
+    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
+    struct type number = {TYPE_NUMBER, dim_none()};
+    switch (figure) {
+    case FIGURE_QUANTITY:
+    case FIGURE_MARGIN: return value_of(value, number, shown_plain(core));
+    case FIGURE_AS_OF: return value_of(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
+    case FIGURE_CHANNEL:
+        return value_of(value, (struct type){TYPE_TEXT, dim_none()}, shown_plain(core));
+    default:
+        number.dimension = dim_base(DIM_MONEY);
+        return value_of(value, number, shown_money(core));
+    }
+}
+
+groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
+{
+    static const enum figure inner[] = {
+        [GROAT_LIST] = FIGURE_LIST,     [GROAT_PRICE] = FIGURE_PRICE,
+        [GROAT_EXTRAS] = FIGURE_EXTRAS, [GROAT_TAX] = FIGURE_TAX,
+        [GROAT_PAID] = FIGURE_PAID,     [GROAT_NET] = FIGURE_NET,
+        [GROAT_FEES] = FIGURE_FEES,     [GROAT_KEEP] = FIGURE_KEEP,
+        [GROAT_COST] = FIGURE_COST,     [GROAT_PAY] = FIGURE_PAY,
+        [GROAT_PROFIT] = FIGURE_PROFIT, [GROAT_MARGIN] = FIGURE_MARGIN,
+        [GROAT_TAKE_HOME] = FIGURE_TAKE_HOME};
+    return inner_figure(scratch, inner[figure]);
+}
+
+groat_value groat_result_show(const groat_scratch *scratch, size_t index)
+{
+    const struct column_code *column = &scratch->core->program->columns[index];
+    return value_of(&scratch->shows[index], column->type, &scratch->core->shown[index]);
+}
+
+groat_value groat_result_named(groat_scratch *scratch, const char *name)
+{
+    const struct channel_code *channel = scratch->channel;
+    enum figure figure = figure_find(name);
+    if (figure != FIGURES && figure != FIGURE_AS_OF)
+        return inner_figure(scratch, figure);
+    if (!scratch->named_ready) {
+        evaluate_list(&scratch->evaluation, channel->named_steps, channel->named_steps_count);
+        scratch->named_ready = true;
+    }
+    for (size_t i = 0; i < channel->named_count; i++) {
+        const struct symbol *symbol = channel->named[i].symbol;
+        if (strcmp(symbol->name, name) != 0)
+            continue;
+        bool money = symbol->type.kind == TYPE_NUMBER && dim_is_money(symbol->type.dimension);
+        return value_of(&scratch->values[channel->named[i].step], symbol->type,
+                        money ? shown_money(scratch->core) : shown_plain(scratch->core));
+    }
+    return absent();
+}
+
+groat_text groat_result_label(const groat_scratch *scratch)
+{
+    uint32_t field = scratch->core->program->name_field;
+    if (field == NO_STEP || !scratch->record)
+        return (groat_text){"", 0};
+    const struct value *label = &scratch->record->fields[field];
+    bool text = scratch->core->program->fields[field].symbol->type.kind == TYPE_TEXT;
+    if (label->state != VALUE_THERE || !text)
+        return (groat_text){"", 0};
+    return (groat_text){label->text.start, label->text.length};
+}
+
+size_t groat_result_notes(const groat_scratch *scratch)
+{
+    return scratch->notes_count;
+}
+
+const char *groat_result_note(const groat_scratch *scratch, size_t index)
+{
+    return scratch->note_texts[index];
+}
+
+const char *groat_result_reason(const groat_scratch *scratch)
+{
+    return scratch->reason;
+}
+
+/* ---- values as texts ---- */
+
+static size_t empty(char *buffer, size_t size)
+{
+    if (size > 0)
+        buffer[0] = '\0';
+    return 0;
+}
+
+/* The number of a value that has one, or NULL. */
+static const struct num *number_of(groat_value value)
+{
+    const struct value *inside = value.inside;
+    bool number = value.presence == GROAT_THERE && value.kind != GROAT_KIND_TEXT &&
+                  value.kind != GROAT_KIND_PARTS;
+    return number ? &inside->number : NULL;
+}
+
+size_t groat_value_top(groat_value value, char *buffer, size_t size)
+{
+    const struct num *number = number_of(value);
+    return number ? num_write_top(*number, buffer, size) : empty(buffer, size);
+}
+
+size_t groat_value_bottom(groat_value value, char *buffer, size_t size)
+{
+    const struct num *number = number_of(value);
+    return number ? num_write_bottom(*number, buffer, size) : empty(buffer, size);
+}
+
+size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size)
+{
+    const struct num *number = number_of(value);
+    return number ? num_write_places(*number, places, buffer, size) : empty(buffer, size);
+}
+
+size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size)
+{
+    const struct num *number = number_of(value);
+    return number ? num_write_short(*number, places, buffer, size) : empty(buffer, size);
+}
+
+size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size)
+{
+    const struct value *inside = value.inside;
+    const struct shown *shown = value.unit;
+    int64_t days;
+    if (value.presence != GROAT_THERE)
+        return empty(buffer, size);
+    switch (value.kind) {
+    case GROAT_KIND_TEXT:
+        return (size_t)snprintf(buffer, size, "%.*s", (int)inside->text.length, inside->text.start);
+    case GROAT_KIND_FLAG:
+        return (size_t)snprintf(buffer, size, "%s", value_is_yes(*inside) ? "yes" : "no");
+    case GROAT_KIND_DATE:
+        return num_to_int64(inside->number, &days) ? literal_write_date(days, buffer, size)
+                                                   : empty(buffer, size);
+    case GROAT_KIND_MONEY: return num_write_places(inside->number, shown->decimals, buffer, size);
+    case GROAT_KIND_PARTS: return empty(buffer, size);
+    default: return num_write_short(inside->number, places, buffer, size);
+    }
+}

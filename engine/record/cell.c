@@ -1,0 +1,405 @@
+#include "record/cell.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "parse.h"
+#include "source/near.h"
+#include "types/literal.h"
+
+/* A cell without the spaces around it. */
+struct sheet_cell {
+    const char *text;
+    size_t length;
+};
+
+/* ---- what is wrong ---- */
+
+static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, const char *format,
+                               ...) __attribute__((format(printf, 3, 4)));
+
+static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, const char *format,
+                               ...)
+{
+    va_list given;
+    va_start(given, format);
+    vsnprintf(trouble->message, sizeof trouble->message, format, given);
+    va_end(given);
+    snprintf(trouble->help, sizeof trouble->help, "%s", help ? help : "");
+    return CELL_WRONG;
+}
+
+/* The first thing that reading reported. */
+static enum cell_outcome passed_on(struct cell_trouble *trouble, struct diagnostics *diagnostics)
+{
+    diagnostics_sort(diagnostics);
+    const struct diagnostic *first = diagnostics->items;
+    wrong(trouble, first->help, "%s", first->message);
+    trouble->column = span_place(first->span).column;
+    return CELL_WRONG;
+}
+
+static const char *words_for(const struct cell_reader *reader, struct type type, char *buffer,
+                             size_t size)
+{
+    switch (type.kind) {
+    case TYPE_NUMBER:
+        dim_describe(type.dimension, reader->program->shop->dimension_names,
+                     reader->program->shop->dimensions_declared, buffer, size);
+        return buffer;
+    case TYPE_FLAG: return "yes or no";
+    case TYPE_TEXT: return "a text";
+    case TYPE_DATE: return "a date";
+    case TYPE_PARTS: return "a list of parts";
+    case TYPE_WRONG: break;
+    }
+    return "nothing";
+}
+
+/* A value of the wanted kind, to be followed. */
+static const char *example_of(struct type type)
+{
+    switch (type.kind) {
+    case TYPE_FLAG: return "yes or no";
+    case TYPE_DATE: return "2027-01-31";
+    case TYPE_PARTS: return "screws 8 + linseed_oil 15 ml";
+    case TYPE_NUMBER: break;
+    default: return NULL;
+    }
+    static const struct {
+        uint8_t base;
+        int8_t power;
+        const char *text;
+    } examples[] = {{DIM_MONEY, 1, "3.20"},  {DIM_TIME, 1, "25 min"},   {DIM_LENGTH, 1, "12 mm"},
+                    {DIM_LENGTH, 2, "2 sqft"}, {DIM_LENGTH, 3, "1.8 bf"}, {DIM_MASS, 1, "250 g"},
+                    {DIM_ENERGY, 1, "2 kWh"}};
+    for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
+        if (dim_equal(type.dimension, dim_base_power(examples[i].base, examples[i].power)))
+            return examples[i].text;
+    return dim_is_none(type.dimension) ? "12.50" : NULL;
+}
+
+/* ---- a sheet's habits ---- */
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* Whether three digits and no fourth stand at `at`. */
+static bool group_follows(const char *at, const char *end)
+{
+    return end - at >= 3 && is_digit(at[0]) && is_digit(at[1]) && is_digit(at[2]) &&
+           (end - at == 3 || !is_digit(at[3]));
+}
+
+/* The length of a space that sheets put between thousands: no-break and narrow no-break. */
+static size_t thousands_space(const char *at, const char *end)
+{
+    if (end - at >= 2 && memcmp(at, "\xC2\xA0", 2) == 0)
+        return 2;
+    return end - at >= 3 && memcmp(at, "\xE2\x80\xAF", 3) == 0 ? 3 : 0;
+}
+
+/* Drops thousands separators and makes the decimal sign a point. A separator that does not divide
+ * groups of three is left, for the lexer to object to. */
+static char *plainly_written(struct cell_reader *reader, const char *text, size_t length,
+                             size_t *plain_length)
+{
+    char group = reader->decimal_comma ? '.' : ',', decimal = reader->decimal_comma ? ',' : '.';
+    char *plain = arena_text(reader->arena, "", length), *to = plain;
+    const char *end = text + length;
+    bool in_whole = false; /* among the digits before the decimal sign */
+    for (const char *at = text; at < end;) {
+        bool after_digit = at > text && is_digit(at[-1]);
+        size_t space = thousands_space(at, end);
+        if (is_digit(*at)) {
+            in_whole = in_whole || !after_digit;
+        } else if (in_whole && after_digit && *at == group && group_follows(at + 1, end)) {
+            at++;
+            continue;
+        } else if (in_whole && after_digit && space && group_follows(at + space, end)) {
+            at += space;
+            continue;
+        } else if (space) {
+            *to++ = ' ';
+            at += space;
+            continue;
+        } else {
+            in_whole = false;
+        }
+        bool swaps = reader->decimal_comma && *at == decimal && at + 1 < end && is_digit(at[1]);
+        *to++ = swaps ? '.' : *at;
+        at++;
+    }
+    *plain_length = (size_t)(to - plain);
+    return plain;
+}
+
+/* ---- kinds of cells ---- */
+
+static bool same_word(const char *text, size_t length, const char *word)
+{
+    if (strlen(word) != length)
+        return false;
+    for (size_t i = 0; i < length; i++)
+        if ((text[i] | 0x20) != (word[i] | 0x20))
+            return false;
+    return true;
+}
+
+static enum cell_outcome read_flag(const char *text, size_t length, struct value *out,
+                                   struct cell_trouble *trouble)
+{
+    static const char *const words[] = {"no", "yes", "false", "true", "0", "1"};
+    for (unsigned i = 0; i < sizeof words / sizeof *words; i++) {
+        if (same_word(text, length, words[i])) {
+            *out = value_flag(i % 2 == 1);
+            return CELL_READ;
+        }
+    }
+    return wrong(trouble, "yes or no", "this is neither yes nor no");
+}
+
+static enum cell_outcome read_text(struct cell_reader *reader, const char *text, size_t length,
+                                   struct value *out)
+{
+    *out = (struct value){.state = VALUE_THERE,
+                          .text = {arena_text(reader->arena, text, length), length}};
+    return CELL_READ;
+}
+
+/* The checks of a number that is read, and a bare one's unit. */
+static enum cell_outcome accept_number(struct cell_reader *reader,
+                                       const struct cell_wanted *wanted, struct num number,
+                                       bool bare, struct value *out, struct cell_trouble *trouble)
+{
+    char words[128];
+    if (bare && wanted->percent)
+        return wrong(trouble, NULL, "a percentage needs its %% sign");
+    if (bare && !wanted->bare)
+        return wrong(trouble, example_of(wanted->type), "this number has no unit; %s is %s",
+                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
+    if (wanted->count && (!num_is_whole(number) || num_sign(number) < 0))
+        return wrong(trouble, NULL, "a count is a whole number, and not below zero");
+    if (bare && num_multiply(reader->heap, number, wanted->factor, &number) != NUM_OK)
+        return wrong(trouble, NULL, "this number has more digits than the engine works with");
+    *out = value_number(number);
+    return CELL_READ;
+}
+
+static struct literal_scope scope_of(struct cell_reader *reader, struct diagnostics *diagnostics)
+{
+    return (struct literal_scope){reader->program->shop, diagnostics, reader->heap, reader->arena};
+}
+
+static struct parse parse_of(struct cell_reader *reader, struct diagnostics *diagnostics,
+                             const char *text, size_t length)
+{
+    return (struct parse){reader->arena, source_new(reader->arena, "cell", text, length),
+                          diagnostics, reader->program->limits.depth, reader->parse_room};
+}
+
+static enum cell_outcome read_literal(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                      const char *text, size_t length, struct value *out,
+                                      struct cell_trouble *trouble)
+{
+    struct diagnostics diagnostics = {.arena = reader->arena};
+    struct parse parse = parse_of(reader, &diagnostics, text, length);
+    const struct expression *expression = parse_value(&parse);
+    struct literal literal;
+    enum literal_outcome outcome = LITERAL_WRONG;
+    if (expression && diagnostics.errors == 0)
+        outcome = literal_read(scope_of(reader, &diagnostics), expression, &literal);
+    char words[128], given[128];
+    if (diagnostics.errors > 0 && outcome != LITERAL_NONE)
+        return passed_on(trouble, &diagnostics);
+    if (outcome != LITERAL_READ)
+        return wrong(trouble, example_of(wanted->type), "this is not a value; %s is %s",
+                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
+    bool same = literal.type.kind == wanted->type.kind &&
+                (literal.bare || literal.type.kind != TYPE_NUMBER ||
+                 dim_equal(literal.type.dimension, wanted->type.dimension));
+    if (!same)
+        return wrong(trouble, example_of(wanted->type), "this is %s; %s is %s",
+                     words_for(reader, literal.type, given, sizeof given), wanted->name,
+                     words_for(reader, wanted->type, words, sizeof words));
+    if (literal.type.kind == TYPE_NUMBER)
+        return accept_number(reader, wanted, literal.number, literal.bare, out, trouble);
+    *out = value_number(literal.number);
+    if (literal.type.kind == TYPE_TEXT)
+        return read_text(reader, literal.text, strlen(literal.text), out);
+    return CELL_READ;
+}
+
+/* ---- parts ---- */
+
+static const struct rate_code *material_named(const struct program *program, const char *name,
+                                              uint32_t *number, struct near *near)
+{
+    for (size_t i = 0; i < program->rates_count; i++) {
+        const struct rate_code *rate = &program->rates[i];
+        if (rate->symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        near_offer(near, rate->symbol->name);
+        if (strcmp(rate->symbol->name, name) == 0) {
+            *number = (uint32_t)i;
+            return rate;
+        }
+    }
+    return NULL;
+}
+
+static enum cell_outcome read_part(struct cell_reader *reader, const struct tree_part *tree,
+                                   struct part *part, struct cell_trouble *trouble)
+{
+    struct diagnostics diagnostics = {.arena = reader->arena};
+    struct near near = near_to(tree->name.text, strlen(tree->name.text));
+    const struct rate_code *material =
+        material_named(reader->program, tree->name.text, &part->material, &near);
+    if (!material)
+        return wrong(trouble, near.best, "there is no material %s", tree->name.text);
+    struct literal literal;
+    if (literal_read(scope_of(reader, &diagnostics), tree->amount, &literal) != LITERAL_READ)
+        return passed_on(trouble, &diagnostics);
+    part->amount = literal.number;
+    struct dimension mass = dim_base(DIM_MASS), volume = dim_base_power(DIM_LENGTH, 3);
+    bool weighed = material->density != NO_STEP;
+    if (dim_equal(literal.type.dimension, material->per))
+        return CELL_READ;
+    part->as_mass = weighed && dim_equal(literal.type.dimension, mass) &&
+                    dim_equal(material->per, volume);
+    part->as_volume = weighed && dim_equal(literal.type.dimension, volume) &&
+                      dim_equal(material->per, mass);
+    if (part->as_mass || part->as_volume)
+        return CELL_READ;
+    char given[128], bought[128];
+    struct type per = {TYPE_NUMBER, material->per};
+    return wrong(trouble, NULL, "%s is bought by %s, and this is %s", tree->name.text,
+                 dim_is_none(material->per) ? "the piece"
+                                            : words_for(reader, per, bought, sizeof bought),
+                 words_for(reader, literal.type, given, sizeof given));
+}
+
+static enum cell_outcome read_parts(struct cell_reader *reader, const char *text, size_t length,
+                                    struct value *out, struct cell_trouble *trouble)
+{
+    struct diagnostics diagnostics = {.arena = reader->arena};
+    struct parse parse = parse_of(reader, &diagnostics, text, length);
+    const struct tree_part *first = parse_parts(&parse);
+    if (diagnostics.errors > 0 || !first) {
+        wrong(trouble, "screws 8 + linseed_oil 15 ml", "this is not a list of parts");
+        if (diagnostics.errors > 0)
+            trouble->column = span_place(diagnostics.items[0].span).column;
+        return CELL_WRONG;
+    }
+    size_t count = 0, i = 0;
+    for (const struct tree_part *each = first; each; each = each->next)
+        count++;
+    struct parts *parts =
+        arena_take(reader->arena, sizeof *parts + count * sizeof *parts->items);
+    parts->count = count;
+    enum cell_outcome outcome = CELL_READ;
+    for (const struct tree_part *each = first; each && outcome == CELL_READ; each = each->next)
+        outcome = read_part(reader, each, &parts->items[i++], trouble);
+    *out = (struct value){.state = VALUE_THERE, .parts = parts};
+    return outcome;
+}
+
+/* ---- all of it ---- */
+
+/* `[-]digits[.digits]`, by far the most cells: no need for a parser. */
+static bool read_plain(struct cell_reader *reader, const char *text, size_t length, struct num *out)
+{
+    bool negative = length > 0 && text[0] == '-';
+    size_t skip = negative ? 1 : 0;
+    if (num_read_decimal(reader->heap, text + skip, length - skip, out) != NUM_OK)
+        return false;
+    return !negative || num_negate(reader->heap, *out, out) == NUM_OK;
+}
+
+static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                   const char *text, size_t length, struct value *out,
+                                   struct cell_trouble *trouble)
+{
+    if (source_bad_byte(text, length) < length)
+        return wrong(trouble, "save the sheet as UTF-8", "this cell is not UTF-8 text");
+    if (memchr(text, '\0', length))
+        return wrong(trouble, NULL, "a zero byte stands in this cell");
+    if (wanted->type.kind == TYPE_TEXT)
+        return read_text(reader, text, length, out);
+    if (wanted->type.kind == TYPE_FLAG)
+        return read_flag(text, length, out, trouble);
+    if (wanted->type.kind == TYPE_DATE)
+        return read_literal(reader, wanted, text, length, out, trouble);
+    size_t plain_length;
+    char *plain = plainly_written(reader, text, length, &plain_length);
+    struct num number;
+    if (wanted->type.kind == TYPE_PARTS)
+        return read_parts(reader, plain, plain_length, out, trouble);
+    if (read_plain(reader, plain, plain_length, &number))
+        return accept_number(reader, wanted, number, true, out, trouble);
+    enum cell_outcome outcome =
+        read_literal(reader, wanted, plain, plain_length, out, trouble);
+    if (outcome == CELL_WRONG && !reader->decimal_comma && memchr(plain, ',', plain_length))
+        snprintf(trouble->help, sizeof trouble->help,
+                 "a point for the decimals, or say that the sheet has a decimal comma");
+    return outcome;
+}
+
+/* Reading, with the one way out for when memory runs out. */
+static enum cell_outcome read_guarded(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                      struct sheet_cell cell, struct value *out,
+                                      struct cell_trouble *trouble)
+{
+    jmp_buf escape;
+    reader->arena->escape = &escape;
+    if (setjmp(escape) != 0) {
+        reader->arena->escape = NULL;
+        return CELL_NO_MEMORY;
+    }
+    enum cell_outcome read = read_kind(reader, wanted, cell.text, cell.length, out, trouble);
+    reader->arena->escape = NULL;
+    return read;
+}
+
+static struct sheet_cell trimmed(const char *text, size_t length)
+{
+    while (length > 0 && (*text == ' ' || *text == '\t')) {
+        text++;
+        length--;
+    }
+    while (length > 0 && (text[length - 1] == ' ' || text[length - 1] == '\t'))
+        length--;
+    return (struct sheet_cell){text, length};
+}
+
+enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
+                            const char *text, size_t length, struct value *out,
+                            struct cell_trouble *trouble)
+{
+    *trouble = (struct cell_trouble){0};
+    struct sheet_cell cell = trimmed(text, length);
+    if (cell.length == 0) {
+        *out = value_missing();
+        return CELL_READ;
+    }
+    if (cell.length > reader->program->limits.source)
+        return wrong(trouble, NULL, "this cell is longer than the engine reads");
+    return read_guarded(reader, wanted, cell, out, trouble);
+}
+
+struct cell_wanted cell_wanted_of_field(const struct field_code *field)
+{
+    return (struct cell_wanted){field->symbol->name, field->symbol->type, field->count,
+                                field->percent, field->bare, field->factor};
+}
+
+struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate)
+{
+    return (struct cell_wanted){rate->symbol->name, rate->symbol->type, false, false,
+                                rate->symbol->type.kind == TYPE_NUMBER &&
+                                    dim_is_none(rate->symbol->type.dimension),
+                                num_whole(1)};
+}

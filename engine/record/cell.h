@@ -1,0 +1,41 @@
+/* Cells: what a product sheet or a command line writes, as a value. Read by the rules' own lexer and
+ * grammar; on top of them a sheet's habits: thousands separators, a decimal comma, bare numbers. */
+#ifndef GROAT_CELL_H
+#define GROAT_CELL_H
+
+#include "program/program.h"
+
+struct cell_trouble {
+    char message[256];
+    char help[160];
+    unsigned column;
+};
+
+/* What reads cells; owned by one thread. The arena has no escape of its own: cell_read sets one. */
+struct cell_reader {
+    const struct program *program;
+    struct arena *arena;
+    struct num_heap *heap;
+    void *parse_room;   /* parse_room() bytes */
+    bool decimal_comma;
+};
+
+/* What a cell is to be. */
+struct cell_wanted {
+    const char *name;   /* of the field or rate, for messages */
+    struct type type;
+    bool count, percent;
+    bool bare;          /* a bare number is understood */
+    struct num factor;  /* of a bare number */
+};
+
+enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };
+
+/* An empty cell is a missing value. The value lives in the reader's arena and heap. */
+enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
+                            const char *text, size_t length, struct value *out,
+                            struct cell_trouble *trouble);
+struct cell_wanted cell_wanted_of_field(const struct field_code *field);
+struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate);
+
+#endif

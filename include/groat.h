@@ -1,0 +1,347 @@
+/* Groat: an embeddable engine for pricing rules.
+ *
+ * This header is the whole public interface, and its manual. A host does four things:
+ *
+ *     groat_report *report;
+ *     groat_method *method = groat_method_read(&rules, NULL, &report);     once
+ *     groat_scratch *scratch = groat_scratch_new(method);                  once a thread
+ *     groat_record *record = groat_record_new(method);                     once, then reused
+ *     groat_record_set(record, field, cell, NULL, &trouble);               for each cell
+ *     groat_price(scratch, method, record, &order);                        for each channel
+ *     groat_value price = groat_result_figure(scratch, GROAT_PRICE);
+ *
+ * Ownership. Every `…_new`, `…_read` and `…_with_rates` gives an object that the caller frees with
+ * the matching `…_free`, which takes NULL. Texts and structs that are handed out belong to the
+ * object they came from and live as long as it does, unless another time is named.
+ *
+ * Threads. A method never changes once it is read; any number of threads may use it at once without
+ * a lock. A scratch and a record belong to one thread at a time. There is no global state.
+ *
+ * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
+ * out, the functions that make something return NULL, and the others return GROAT_NO_MEMORY.
+ *
+ * Amounts are exact fractions. They leave the library as texts: exactly, as numerator and
+ * denominator; rounded to decimals; or written for a person. Texts are UTF-8.
+ *
+ * Writers of texts follow snprintf: they fill at most `size` bytes, closed by a zero byte, and
+ * return the length of the whole text. `buffer` may be NULL when `size` is 0.
+ */
+#ifndef GROAT_H
+#define GROAT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#ifdef __cplusplus
+extern "C" {
+#endif
+
+#if defined(__GNUC__)
+#define GROAT_API __attribute__((visibility("default")))
+#else
+#define GROAT_API
+#endif
+
+#define GROAT_VERSION "0.1.0"
+GROAT_API const char *groat_version(void); /* of the library that is linked */
+
+/* ---- memory and limits ---- */
+
+/* Where the library gets its memory. Behaves like realloc with the old size told; `new_size` 0 frees
+ * and returns NULL. Called from whatever thread calls the library. */
+typedef struct groat_allocator {
+    void *(*resize)(void *context, void *block, size_t old_size, size_t new_size);
+    void *context;
+} groat_allocator;
+
+/* What hostile rules or records may cost at most. Every one met is a clear error. */
+typedef struct groat_limits {
+    size_t source_bytes;  /* of one rules file */
+    size_t nesting;       /* levels of an expression, through the definitions it leans on */
+    size_t definitions;   /* of a method */
+    size_t table_rows;    /* of one table */
+    size_t number_bits;   /* of a numerator or a denominator; at most 8192 */
+    size_t bends;         /* pieces looked at while one price is sought */
+    size_t trials;        /* prices tried while one price is sought */
+    size_t steps;         /* of one record on one channel, and of a method when it is read */
+    size_t memory_bytes;  /* held by one method, record or scratch */
+} groat_limits;
+GROAT_API groat_limits groat_limits_default(void);
+
+/* ---- reading rules ---- */
+
+/* A text: `start` need not be closed by a zero byte. */
+typedef struct groat_text {
+    const char *start;
+    size_t length;
+} groat_text;
+
+/* Hands out the rules files that `use` names; the library opens no file itself. `name` is as the
+ * rules say it, `from` the full name of the file that says so. On success fills in the full name, by
+ * which a file is known when it is used again, and its text, and returns true; both must live until
+ * groat_method_read returns. */
+typedef bool groat_loader(void *context, const char *name, const char *from, const char **full_name,
+                          groat_text *text);
+
+/* How rules are read. Zero or NULL members mean what groat_method_read says. */
+typedef struct groat_reading {
+    const groat_allocator *allocator; /* NULL: the C library's */
+    const groat_limits *limits;       /* NULL: groat_limits_default() */
+    groat_loader *loader;             /* NULL: every `use` is an error */
+    void *loader_context;
+} groat_reading;
+
+typedef struct groat_method groat_method;
+typedef struct groat_report groat_report;
+
+/* Reads and checks rules, and compiles them when they have no error. `name` stands in messages.
+ * `*report`, which the caller frees, holds everything there is to say; NULL only when memory ran out.
+ * Returns NULL when there is an error. `reading` may be NULL. */
+GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
+                                          const groat_reading *reading, groat_report **report);
+GROAT_API void groat_method_free(groat_method *method);
+
+/* The same method with some rates replaced: cheap, only what depends on them is worked out again.
+ * `values` are literals of the rates' dimensions, as a person writes them (`$30 per h`, `15%`); a
+ * bare number only where the rate is a plain number. The two methods are freed on their own, in any
+ * order. On failure returns NULL and says why in `*trouble`. */
+struct groat_trouble;
+typedef struct groat_rate_value {
+    const char *rate;  /* its name */
+    const char *value; /* a literal */
+} groat_rate_value;
+GROAT_API groat_method *groat_method_with_rates(const groat_method *method,
+                                                const groat_rate_value *values, size_t count,
+                                                struct groat_trouble *trouble);
+
+/* ---- what there is to say about rules ---- */
+
+typedef enum groat_severity { GROAT_ERROR, GROAT_WARNING } groat_severity;
+
+typedef struct groat_diagnostic {
+    groat_severity severity;
+    const char *file;
+    unsigned line, column;  /* from 1; the column in characters */
+    unsigned span;          /* characters marked on that line, at least 1 */
+    const char *source;     /* the line itself */
+    const char *message;    /* what is wrong */
+    const char *help;       /* what to try, or NULL */
+} groat_diagnostic;
+
+/* In the order of the files. */
+GROAT_API size_t groat_report_count(const groat_report *report);
+GROAT_API size_t groat_report_errors(const groat_report *report);
+GROAT_API const groat_diagnostic *groat_report_at(const groat_report *report, size_t index);
+GROAT_API void groat_report_free(groat_report *report);
+/* `file:line:column: error: …`, the line with the span marked, and `Try: …`; ends with a newline. */
+GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char *buffer,
+                                        size_t size);
+
+/* Runs the `expect`s. Each one that fails is an error in the report, which the caller frees; NULL
+ * when memory ran out. `*count` becomes how many there are. */
+GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
+
+/* Why a single thing failed: a cell, a rate, an order. */
+typedef struct groat_trouble {
+    char message[256];
+    char help[160];  /* empty when there is nothing to propose */
+    unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
+} groat_trouble;
+
+/* ---- what a method needs and offers ---- */
+
+typedef enum groat_kind {
+    GROAT_KIND_NUMBER,   /* a plain number */
+    GROAT_KIND_MONEY,
+    GROAT_KIND_QUANTITY, /* anything else with a dimension */
+    GROAT_KIND_TEXT,
+    GROAT_KIND_FLAG,
+    GROAT_KIND_DATE,
+    GROAT_KIND_PARTS
+} groat_kind;
+
+typedef struct groat_currency {
+    const char *code;   /* ISO 4217 */
+    const char *symbol; /* as the rules give it; the code where they give none */
+    unsigned decimals;  /* of its smallest unit */
+} groat_currency;
+
+typedef struct groat_field {
+    const char *name;
+    const char *column;       /* the heading it is read under */
+    const char *type;         /* as written: "time", "money", "sheet" */
+    groat_kind kind;
+    bool required;            /* neither optional nor with a default */
+    bool optional;
+    const char *default_text; /* as written, or NULL */
+} groat_field;
+
+typedef struct groat_rate {
+    const char *name;
+    const char *text;         /* its value as written in the rules */
+    const char *file;         /* where it stands */
+    unsigned line;
+    bool material;
+} groat_rate;
+
+typedef struct groat_column {
+    const char *name;
+    groat_kind kind;
+    const char *unit;         /* "USD per h", or NULL */
+} groat_column;
+
+GROAT_API groat_currency groat_method_currency(const groat_method *method);
+GROAT_API size_t groat_method_fields(const groat_method *method);
+GROAT_API groat_field groat_method_field(const groat_method *method, size_t index);
+/* The field's index by its name or its column's heading, or SIZE_MAX. */
+GROAT_API size_t groat_method_find_field(const groat_method *method, const char *name);
+GROAT_API size_t groat_method_rates(const groat_method *method);
+GROAT_API groat_rate groat_method_rate(const groat_method *method, size_t index);
+GROAT_API size_t groat_method_channels(const groat_method *method);
+GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
+GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);
+/* The columns that the `show`s make, over all channels. */
+GROAT_API size_t groat_method_shows(const groat_method *method);
+GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);
+GROAT_API size_t groat_method_goals(const groat_method *method);
+GROAT_API const char *groat_method_goal(const groat_method *method, size_t index);
+
+/* ---- records ---- */
+
+/* How cells are written. */
+typedef struct groat_cells {
+    bool decimal_comma; /* `1.234,50`; otherwise `1,234.50` */
+} groat_cells;
+
+typedef struct groat_record groat_record;
+
+/* A record of the method's fields, all absent. It serves methods made from this one by
+ * groat_method_with_rates too, and keeps the method alive. */
+GROAT_API groat_record *groat_record_new(const groat_method *method);
+GROAT_API void groat_record_free(groat_record *record);
+/* Makes every field absent again, and keeps the memory. */
+GROAT_API void groat_record_clear(groat_record *record);
+
+typedef enum groat_status {
+    GROAT_OK,
+    GROAT_BAD_VALUE, /* `*trouble` says why; the record is as it was */
+    GROAT_NO_MEMORY
+} groat_status;
+
+/* Sets a field from a cell as a product sheet has it: a literal of the language, or a bare number
+ * where the field takes one. An empty cell is an absent value. The text is copied. `cells` may be
+ * NULL. */
+GROAT_API groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
+                                        const groat_cells *cells, groat_trouble *trouble);
+/* Sets a field to top/bottom of what a bare number means in it (`40` in minutes); flags are 0 or 1.
+ * Not for texts, dates and parts. */
+GROAT_API groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
+                                                 int64_t bottom, groat_trouble *trouble);
+/* The first required field that is absent, or SIZE_MAX. */
+GROAT_API size_t groat_record_missing(const groat_record *record);
+
+/* ---- pricing ---- */
+
+typedef struct groat_scratch groat_scratch;
+
+/* Working room for one thread; serves this method and those made from it. Pricing allocates nothing
+ * once it has grown to the method's needs. */
+GROAT_API groat_scratch *groat_scratch_new(const groat_method *method);
+GROAT_API void groat_scratch_free(groat_scratch *scratch);
+
+typedef struct groat_order {
+    size_t channel;
+    int64_t quantity;  /* pieces in this order, 1 or more */
+    const char *as_of; /* `2027-01-31`, or NULL when there is none */
+} groat_order;
+
+typedef enum groat_outcome {
+    GROAT_PRICED,
+    GROAT_NOT_SOLD, /* `only when` keeps it off this channel */
+    GROAT_REFUSED,  /* priced, and refused: groat_result_reason says why */
+    GROAT_FAILED    /* no price: groat_result_reason says why */
+} groat_outcome;
+
+/* Prices a record on a channel. The result lives in the scratch until the next call. */
+GROAT_API groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
+                                    const groat_record *record, const groat_order *order);
+
+/* Many records at once, from columns of whole numbers over one denominator a column: for speed.
+ * Every column has `count` tops, in what a bare number means in its field. */
+typedef struct groat_number_column {
+    size_t field;
+    const int64_t *tops;
+    int64_t bottom;
+} groat_number_column;
+
+/* Fills `prices` with the price of each record in smallest units of the currency, and `outcomes`.
+ * A price is 0 where there is none. Either may be NULL. Fields without a column are absent. */
+GROAT_API groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
+                                           const groat_order *order,
+                                           const groat_number_column *columns, size_t columns_count,
+                                           size_t count, int64_t *prices, groat_outcome *outcomes,
+                                           groat_trouble *trouble);
+
+/* ---- results ---- */
+
+typedef enum groat_figure {
+    GROAT_LIST,      /* our own price for one before discount */
+    GROAT_PRICE,     /* what one piece costs this buyer */
+    GROAT_EXTRAS,    /* what the buyer pays on top */
+    GROAT_TAX,
+    GROAT_PAID,      /* price + extras + added tax */
+    GROAT_NET,       /* price + extras - included tax */
+    GROAT_FEES,
+    GROAT_KEEP,      /* net - fees */
+    GROAT_COST,
+    GROAT_PAY,       /* the part of the cost that is the maker's own pay */
+    GROAT_PROFIT,    /* keep - cost */
+    GROAT_MARGIN,    /* profit / net; missing where net is not above zero */
+    GROAT_TAKE_HOME  /* profit + pay */
+} groat_figure;
+
+typedef enum groat_presence {
+    GROAT_MISSING, /* nothing to show */
+    GROAT_THERE,
+    GROAT_NO_VALUE /* could not be worked out */
+} groat_presence;
+
+/* A value of the last result. To be used before the scratch prices again. */
+typedef struct groat_value {
+    groat_presence presence;
+    groat_kind kind;
+    const void *inside;  /* the library's own */
+    const void *unit;
+} groat_value;
+
+GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure);
+/* By the index of groat_method_show; missing where the channel does not show it. */
+GROAT_API groat_value groat_result_show(const groat_scratch *scratch, size_t index);
+/* Any value by the name it has in the rules, or one of the engine's; missing when there is none of
+ * that name on the channel. */
+GROAT_API groat_value groat_result_named(groat_scratch *scratch, const char *name);
+/* The label of the record: its field `name`, or an empty text. */
+GROAT_API groat_text groat_result_label(const groat_scratch *scratch);
+/* Notes on the row: warnings, a price held to its ceiling, and the like. */
+GROAT_API size_t groat_result_notes(const groat_scratch *scratch);
+GROAT_API const char *groat_result_note(const groat_scratch *scratch, size_t index);
+/* Why there is no price, or why it is refused; empty otherwise. */
+GROAT_API const char *groat_result_reason(const groat_scratch *scratch);
+
+/* The numerator and the denominator, in the value's unit: money in the currency, time in seconds,
+ * or the unit of its `show`. Empty for texts and where there is no value. */
+GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
+GROAT_API size_t groat_value_bottom(groat_value value, char *buffer, size_t size);
+/* With exactly `places` decimals, ties away from zero. Empty where there is no number. */
+GROAT_API size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size);
+/* With at most `places` decimals, closing zeros dropped. */
+GROAT_API size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size);
+/* As a sheet shows it: a text as it stands, `yes` or `no`, a date, an amount in decimals. */
+GROAT_API size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size);
+
+#ifdef __cplusplus
+}
+#endif
+
+#endif
