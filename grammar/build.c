@@ -16,7 +16,7 @@ static struct word text_of(struct build *build, struct span span)
     struct word word = word_of(build, span);
     if (!word.text)
         return word;
-    char *to = arena_text(build->arena, "", span.end - span.start);
+    char *to = arena_take(build->arena, span.end - span.start + 1);
     word.text = to;
     const char *from = span_text(span) + 1, *end = span_text(span) + (span.end - span.start);
     for (; from < end && *from != '"'; from++) {

@@ -12,15 +12,28 @@ static const struct {
     int kind;
     const char *words;
 } expectations[] = {
-    {TOKEN_RB, "}"},        {TOKEN_RP, ")"},          {TOKEN_ASSIGN, "="},
-    {TOKEN_LB, "{"},        {TOKEN_COLON, ":"},       {TOKEN_BY, "by"},
-    {TOKEN_WHEN, "when"},   {TOKEN_LOST, "lost"},     {TOKEN_THEN, "then"},
-    {TOKEN_ELSE, "else"},   {TOKEN_COMMA, "a comma"}, {TOKEN_TEXT, "a text in quotes"},
-    {TOKEN_PLUS, "a sign"}, {TOKEN_NUMBER, "a value"}, {TOKEN_NAME, "a name"},
-    {TOKEN_EVERY, "every or ends in"}, {TOKEN_ADDED, "added or included"},
-    {TOKEN_NL, "the end of the line"}, {TOKEN_CURRENCY, "a statement"},
+    {TOKEN_RB, "}"},
+    {TOKEN_RP, ")"},
+    {TOKEN_ASSIGN, "="},
+    {TOKEN_LB, "{"},
+    {TOKEN_COLON, ":"},
+    {TOKEN_BY, "by"},
+    {TOKEN_WHEN, "when"},
+    {TOKEN_LOST, "lost"},
+    {TOKEN_THEN, "then"},
+    {TOKEN_ELSE, "else"},
+    {TOKEN_COMMA, "a comma"},
+    {TOKEN_TEXT, "a text in quotes"},
+    {TOKEN_PLUS, "a sign"},
+    {TOKEN_NUMBER, "a value"},
+    {TOKEN_NAME, "a name"},
+    {TOKEN_EVERY, "every or ends in"},
+    {TOKEN_ADDED, "added or included"},
+    {TOKEN_NL, "the end of the line"},
+    {TOKEN_CURRENCY, "a statement"},
+    {TOKEN_STAR, NULL}, /* never named: it tells that a value stands before */
 };
-enum { EXPECTATIONS = sizeof expectations / sizeof *expectations };
+enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
 
 static bool expects(const struct build *build, int kind)
 {
@@ -48,19 +61,21 @@ void build_expected(struct build *build, int kind)
 static const char *expected_words(struct build *build)
 {
     bool value = expects(build, TOKEN_NUMBER);
-    bool ended = expects(build, TOKEN_PLUS);
+    bool ended = expects(build, TOKEN_STAR);
     const char *text = NULL;
+    unsigned count = 0;
     for (unsigned i = 0; i < EXPECTATIONS; i++) {
         int kind = expectations[i].kind;
         bool part_of_value = value && (kind == TOKEN_NAME || kind == TOKEN_TEXT);
         bool after_value = ended && (kind == TOKEN_COMMA || kind == TOKEN_ASSIGN ||
                                      kind == TOKEN_NAME || kind == TOKEN_NUMBER);
-        if (!(build->expected & 1u << i) || part_of_value || after_value)
+        if (!(build->expected & 1u << i) || !expectations[i].words || part_of_value || after_value)
             continue;
+        count++;
         text = text ? arena_print(build->arena, "%s or %s", text, expectations[i].words)
                     : expectations[i].words;
     }
-    return text;
+    return count <= EXPECTATIONS_SAID ? text : NULL;
 }
 
 static const char *nearest_statement(struct span token)
@@ -99,7 +114,7 @@ void build_syntax_error_end(struct build *build)
         return;
     build->recovering = build->wrong_kind != TOKEN_NL;
     int kind = build->wrong_kind;
-    bool ended = expects(build, TOKEN_PLUS) || expects(build, TOKEN_NL);
+    bool ended = expects(build, TOKEN_STAR);
     const char *words = expected_words(build);
     if (expects(build, TOKEN_CURRENCY) && is_word(build->wrong))
         report(build, nearest_statement(build->wrong), "no statement begins with it");
@@ -117,7 +132,7 @@ void build_syntax_error_end(struct build *build)
     else
         report(build, NULL,
                words ? arena_print(build->arena, "%s was expected", words)
-                     : "nothing of the kind is expected");
+                     : "the line cannot go on so");
 }
 
 void build_gave_up(struct build *build)
@@ -129,8 +144,7 @@ void build_gave_up(struct build *build)
 
 void build_nested_too_deep(struct build *build)
 {
-    diagnostics_error(build->diagnostics, build->wrong.source ? build->wrong
-                                                              : (struct span){build->source, 0, 0},
-                      "give a part of it a name of its own with let",
-                      "something here nests too deep to be read");
+    diagnostics_error(
+        build->diagnostics, build->wrong.source ? build->wrong : (struct span){build->source, 0, 0},
+        "give a part of it a name of its own with let", "something here nests too deep to be read");
 }

@@ -92,7 +92,7 @@ static int scan(struct lexer *lexer)
     [0-9]{4} "-" [0-9]{1,2} "-" [0-9]{1,2}     {
                         complain(lexer, "2027-01-31, the year, month and day with all their digits",
                                  "this date is not written in full");
-                        return TOKEN_NUMBER; }
+                        return TOKEN_DATE; }
     number "%"        { return TOKEN_PERCENT; }
     number            { return TOKEN_NUMBER; }
     digits ("," [0-9]+)+ ("." digits)?         { complain_of_comma(lexer); return TOKEN_NUMBER; }

@@ -71,7 +71,7 @@ static const char *example_of(struct type type)
         uint8_t base;
         int8_t power;
         const char *text;
-    } examples[] = {{DIM_MONEY, 1, "3.20"},  {DIM_TIME, 1, "25 min"},   {DIM_LENGTH, 1, "12 mm"},
+    } examples[] = {{DIM_MONEY, 1, "3.20"},    {DIM_TIME, 1, "25 min"},   {DIM_LENGTH, 1, "12 mm"},
                     {DIM_LENGTH, 2, "2 sqft"}, {DIM_LENGTH, 3, "1.8 bf"}, {DIM_MASS, 1, "250 g"},
                     {DIM_ENERGY, 1, "2 kWh"}};
     for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
@@ -108,7 +108,7 @@ static char *plainly_written(struct cell_reader *reader, const char *text, size_
                              size_t *plain_length)
 {
     char group = reader->decimal_comma ? '.' : ',', decimal = reader->decimal_comma ? ',' : '.';
-    char *plain = arena_text(reader->arena, "", length), *to = plain;
+    char *plain = arena_take(reader->arena, length + 1), *to = plain;
     const char *end = text + length;
     bool in_whole = false; /* among the digits before the decimal sign */
     for (const char *at = text; at < end;) {
@@ -171,9 +171,9 @@ static enum cell_outcome read_text(struct cell_reader *reader, const char *text,
 }
 
 /* The checks of a number that is read, and a bare one's unit. */
-static enum cell_outcome accept_number(struct cell_reader *reader,
-                                       const struct cell_wanted *wanted, struct num number,
-                                       bool bare, struct value *out, struct cell_trouble *trouble)
+static enum cell_outcome accept_number(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                       struct num number, bool bare, struct value *out,
+                                       struct cell_trouble *trouble)
 {
     char words[128];
     if (bare && wanted->percent)
@@ -268,10 +268,10 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
     bool weighed = material->density != NO_STEP;
     if (dim_equal(literal.type.dimension, material->per))
         return CELL_READ;
-    part->as_mass = weighed && dim_equal(literal.type.dimension, mass) &&
-                    dim_equal(material->per, volume);
-    part->as_volume = weighed && dim_equal(literal.type.dimension, volume) &&
-                      dim_equal(material->per, mass);
+    part->as_mass =
+        weighed && dim_equal(literal.type.dimension, mass) && dim_equal(material->per, volume);
+    part->as_volume =
+        weighed && dim_equal(literal.type.dimension, volume) && dim_equal(material->per, mass);
     if (part->as_mass || part->as_volume)
         return CELL_READ;
     char given[128], bought[128];
@@ -297,8 +297,7 @@ static enum cell_outcome read_parts(struct cell_reader *reader, const char *text
     size_t count = 0, i = 0;
     for (const struct tree_part *each = first; each; each = each->next)
         count++;
-    struct parts *parts =
-        arena_take(reader->arena, sizeof *parts + count * sizeof *parts->items);
+    struct parts *parts = arena_take(reader->arena, sizeof *parts + count * sizeof *parts->items);
     parts->count = count;
     enum cell_outcome outcome = CELL_READ;
     for (const struct tree_part *each = first; each && outcome == CELL_READ; each = each->next)
@@ -340,8 +339,7 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
         return read_parts(reader, plain, plain_length, out, trouble);
     if (read_plain(reader, plain, plain_length, &number))
         return accept_number(reader, wanted, number, true, out, trouble);
-    enum cell_outcome outcome =
-        read_literal(reader, wanted, plain, plain_length, out, trouble);
+    enum cell_outcome outcome = read_literal(reader, wanted, plain, plain_length, out, trouble);
     if (outcome == CELL_WRONG && !reader->decimal_comma && memchr(plain, ',', plain_length))
         snprintf(trouble->help, sizeof trouble->help,
                  "a point for the decimals, or say that the sheet has a decimal comma");
@@ -393,12 +391,15 @@ enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted
 struct cell_wanted cell_wanted_of_field(const struct field_code *field)
 {
     return (struct cell_wanted){field->symbol->name, field->symbol->type, field->count,
-                                field->percent, field->bare, field->factor};
+                                field->percent,      field->bare,         field->factor};
 }
 
 struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate)
 {
-    return (struct cell_wanted){rate->symbol->name, rate->symbol->type, false, false,
+    return (struct cell_wanted){rate->symbol->name,
+                                rate->symbol->type,
+                                false,
+                                false,
                                 rate->symbol->type.kind == TYPE_NUMBER &&
                                     dim_is_none(rate->symbol->type.dimension),
                                 num_whole(1)};

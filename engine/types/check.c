@@ -7,12 +7,13 @@
 #include "types/rules.h"
 #include "unit/currency.h"
 
-static void check_currency(struct shop *shop, struct span beginning)
+static void check_currency(struct shop *shop, struct span beginning, bool whole)
 {
     shop->decimals = 2;
     if (!shop->currency) {
-        diagnostics_error(shop->diagnostics, beginning, "currency USD $",
-                          "a shop needs its currency");
+        if (whole)
+            diagnostics_error(shop->diagnostics, beginning, "currency USD $",
+                              "a shop needs its currency");
     } else {
         struct word code = shop->currency->name;
         int decimals = currency_decimals(code.text, strlen(code.text));
@@ -78,7 +79,8 @@ static bool constant(struct check *check, const struct expression *expression, s
     case EXPRESSION_DIVIDE:
     case EXPRESSION_ADD:
     case EXPRESSION_SUBTRACT:
-        if (!constant(check, expression->left, &left) || !constant(check, expression->right, &right))
+        if (!constant(check, expression->left, &left) ||
+            !constant(check, expression->right, &right))
             return false;
         if (expression->kind == EXPRESSION_MULTIPLY)
             status = num_multiply(check->shop->heap, left, right, out);
@@ -164,8 +166,9 @@ static void check_same_price(struct check *check, const struct statement *statem
     for (const struct tree_word *each = statement->words; each; each = each->next, count++) {
         unsigned number = shop_channel(shop, each->word.text);
         if (number == NO_CHANNEL) {
-            diagnostics_error(shop->diagnostics, each->word.span, NULL, "there is no channel %s",
-                              each->word.text);
+            if (check->whole)
+                diagnostics_error(shop->diagnostics, each->word.span, NULL,
+                                  "there is no channel %s", each->word.text);
             continue;
         }
         const struct channel *channel = &shop->channels[number];
@@ -174,7 +177,8 @@ static void check_same_price(struct check *check, const struct statement *statem
         if (channel->price.round != first->price.round)
             diagnostics_error(shop->diagnostics, each->word.span, NULL,
                               "channels with one price must share their rounding; %s has another "
-                              "than %s", channel->name, first->name);
+                              "than %s",
+                              channel->name, first->name);
         if (!channel->price.aim != !first->price.aim)
             diagnostics_error(shop->diagnostics, each->word.span, NULL,
                               "channels with one price either all aim or all set it");
@@ -227,14 +231,13 @@ static void warn_of_unused(struct shop *shop)
                        symbol->kind == SYMBOL_FUNCTION;
         if (matters && !symbol->used && !symbol->replaces)
             diagnostics_warning(shop->diagnostics, symbol->statement->name.span, NULL,
-                                "the %s %s is never used", symbol_word(symbol->kind),
-                                symbol->name);
+                                "the %s %s is never used", symbol_word(symbol->kind), symbol->name);
     }
 }
 
 void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole)
 {
-    check_currency(shop, beginning);
+    check_currency(shop, beginning, whole);
     struct check check = {.shop = shop,
                           .scope = {shop, shop->diagnostics, shop->heap, shop->arena},
                           .channel = NO_CHANNEL,

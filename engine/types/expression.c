@@ -42,8 +42,8 @@ const char *type_words(struct check *check, struct type type)
     char words[200];
     switch (type.kind) {
     case TYPE_NUMBER:
-        dim_describe(type.dimension, check->shop->dimension_names,
-                     check->shop->dimensions_declared, words, sizeof words);
+        dim_describe(type.dimension, check->shop->dimension_names, check->shop->dimensions_declared,
+                     words, sizeof words);
         return arena_text(check->shop->arena, words, strlen(words));
     case TYPE_FLAG: return "yes or no";
     case TYPE_TEXT: return "a text";
@@ -118,10 +118,10 @@ bool check_flag(struct check *check, const struct expression *expression, struct
         return true;
     const char *help = NULL;
     if (expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST)
-        help = arena_print(check->shop->arena, "%s %s %s",
-                           expression_words(check, expression->left),
-                           expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
-                           expression_words(check, expression->right));
+        help =
+            arena_print(check->shop->arena, "%s %s %s", expression_words(check, expression->left),
+                        expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
+                        expression_words(check, expression->right));
     diagnostics_error(check->shop->diagnostics, expression->span, help,
                       "%s is %s; this needs a condition, yes or no",
                       expression_words(check, expression), type_words(check, typed.type));
@@ -134,14 +134,13 @@ void check_level(struct check *check, const struct expression *expression, struc
     if (is_wrong(typed) || typed.level <= most)
         return;
     static const char *const names[] = {
-        [LEVEL_RECORD] = "the product", [LEVEL_COST] = "the cost",
+        [LEVEL_RECORD] = "the product",  [LEVEL_COST] = "the cost",
         [LEVEL_LIST] = "the list price", [LEVEL_PRICE] = "the price",
-        [LEVEL_EXTRAS] = "the extras",  [LEVEL_TAX] = "the tax",
-        [LEVEL_NET] = "what is paid",   [LEVEL_FEES] = "the fees",
-        [LEVEL_KEEP] = "what is kept",  [LEVEL_ALL] = "the profit"};
+        [LEVEL_EXTRAS] = "the extras",   [LEVEL_TAX] = "the tax",
+        [LEVEL_NET] = "what is paid",    [LEVEL_FEES] = "the fees",
+        [LEVEL_KEEP] = "what is kept",   [LEVEL_ALL] = "the profit"};
     diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s may not depend on %s, which is found after it", what,
-                      names[typed.level]);
+                      "%s may not depend on %s, which is found after it", what, names[typed.level]);
 }
 
 /* ---- names ---- */
@@ -206,6 +205,8 @@ static struct typed type_of_name(struct check *check, const struct expression *e
 static struct typed type_of_on(struct check *check, const struct expression *expression)
 {
     unsigned channel = shop_channel(check->shop, expression->channel.text);
+    if (channel == NO_CHANNEL && !check->whole)
+        return typed_wrong();
     if (channel == NO_CHANNEL) {
         struct near near = near_to(expression->channel.text, strlen(expression->channel.text));
         for (size_t i = 0; i < check->shop->channels_count; i++)
@@ -288,8 +289,7 @@ static bool written_in_days(struct check *check, const struct expression *expres
 {
     static const char *const units[] = {"day", "week", "month", "year"};
     if (expression->kind == EXPRESSION_NAME) {
-        const struct symbol *symbol =
-            shop_find(check->shop, check->channel, expression->name.text);
+        const struct symbol *symbol = shop_find(check->shop, check->channel, expression->name.text);
         if (!symbol || (symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_LET))
             return false;
         expression = symbol->statement->value;
@@ -310,10 +310,9 @@ static void warn_of_days(struct check *check, const struct expression *expressio
     struct dimension wage;
     if (!dim_divide(dim_base(DIM_MONEY), dim_base(DIM_TIME), &wage))
         return;
-    bool warns = (dim_equal(left.type.dimension, wage) &&
-                  written_in_days(check, expression->right)) ||
-                 (dim_equal(right.type.dimension, wage) &&
-                  written_in_days(check, expression->left));
+    bool warns =
+        (dim_equal(left.type.dimension, wage) && written_in_days(check, expression->right)) ||
+        (dim_equal(right.type.dimension, wage) && written_in_days(check, expression->left));
     if (warns)
         diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
                             "a day here has 24 hours, paid ones all");
@@ -326,10 +325,9 @@ static struct typed type_of_product(struct check *check, const struct expression
     if (is_wrong(typed))
         return typed;
     bool divides = expression->kind == EXPRESSION_DIVIDE;
-    bool fits = divides ? dim_divide(left.type.dimension, right.type.dimension,
-                                     &typed.type.dimension)
-                        : dim_multiply(left.type.dimension, right.type.dimension,
-                                       &typed.type.dimension);
+    bool fits =
+        divides ? dim_divide(left.type.dimension, right.type.dimension, &typed.type.dimension)
+                : dim_multiply(left.type.dimension, right.type.dimension, &typed.type.dimension);
     if (!fits) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
                           "this raises a unit beyond the power %d", DIM_POWER_MOST);
@@ -364,8 +362,8 @@ static void check_share(struct check *check, const struct expression *rate, cons
 {
     struct num number;
     if (plain_literal(check, rate, &number) && num_compare(number, num_whole(1)) >= 0)
-        diagnostics_error(check->shop->diagnostics, rate->span, NULL,
-                          "%s needs a rate below 100%%", word);
+        diagnostics_error(check->shop->diagnostics, rate->span, NULL, "%s needs a rate below 100%%",
+                          word);
 }
 
 /* `marked up`, `marked down`, `at margin`, `allowing … lost`: an amount and a rate. */
@@ -469,7 +467,7 @@ static void check_channel_text(struct check *check, const struct expression *nam
                                const struct expression *text)
 {
     if (name->kind != EXPRESSION_NAME || strcmp(name->name.text, "channel") != 0 ||
-        text->kind != EXPRESSION_TEXT ||
+        text->kind != EXPRESSION_TEXT || !check->whole ||
         shop_channel(check->shop, text->name.text) != NO_CHANNEL)
         return;
     struct near near = near_to(text->name.text, strlen(text->name.text));
@@ -501,12 +499,11 @@ static struct typed type_of_comparison(struct check *check, const struct express
     } else if (!check_same(check, expression->right, right, left.type)) {
         return typed_wrong();
     }
-    bool equality =
-        expression->kind == EXPRESSION_EQUAL || expression->kind == EXPRESSION_UNEQUAL;
+    bool equality = expression->kind == EXPRESSION_EQUAL || expression->kind == EXPRESSION_UNEQUAL;
     bool ordered = left.type.kind == TYPE_NUMBER || left.type.kind == TYPE_DATE;
     if (left.type.kind == TYPE_PARTS || (!equality && !ordered)) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL, "%s cannot be compared so",
-                          type_words(check, left.type));
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "%s cannot be compared so", type_words(check, left.type));
         return typed_wrong();
     }
     check_channel_text(check, expression->left, expression->right);
@@ -621,10 +618,8 @@ static struct typed type_of(struct check *check, const struct expression *expres
             return left;
         check_plain(check, expression->left, left);
         return typed_wrong();
-    case EXPRESSION_NOT:
-        return check_flag(check, expression->left, left) ? left : typed_wrong();
-    case EXPRESSION_IS_MISSING:
-        return is_wrong(left) ? left : typed_kind(TYPE_FLAG, left.level);
+    case EXPRESSION_NOT: return check_flag(check, expression->left, left) ? left : typed_wrong();
+    case EXPRESSION_IS_MISSING: return is_wrong(left) ? left : typed_kind(TYPE_FLAG, left.level);
     case EXPRESSION_GROUP: return left;
     case EXPRESSION_PER: return type_of_per(check, expression, left);
     case EXPRESSION_EACH:

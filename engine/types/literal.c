@@ -348,6 +348,8 @@ static enum literal_outcome read_date(struct literal_scope scope,
                                       const struct expression *expression, struct literal *out)
 {
     int64_t days;
+    if (strlen(expression->name.text) != strlen("2027-01-31"))
+        return LITERAL_WRONG; /* not written in full, which the lexer reported */
     if (!literal_date(expression->name.text, &days)) {
         diagnostics_error(scope.diagnostics, expression->span, NULL, "there is no such day");
         return LITERAL_WRONG;
@@ -360,8 +362,8 @@ static enum literal_outcome read_date(struct literal_scope scope,
 enum literal_outcome literal_read(struct literal_scope scope, const struct expression *expression,
                                   struct literal *out)
 {
-    *out = (struct literal){.type = {.kind = TYPE_NUMBER}, .number = num_whole(0),
-                            .step = num_whole(1)};
+    *out = (struct literal){
+        .type = {.kind = TYPE_NUMBER}, .number = num_whole(0), .step = num_whole(1)};
     enum literal_outcome outcome;
     switch (expression->kind) {
     case EXPRESSION_NUMBER: out->bare = true; return read_digits(scope, expression, out);

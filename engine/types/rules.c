@@ -62,7 +62,7 @@ static struct typed check_values(struct check *check, const struct statement *ta
         if (value.level > result.level)
             result.level = value.level;
     }
-    if (rows == 0)
+    if (rows == 0 && check->whole)
         diagnostics_error(check->shop->diagnostics, table->span, NULL, "the table %s has no rows",
                           table->name.text);
     if (rows > check->shop->table_rows_most)
@@ -118,7 +118,7 @@ static void check_ending(struct check *check, const struct tree_word *ending)
 void rules_rounding(struct check *check, const struct statement *rounding)
 {
     struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
-    if (!rounding->parts)
+    if (!rounding->parts && check->whole)
         diagnostics_error(check->shop->diagnostics, rounding->span, "otherwise : ends in .99",
                           "the rounding %s has no bands", rounding->name.text);
     for (const struct statement *band = rounding->parts; band; band = band->next) {
@@ -143,8 +143,8 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     if (statement->value) {
         typed = check_expression(check, statement->value);
     } else {
-        struct expression name = {.kind = EXPRESSION_NAME, .span = statement->name.span,
-                                  .name = statement->name};
+        struct expression name = {
+            .kind = EXPRESSION_NAME, .span = statement->name.span, .name = statement->name};
         typed = check_expression(check, &name);
     }
     if (typed.type.kind == TYPE_PARTS) {
@@ -156,18 +156,20 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     struct dimension dimension;
     struct num factor;
     if (statement->as && literal_unit(check->scope, statement->as, &dimension, &factor))
-        check_same(check, statement->value ? statement->value : &(struct expression){
-                       .kind = EXPRESSION_NAME, .span = statement->name.span,
-                       .name = statement->name}, typed,
-                   typed_number(dimension, LEVEL_RECORD).type);
+        check_same(check,
+                   statement->value ? statement->value
+                                    : &(struct expression){.kind = EXPRESSION_NAME,
+                                                           .span = statement->name.span,
+                                                           .name = statement->name},
+                   typed, typed_number(dimension, LEVEL_RECORD).type);
     bool needs_unit = typed.type.kind == TYPE_NUMBER && !dim_is_none(typed.type.dimension) &&
                       !dim_is_money(typed.type.dimension);
     if (needs_unit && !statement->as)
-        diagnostics_error(check->shop->diagnostics, statement->span,
-                          arena_print(check->shop->arena, "show %s as … = …, with its unit",
-                                      show->name),
-                          "%s is %s; a show of it needs the unit to show it in", show->name,
-                          type_words(check, typed.type));
+        diagnostics_error(
+            check->shop->diagnostics, statement->span,
+            arena_print(check->shop->arena, "show %s as … = …, with its unit", show->name),
+            "%s is %s; a show of it needs the unit to show it in", show->name,
+            type_words(check, typed.type));
     return typed;
 }
 
@@ -187,16 +189,18 @@ void rules_goal(struct check *check, const struct statement *goal)
     }
     enum { NEEDS, GIVES, TAKES, HAS };
     if (!lines[NEEDS] || !lines[GIVES] || !lines[TAKES] != !lines[HAS]) {
-        diagnostics_error(check->shop->diagnostics, goal->span, NULL,
-                          "a goal has needs and gives, and takes and has together or not at all");
+        if (check->whole)
+            diagnostics_error(
+                check->shop->diagnostics, goal->span, NULL,
+                "a goal has needs and gives, and takes and has together or not at all");
         return;
     }
     struct dimension money = dim_base(DIM_MONEY), per_time;
     dim_divide(money, dim_base(DIM_TIME), &per_time);
     check_money(check, lines[GIVES]->value, typed[GIVES]);
     struct typed needs = typed[NEEDS];
-    if (needs.type.kind != TYPE_WRONG && !(needs.type.kind == TYPE_NUMBER &&
-                                           dim_equal(needs.type.dimension, per_time)))
+    if (needs.type.kind != TYPE_WRONG &&
+        !(needs.type.kind == TYPE_NUMBER && dim_equal(needs.type.dimension, per_time)))
         check_money(check, lines[NEEDS]->value, needs);
     if (!lines[TAKES] || typed[TAKES].type.kind != TYPE_NUMBER ||
         typed[HAS].type.kind != TYPE_NUMBER || needs.type.kind != TYPE_NUMBER)
@@ -221,6 +225,8 @@ static void check_given(struct check *check, const struct statement *given)
     } else if (symbol && (symbol->kind == SYMBOL_FIELD || symbol->kind == SYMBOL_RATE ||
                           symbol->kind == SYMBOL_MATERIAL)) {
         wanted = check_symbol(check, symbol, given->name.span).type;
+    } else if (!check->whole) {
+        return;
     } else {
         struct near near = near_to(name, strlen(name));
         for (size_t i = 0; i < check->shop->fields.count; i++)
@@ -243,6 +249,8 @@ static void check_given(struct check *check, const struct statement *given)
 
 static void check_warned(struct check *check, const struct statement *then)
 {
+    if (!check->whole)
+        return;
     struct near near = near_to(then->text.text, strlen(then->text.text));
     for (size_t i = 0; i < check->shop->channels_count; i++) {
         const struct statement_set *warns = &check->shop->channels[i].warns;
@@ -267,7 +275,7 @@ void rules_expect(struct check *check, const struct statement *expect)
             diagnostics_error(check->shop->diagnostics, line->span, NULL,
                               "an expect is on one channel, or without on for every one");
         channel = shop_channel(check->shop, line->name.text);
-        if (channel == NO_CHANNEL)
+        if (channel == NO_CHANNEL && check->whole)
             diagnostics_error(check->shop->diagnostics, line->name.span, NULL,
                               "there is no channel %s", line->name.text);
     }
@@ -282,7 +290,7 @@ void rules_expect(struct check *check, const struct statement *expect)
         then = then || line->kind >= STATEMENT_THEN;
     }
     check->channel = NO_CHANNEL;
-    if (!then)
+    if (!then && check->whole)
         diagnostics_error(check->shop->diagnostics, expect->span, "then price = $20",
                           "this expect has no then, so it checks nothing");
 }
@@ -317,8 +325,9 @@ static void check_round(struct check *check, const struct channel *channel)
                           "prices round up, down or to the nearest");
     bool up = round->rounding == ROUNDING_UP || round->rounding == ROUNDING_PLAIN;
     if (channel->price.aim && !up)
-        diagnostics_error(check->shop->diagnostics, round->span, "round up to",
-                          "an aim takes the least allowed price that meets it, so it rounds up only");
+        diagnostics_error(
+            check->shop->diagnostics, round->span, "round up to",
+            "an aim takes the least allowed price that meets it, so it rounds up only");
     const struct expression *grid = round->value;
     if (grid->kind != EXPRESSION_NAME) {
         check_money(check, grid, check_expression(check, grid));
@@ -329,6 +338,8 @@ static void check_round(struct check *check, const struct channel *channel)
         ladder->used = true;
         return;
     }
+    if (!check->whole)
+        return;
     struct near near = near_to(grid->name.text, strlen(grid->name.text));
     for (size_t i = 0; i < check->shop->symbols.count; i++)
         if (check->shop->symbols.items[i]->kind == SYMBOL_ROUNDING)
@@ -348,8 +359,8 @@ static void check_condition(struct check *check, const struct statement *line, e
 static void check_price(struct check *check, const struct channel *channel)
 {
     const struct price_lines *price = &channel->price;
-    if (!price->aim && !price->set) {
-        struct span span = channel->statement ? channel->statement->span
+    if (!price->aim && !price->set && check->whole) {
+        struct span span = channel->statement      ? channel->statement->span
                            : check->shop->currency ? check->shop->currency->span
                                                    : (struct span){0};
         if (span.source)
