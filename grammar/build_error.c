@@ -31,7 +31,10 @@ static const struct {
     {TOKEN_ADDED, "added or included"},
     {TOKEN_NL, "the end of the line"},
     {TOKEN_CURRENCY, "a statement"},
-    {TOKEN_STAR, NULL}, /* never named: it tells that a value stands before */
+    /* Never named: any of them tells that a value stands before. */
+    {TOKEN_STAR, NULL},
+    {TOKEN_AT_LEAST, NULL},
+    {TOKEN_OR, NULL},
 };
 enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
 
@@ -41,6 +44,11 @@ static bool expects(const struct build *build, int kind)
         if (expectations[i].kind == kind)
             return (build->expected & 1u << i) != 0;
     return false;
+}
+
+static bool value_ended(const struct build *build)
+{
+    return expects(build, TOKEN_STAR) || expects(build, TOKEN_AT_LEAST) || expects(build, TOKEN_OR);
 }
 
 void build_syntax_error(struct build *build, int kind, struct span token)
@@ -61,7 +69,7 @@ void build_expected(struct build *build, int kind)
 static const char *expected_words(struct build *build)
 {
     bool value = expects(build, TOKEN_NUMBER);
-    bool ended = expects(build, TOKEN_STAR);
+    bool ended = value_ended(build);
     const char *text = NULL;
     unsigned count = 0;
     for (unsigned i = 0; i < EXPECTATIONS; i++) {
@@ -114,7 +122,7 @@ void build_syntax_error_end(struct build *build)
         return;
     build->recovering = build->wrong_kind != TOKEN_NL;
     int kind = build->wrong_kind;
-    bool ended = expects(build, TOKEN_STAR);
+    bool ended = value_ended(build);
     const char *words = expected_words(build);
     if (expects(build, TOKEN_CURRENCY) && is_word(build->wrong))
         report(build, nearest_statement(build->wrong), "no statement begins with it");
