@@ -4,31 +4,71 @@
 
 CC      ?= cc
 CFLAGS  ?= -O2 -g
+PREFIX  ?= /usr/local
 WARN    := -std=c11 -Wall -Wextra -Wconversion -Wshadow -Wpedantic
 B       := build
-PATHS   := -Iinclude -Iengine -Igrammar -I$(B)/generated
+PATHS    = -Iinclude -Iengine -Igrammar -I$(B)/generated
 COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 
+# Debian's packages: what the build needs, and what the tests need beside it.
+BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev
+CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
+
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
-CORE_ROOMS := memory number unit source tree names types program compile evaluate solve record library
+CORE_ROOMS := memory number unit source tree names types compile evaluate solve record library
 # What is built on the core through include/groat.h, and needs more than the C library.
 UPPER_ROOMS := sheet report command
 UPPER_LIBRARIES := -lcsv -lyajl -lunistring
 
-CORE_SOURCES  := $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c)) \
-                 $(wildcard grammar/*.c)
+CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
 GENERATED     := $(B)/generated/lexer.c $(B)/generated/grammar.c
 CORE_OBJECTS  := $(CORE_SOURCES:%.c=$(B)/%.o) $(GENERATED:.c=.o)
 UPPER_OBJECTS := $(UPPER_SOURCES:%.c=$(B)/%.o)
 ROOM_OBJECTS  := $(filter-out $(B)/engine/command/main.o,$(UPPER_OBJECTS))
 
-TEST_SOURCES := $(wildcard tests/*/*_test.c)
+TEST_SOURCES := $(sort $(wildcard tests/*/*_test.c))
 TESTS        := $(TEST_SOURCES:%.c=$(B)/%)
 
-.PHONY: all setup demo check bench clean help
-all: setup
-	@$(MAKE) --no-print-directory $(B)/groat $(B)/libgroat.a $(B)/libgroat.so
+.PHONY: all library demo check check-all check-long check-sanitized bench install clean help \
+        setup-build setup-check
+.SECONDARY:
+
+all: setup-build
+	@$(MAKE) --no-print-directory library
+library: $(B)/groat $(B)/libgroat.a $(B)/libgroat.so
+
+help:
+	@echo 'make              build $(B)/groat, $(B)/libgroat.a and $(B)/libgroat.so'
+	@echo 'make demo         price the demo shop, Fernhollow'
+	@echo 'make check        build and run all tests'
+	@echo 'make check-sanitized   the same under the address and undefined-behaviour sanitizers'
+	@echo 'make check-long   a hundred thousand random shops against an independent calculation'
+	@echo 'make bench        nanoseconds a price, beside the same method written by hand in C'
+	@echo 'make fuzz-rules fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
+	@echo 'make install      PREFIX=$(PREFIX): the command, the libraries and the header'
+
+# ---- what is needed ----
+
+# Installs what is missing when that can be done without asking; otherwise says what to install.
+define install_packages
+	@missing=; for p in $(1); do dpkg -s $$p >/dev/null 2>&1 || missing="$$missing $$p"; done; \
+	[ -z "$$missing" ] && exit 0; \
+	if [ "$$(id -u)" = 0 ]; then as=; \
+	elif sudo -n true 2>/dev/null; then as="sudo -n"; \
+	else echo "Please install:$$missing"; echo "  sudo apt-get install$$missing"; exit 1; fi; \
+	echo "Installing:$$missing"; \
+	$$as apt-get update -qq >/dev/null; \
+	DEBIAN_FRONTEND=noninteractive $$as apt-get install -y -qq $$missing >/dev/null || \
+	    { echo "This did not work; please install:$$missing"; exit 1; }
+endef
+
+setup-build:
+	$(call install_packages,$(BUILD_PACKAGES))
+setup-check:
+	$(call install_packages,$(BUILD_PACKAGES) $(CHECK_PACKAGES))
+
+# ---- build ----
 
 $(B)/libgroat.a: $(CORE_OBJECTS)
 	@rm -f $@
@@ -56,10 +96,68 @@ $(B)/%.o: %.c
 	@mkdir -p $(@D)
 	$(COMPILE) -c -o $@ $<
 
+install: library
+	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include
+	install -m 755 $(B)/groat $(DESTDIR)$(PREFIX)/bin
+	install -m 644 $(B)/libgroat.a $(B)/libgroat.so $(DESTDIR)$(PREFIX)/lib
+	install -m 644 include/groat.h $(DESTDIR)$(PREFIX)/include
+
+# ---- demo ----
+
+demo: all
+	@echo
+	@$(B)/groat check rules/fernhollow/fernhollow.rules
+	@echo
+	@$(B)/groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv
+
+# ---- tests ----
+
 # Tests are programs of their own; each sees the private headers and the rooms above the core.
 $(B)/tests/%_test: tests/%_test.c $(B)/libgroat.a $(ROOM_OBJECTS)
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -o $@ $< $(ROOM_OBJECTS) $(B)/libgroat.a $(UPPER_LIBRARIES) -lcmocka -lgmp
+	$(COMPILE) -Itests -o $@ $< $(ROOM_OBJECTS) $(B)/libgroat.a $(UPPER_LIBRARIES) -lcmocka -lgmp \
+	    -pthread
+# The example of a host sees the public header and links the library, nothing else.
+$(B)/example: tests/hosts/example.c $(B)/libgroat.a
+	$(CC) $(WARN) $(CFLAGS) -Iinclude -o $@ $< $(B)/libgroat.a
+
+include tests/published/fetch.mk
+-include tests/fuzz/fuzz.mk
+
+check: setup-check published
+	@$(MAKE) --no-print-directory -j2 library $(B)/example tests
+	@$(MAKE) --no-print-directory check-all
+.PHONY: tests
+tests: $(TESTS)
+
+# Every test program, then the independent calculations; all of them run, and one failure fails all.
+check-all:
+	@failed=; for test in $(TESTS); do \
+	    echo "== $${test#$(B)/}"; GROAT=$(B)/groat $$test || failed="$$failed $$test"; done; \
+	echo "== tests/oracle/run.py"; \
+	python3 tests/oracle/run.py $(B)/groat || failed="$$failed oracle"; \
+	echo "== tests/oracle/random_shops.py"; \
+	python3 tests/oracle/random_shops.py $(B)/groat $(RANDOM_SHOPS) 1 || failed="$$failed random"; \
+	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
+RANDOM_SHOPS ?= 4000
+
+check-long: setup-check
+	@$(MAKE) --no-print-directory library
+	python3 tests/oracle/random_shops.py $(B)/groat 100000 2
+
+SANITIZERS := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined
+check-sanitized: setup-check published
+	@$(MAKE) --no-print-directory -j2 B=build/sanitized CFLAGS='$(SANITIZERS)' library \
+	    build/sanitized/example tests
+	@$(MAKE) --no-print-directory B=build/sanitized RANDOM_SHOPS=400 check-all
+
+# ---- speed ----
+
+$(B)/bench: tests/bench/bench.c tests/bench/workload.h $(B)/libgroat.a
+	$(CC) $(WARN) $(CFLAGS) -D_POSIX_C_SOURCE=200809L -Iinclude -o $@ $< $(B)/libgroat.a
+bench: setup-build
+	@$(MAKE) --no-print-directory $(B)/bench
+	@$(B)/bench tests/bench/workshop.rules
 
 -include $(CORE_OBJECTS:.o=.d) $(UPPER_OBJECTS:.o=.d) $(TESTS:%=%.d)
 

@@ -131,6 +131,8 @@ void build_syntax_error_end(struct build *build)
     else if (kind == TOKEN_END && expects(build, TOKEN_RB))
         diagnostics_error(build->diagnostics, build->wrong, "close it with }",
                           "the file ends inside a { … }");
+    else if (expects(build, TOKEN_NAME) && is_word(build->wrong) && !ended)
+        report(build, NULL, "it is a word of the language and cannot be a name");
     else if (is_comparison(kind) && ended)
         report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
     else if ((kind == TOKEN_PLUS || kind == TOKEN_MINUS) && ended)

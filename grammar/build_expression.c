@@ -87,8 +87,7 @@ struct expression *build_worth(struct build *build, struct span word, struct spa
 struct expression *build_group(struct build *build, struct span open, struct expression *inside,
                                struct span close)
 {
-    struct expression *expression =
-        expression_new(build, EXPRESSION_GROUP, span_join(open, close));
+    struct expression *expression = expression_new(build, EXPRESSION_GROUP, span_join(open, close));
     expression->left = inside;
     return measured(build, expression);
 }
@@ -133,7 +132,9 @@ struct expression *build_as(struct build *build, struct expression *operand, str
 static bool is_term_on_a_cost(const struct expression *expression)
 {
     switch (expression->kind) {
-    case EXPRESSION_MARKED_UP: case EXPRESSION_MARKED_DOWN: case EXPRESSION_AT_MARGIN:
+    case EXPRESSION_MARKED_UP:
+    case EXPRESSION_MARKED_DOWN:
+    case EXPRESSION_AT_MARGIN:
     case EXPRESSION_ALLOWING: return true;
     default: return false;
     }
@@ -146,11 +147,11 @@ static void ask_for_reading(struct build *build, enum expression_kind kind,
     const char *sign = kind == EXPRESSION_ADD ? "+" : "-";
     const struct expression *inner = term->left;
     struct span tail = {term->span.source, inner->span.end, term->span.end};
-    const char *help = arena_print(
-        build->arena, "(%.*s %s %.*s)%.*s, or %.*s %s (%.*s)", span_length(left->span),
-        span_text(left->span), sign, span_length(inner->span), span_text(inner->span),
-        span_length(tail), span_text(tail), span_length(left->span), span_text(left->span), sign,
-        span_length(term->span), span_text(term->span));
+    const char *help =
+        arena_print(build->arena, "(%.*s %s %.*s)%.*s, or %.*s %s (%.*s)", span_length(left->span),
+                    span_text(left->span), sign, span_length(inner->span), span_text(inner->span),
+                    span_length(tail), span_text(tail), span_length(left->span),
+                    span_text(left->span), sign, span_length(term->span), span_text(term->span));
     diagnostics_error(build->diagnostics, term->span, help,
                       "this can be read in two ways; parentheses say which");
 }
@@ -161,11 +162,11 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
 {
     const struct expression *number = divisor->left;
     struct span tail = {divisor->span.source, number->span.end, divisor->span.end};
-    const char *help = arena_print(
-        build->arena, "(%.*s / %.*s)%.*s, or %.*s / (%.*s)", span_length(left->span),
-        span_text(left->span), span_length(number->span), span_text(number->span),
-        span_length(tail), span_text(tail), span_length(left->span), span_text(left->span),
-        span_length(divisor->span), span_text(divisor->span));
+    const char *help =
+        arena_print(build->arena, "(%.*s / %.*s)%.*s, or %.*s / (%.*s)", span_length(left->span),
+                    span_text(left->span), span_length(number->span), span_text(number->span),
+                    span_length(tail), span_text(tail), span_length(left->span),
+                    span_text(left->span), span_length(divisor->span), span_text(divisor->span));
     diagnostics_error(build->diagnostics, divisor->span, help,
                       "this can be read in two ways; parentheses say which");
 }
@@ -173,8 +174,7 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
 struct expression *build_two(struct build *build, enum expression_kind kind,
                              struct expression *left, struct expression *right)
 {
-    struct expression *expression =
-        expression_new(build, kind, span_join(left->span, right->span));
+    struct expression *expression = expression_new(build, kind, span_join(left->span, right->span));
     expression->left = left;
     expression->right = right;
     bool sum = kind == EXPRESSION_ADD || kind == EXPRESSION_SUBTRACT;

@@ -22,8 +22,8 @@ static int kind_at(const struct layout *layout, size_t at)
 static void put(struct layout *layout, int kind, struct token at)
 {
     struct token_list *out = &layout->out;
-    out->items = arena_grow(layout->arena, out->items, sizeof *out->items, &out->room,
-                            out->count + 1);
+    out->items =
+        arena_grow(layout->arena, out->items, sizeof *out->items, &out->room, out->count + 1);
     out->items[out->count++] = (struct token){kind, at.start, at.end};
 }
 
@@ -36,14 +36,43 @@ static int last_kind(const struct layout *layout)
 static bool wants_more(int kind)
 {
     switch (kind) {
-    case TOKEN_PLUS: case TOKEN_MINUS: case TOKEN_STAR: case TOKEN_SLASH: case TOKEN_ASSIGN:
-    case TOKEN_NE: case TOKEN_LT: case TOKEN_LE: case TOKEN_GT: case TOKEN_GE: case TOKEN_COMMA:
-    case TOKEN_COLON: case TOKEN_LB: case TOKEN_IF: case TOKEN_THEN: case TOKEN_ELSE:
-    case TOKEN_AND: case TOKEN_OR: case TOKEN_NOT: case TOKEN_BETWEEN: case TOKEN_OF:
-    case TOKEN_OTHERWISE: case TOKEN_PER: case TOKEN_AS: case TOKEN_ROUNDED:
-    case TOKEN_ROUNDED_TO: case TOKEN_AT_LEAST: case TOKEN_AT_MOST: case TOKEN_AT_MARGIN:
-    case TOKEN_MARKED_UP: case TOKEN_MARKED_DOWN: case TOKEN_ALLOWING: case TOKEN_WORTH_OF:
-    case TOKEN_CARET: case TOKEN_UP_TO: case TOKEN_DOWN_TO: case TOKEN_NEAREST_TO:
+    case TOKEN_PLUS:
+    case TOKEN_MINUS:
+    case TOKEN_STAR:
+    case TOKEN_SLASH:
+    case TOKEN_ASSIGN:
+    case TOKEN_NE:
+    case TOKEN_LT:
+    case TOKEN_LE:
+    case TOKEN_GT:
+    case TOKEN_GE:
+    case TOKEN_COMMA:
+    case TOKEN_COLON:
+    case TOKEN_LB:
+    case TOKEN_IF:
+    case TOKEN_THEN:
+    case TOKEN_ELSE:
+    case TOKEN_AND:
+    case TOKEN_OR:
+    case TOKEN_NOT:
+    case TOKEN_BETWEEN:
+    case TOKEN_OF:
+    case TOKEN_OTHERWISE:
+    case TOKEN_PER:
+    case TOKEN_AS:
+    case TOKEN_ROUNDED:
+    case TOKEN_ROUNDED_TO:
+    case TOKEN_AT_LEAST:
+    case TOKEN_AT_MOST:
+    case TOKEN_AT_MARGIN:
+    case TOKEN_MARKED_UP:
+    case TOKEN_MARKED_DOWN:
+    case TOKEN_ALLOWING:
+    case TOKEN_WORTH_OF:
+    case TOKEN_CARET:
+    case TOKEN_UP_TO:
+    case TOKEN_DOWN_TO:
+    case TOKEN_NEAREST_TO:
     case TOKEN_EVEN_TO: return true;
     default: return false;
     }
@@ -54,12 +83,34 @@ static bool wants_more(int kind)
 static bool goes_on(const struct layout *layout, size_t at)
 {
     switch (kind_at(layout, at)) {
-    case TOKEN_ELSE: case TOKEN_PLUS: case TOKEN_STAR: case TOKEN_SLASH: case TOKEN_ASSIGN:
-    case TOKEN_NE: case TOKEN_LT: case TOKEN_LE: case TOKEN_GT: case TOKEN_GE: case TOKEN_AND:
-    case TOKEN_OR: case TOKEN_BETWEEN: case TOKEN_OF: case TOKEN_PER: case TOKEN_PER_ORDER:
-    case TOKEN_AS: case TOKEN_ROUNDED: case TOKEN_ROUNDED_TO: case TOKEN_AT_LEAST:
-    case TOKEN_AT_MOST: case TOKEN_AT_MARGIN: case TOKEN_MARKED_UP: case TOKEN_MARKED_DOWN:
-    case TOKEN_ALLOWING: case TOKEN_IS_MISSING: case TOKEN_OR_MORE: case TOKEN_LOST: return true;
+    case TOKEN_ELSE:
+    case TOKEN_PLUS:
+    case TOKEN_STAR:
+    case TOKEN_SLASH:
+    case TOKEN_ASSIGN:
+    case TOKEN_NE:
+    case TOKEN_LT:
+    case TOKEN_LE:
+    case TOKEN_GT:
+    case TOKEN_GE:
+    case TOKEN_AND:
+    case TOKEN_OR:
+    case TOKEN_BETWEEN:
+    case TOKEN_OF:
+    case TOKEN_PER:
+    case TOKEN_PER_ORDER:
+    case TOKEN_AS:
+    case TOKEN_ROUNDED:
+    case TOKEN_ROUNDED_TO:
+    case TOKEN_AT_LEAST:
+    case TOKEN_AT_MOST:
+    case TOKEN_AT_MARGIN:
+    case TOKEN_MARKED_UP:
+    case TOKEN_MARKED_DOWN:
+    case TOKEN_ALLOWING:
+    case TOKEN_IS_MISSING:
+    case TOKEN_OR_MORE:
+    case TOKEN_LOST: return true;
     case TOKEN_OTHERWISE: return kind_at(layout, at + 1) != TOKEN_COLON; /* a row's, not ours */
     case TOKEN_THEN: return layout->ifs > 0;
     default: return false;
@@ -69,10 +120,26 @@ static bool goes_on(const struct layout *layout, size_t at)
 static bool is_statement_word(int kind)
 {
     switch (kind) {
-    case TOKEN_CURRENCY: case TOKEN_UNIT: case TOKEN_USE: case TOKEN_MATERIALS: case TOKEN_PRODUCT:
-    case TOKEN_RATE: case TOKEN_LET: case TOKEN_COST: case TOKEN_PAY: case TOKEN_TABLE:
-    case TOKEN_ROUNDING: case TOKEN_CHANNEL: case TOKEN_FEE: case TOKEN_BUYER_PAYS: case TOKEN_TAX:
-    case TOKEN_PRICE: case TOKEN_SHOW: case TOKEN_WARN: case TOKEN_REFUSE: case TOKEN_GOAL:
+    case TOKEN_CURRENCY:
+    case TOKEN_UNIT:
+    case TOKEN_USE:
+    case TOKEN_MATERIALS:
+    case TOKEN_PRODUCT:
+    case TOKEN_RATE:
+    case TOKEN_LET:
+    case TOKEN_COST:
+    case TOKEN_PAY:
+    case TOKEN_TABLE:
+    case TOKEN_ROUNDING:
+    case TOKEN_CHANNEL:
+    case TOKEN_FEE:
+    case TOKEN_BUYER_PAYS:
+    case TOKEN_TAX:
+    case TOKEN_PRICE:
+    case TOKEN_SHOW:
+    case TOKEN_WARN:
+    case TOKEN_REFUSE:
+    case TOKEN_GOAL:
     case TOKEN_EXPECT: return true;
     default: return false;
     }
@@ -134,8 +201,8 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         .arena = arena, .source = source, .diagnostics = diagnostics, .in = tokens};
     while (layout.at < tokens.count) {
         struct token token = tokens.items[layout.at++];
-        bool closes = token.kind == TOKEN_RB || token.kind == TOKEN_END ||
-                      token.kind == TOKEN_SEMICOLON;
+        bool closes =
+            token.kind == TOKEN_RB || token.kind == TOKEN_END || token.kind == TOKEN_SEMICOLON;
         if (closes && layout.parens > 0)
             close_parens(&layout, token);
         if (token.kind == TOKEN_NL) {
