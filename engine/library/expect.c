@@ -164,7 +164,8 @@ static void judge_then(struct checking *checking, const struct statement *expect
     }
 }
 
-static void check_channel(struct checking *checking, const groat_method *method,
+/* Whether the product is sold on the channel at all. */
+static bool check_channel(struct checking *checking, const groat_method *method,
                           const struct expect_code *expect, const struct expect_channel *channel,
                           const struct given *given)
 {
@@ -172,6 +173,8 @@ static void check_channel(struct checking *checking, const groat_method *method,
     const char *name = method->core->program->channels[channel->channel].name;
     groat_outcome outcome = price_record(scratch, method, given->fields, channel->channel,
                                          given->quantity, given->as_of);
+    if (outcome == GROAT_NOT_SOLD && expect->channels_count > 1)
+        return false; /* without `on`, every channel that sells it must pass */
     if (outcome == GROAT_PRICED || outcome == GROAT_REFUSED)
         evaluate_list(&scratch->evaluation, channel->steps, channel->steps_count);
     size_t at = 0;
@@ -181,6 +184,7 @@ static void check_channel(struct checking *checking, const groat_method *method,
         uint32_t step = then->kind == STATEMENT_THEN ? channel->thens[at++] : NO_STEP;
         judge_then(checking, expect->statement, then, name, outcome, step);
     }
+    return true;
 }
 
 static void check_expect(struct checking *checking, const struct expect_code *expect)
@@ -206,8 +210,13 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
         }
     }
     const groat_method *method = other ? other : checking->method;
+    bool sold = false;
     for (size_t i = 0; i < expect->channels_count; i++)
-        check_channel(checking, method, expect, &expect->channels[i], &given);
+        sold = check_channel(checking, method, expect, &expect->channels[i], &given) || sold;
+    if (!sold)
+        diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
+                          "expect \"%s\" is of a product that no channel sells",
+                          expect->statement->text.text);
     groat_method_free(other);
 }
 
