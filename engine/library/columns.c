@@ -19,9 +19,8 @@ static int64_t coins_of(const groat_scratch *scratch, groat_value price)
     const struct value *value = price.inside;
     struct num coins;
     int64_t out = 0;
-    if (price.presence == GROAT_THERE &&
-        num_divide(scratch->evaluation.heap, value->number, scratch->core->shop.smallest, &coins) ==
-            NUM_OK)
+    if (price.presence == GROAT_THERE && num_divide(scratch->evaluation.heap, value->number,
+                                                    scratch->core->shop.smallest, &coins) == NUM_OK)
         num_to_int64(coins, &out);
     return out;
 }

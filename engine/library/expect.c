@@ -48,8 +48,7 @@ static bool give_field(struct checking *checking, struct given *given, size_t fi
     struct cell_reader reader = {program, &checking->arena, &checking->heap,
                                  arena_take(&checking->arena, parse_room()), false};
     const struct expression *value = line->value;
-    const char *text =
-        value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
+    const char *text = value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
     jmp_buf *escape = checking->arena.escape;
     struct cell_trouble trouble;
     enum cell_outcome outcome =
@@ -137,12 +136,12 @@ static void judge_then(struct checking *checking, const struct statement *expect
                        uint32_t step)
 {
     const groat_scratch *scratch = checking->scratch;
-    const char *reason = outcome == GROAT_PRICED ? ""
-                         : outcome == GROAT_NOT_SOLD
-                             ? "; it is not sold there"
-                             : arena_print(&checking->arena, "; %s%s",
-                                           outcome == GROAT_REFUSED ? "refused: " : "",
-                                           groat_result_reason(scratch));
+    const char *reason =
+        outcome == GROAT_PRICED ? ""
+        : outcome == GROAT_NOT_SOLD
+            ? "; it is not sold there"
+            : arena_print(&checking->arena, "; %s%s", outcome == GROAT_REFUSED ? "refused: " : "",
+                          groat_result_reason(scratch));
     bool priced = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
     switch (then->kind) {
     case STATEMENT_THEN_REFUSED:
@@ -194,8 +193,7 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
     for (const struct statement *line = expect->statement->parts; line; line = line->next)
         lines++;
     struct given given = {.quantity = 1, .as_of = value_missing()};
-    given.fields =
-        arena_take(&checking->arena, (program->fields_count + 1) * sizeof *given.fields);
+    given.fields = arena_take(&checking->arena, (program->fields_count + 1) * sizeof *given.fields);
     given.rates = arena_take(&checking->arena, (lines + 1) * sizeof *given.rates);
     if (!give(checking, &given, expect->statement))
         return;

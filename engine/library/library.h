@@ -10,9 +10,9 @@
 
 /* How values of a column, or of money, are written. */
 struct shown {
-    unsigned decimals;   /* of money */
+    unsigned decimals; /* of money */
     bool money;
-    struct num factor;   /* of the unit of a show */
+    struct num factor; /* of the unit of a show */
 };
 
 /* What a method and all those made from it with other rates share. Freed with the last of them. */
@@ -26,7 +26,7 @@ struct core {
     struct shop shop;
     struct program *program;
     struct limits limits;
-    struct shown *shown;   /* by column; then money; then anything else */
+    struct shown *shown; /* by column; then money; then anything else */
 };
 
 struct groat_method {
@@ -51,15 +51,15 @@ struct groat_record {
 struct groat_scratch {
     struct core *core;
     struct memory memory;
-    struct arena notes;      /* texts of the last result */
+    struct arena notes; /* texts of the last result */
     struct num_heap heap;
     struct value *values;
-    size_t serial;           /* of the method whose settled values are in place; 0 for none */
+    size_t serial; /* of the method whose settled values are in place; 0 for none */
     struct evaluation evaluation;
     /* the last result */
     const struct channel_code *channel;
     const struct groat_record *record;
-    struct value *shows;     /* by column, in their units */
+    struct value *shows; /* by column, in their units */
     const char **note_texts;
     size_t notes_count, notes_most;
     char reason[512];

@@ -293,8 +293,8 @@ static bool override_rates(groat_method *made, const groat_method *method,
         made->overrides[i] = method->overrides ? method->overrides[i] : value_missing();
         bool number = made->overrides[i].state == VALUE_THERE &&
                       program->rates[i].symbol->type.kind != TYPE_TEXT;
-        if (number && num_copy(&made->heap, made->overrides[i].number,
-                               &made->overrides[i].number) != NUM_OK)
+        if (number &&
+            num_copy(&made->heap, made->overrides[i].number, &made->overrides[i].number) != NUM_OK)
             return false;
         bool text = made->overrides[i].state == VALUE_THERE && !number;
         if (text && !(made->overrides[i].text.start =

@@ -117,8 +117,7 @@ static void note_search(groat_scratch *scratch)
     const struct channel_code *channel = scratch->channel;
     const struct finding *finding = &scratch->evaluation.findings[channel->search];
     bool aims = scratch->core->program->searches[channel->search].members[0].aim != NO_STEP;
-    bool pinned = channel->pin != NO_STEP &&
-                  scratch->values[channel->pin].state == VALUE_THERE;
+    bool pinned = channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE;
     char wanted[64] = "", text[200];
     if (finding->found)
         money_of_coins(scratch, finding->wanted, wanted, sizeof wanted);
@@ -154,9 +153,9 @@ static groat_outcome fail_text(groat_scratch *scratch, const char *text)
 }
 
 /* The figures a price cannot do without, each before those that build on it. */
-static const enum figure needed[] = {FIGURE_COST, FIGURE_PAY,  FIGURE_LIST, FIGURE_PRICE,
-                                     FIGURE_EXTRAS, FIGURE_TAX, FIGURE_PAID, FIGURE_NET,
-                                     FIGURE_FEES, FIGURE_KEEP, FIGURE_PROFIT, FIGURE_TAKE_HOME};
+static const enum figure needed[] = {FIGURE_COST,   FIGURE_PAY,  FIGURE_LIST,   FIGURE_PRICE,
+                                     FIGURE_EXTRAS, FIGURE_TAX,  FIGURE_PAID,   FIGURE_NET,
+                                     FIGURE_FEES,   FIGURE_KEEP, FIGURE_PROFIT, FIGURE_TAKE_HOME};
 
 static const struct value *first_error(const groat_scratch *scratch)
 {

@@ -6,10 +6,10 @@
 #include "types/literal.h"
 #include "unit/unit.h"
 
-size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
+/* The digits of an amount with the shop's sign. */
+static size_t write_with_sign(const struct shop *shop, const char *digits, char *buffer,
+                              size_t size)
 {
-    char digits[512];
-    num_write_places(amount, (unsigned)shop->decimals, digits, sizeof digits);
     bool negative = digits[0] == '-';
     const char *plain = digits + negative, *minus = negative ? "-" : "";
     const char *symbol = shop->currency->symbol.text;
@@ -21,6 +21,13 @@ size_t money_write(const struct shop *shop, struct num amount, char *buffer, siz
     int length = word ? snprintf(buffer, size, "%s%s %s", minus, plain, symbol)
                       : snprintf(buffer, size, "%s%s%s", minus, symbol, plain);
     return length < 0 ? 0 : (size_t)length;
+}
+
+size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
+{
+    char digits[512];
+    num_write_places(amount, (unsigned)shop->decimals, digits, sizeof digits);
+    return write_with_sign(shop, digits, buffer, size);
 }
 
 /* The unit in which the table's first row is written, so that a key reads like its cells. */
@@ -90,10 +97,12 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
         snprintf(buffer, size, "no price meets the aim before the rounding %s ends",
                  ladder ? ladder : "");
     } else if (finding->has_slope) {
-        money_write(shop, num_whole(1), one, sizeof one);
+        write_with_sign(shop, "1", one, sizeof one);
         money_write(shop, finding->slope, more, sizeof more);
-        snprintf(buffer, size, "no price meets the aim: each further %s on the price leaves %s after "
-                               "fees", one, more);
+        snprintf(buffer, size,
+                 "no price meets the aim: each further %s on the price leaves %s after "
+                 "fees",
+                 one, more);
     } else {
         snprintf(buffer, size, "no price meets the aim");
     }

@@ -20,7 +20,8 @@ groat_record *groat_record_new(const groat_method *method)
     size_t fields = (core->program->fields_count + 1) * sizeof *record->fields;
     record->fields = memory_resize(&record->memory, NULL, 0, fields);
     void *room = memory_resize(&record->memory, NULL, 0, parse_room());
-    record->reader = (struct cell_reader){core->program, &record->arena, &record->heap, room, false};
+    record->reader =
+        (struct cell_reader){core->program, &record->arena, &record->heap, room, false};
     if (!record->fields || !room) {
         groat_record_free(record);
         return NULL;

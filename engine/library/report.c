@@ -20,9 +20,10 @@ static bool copy_diagnostic(groat_report *report, const struct diagnostic *from,
     struct place place = span_place(from->span);
     uint32_t end = from->span.end < line.end ? from->span.end : line.end;
     uint32_t start = from->span.start < line.end ? from->span.start : line.end;
-    unsigned marked = end > start ? characters(span_text((struct span){from->span.source, start, end}),
-                                               end - start)
-                                  : 1;
+    unsigned marked =
+        end > start
+            ? characters(span_text((struct span){from->span.source, start, end}), end - start)
+            : 1;
     const char *name = from->span.source->name;
     *to = (groat_diagnostic){
         .severity = from->severity == DIAGNOSTIC_ERROR ? GROAT_ERROR : GROAT_WARNING,
@@ -97,8 +98,8 @@ static void put(struct writer *writer, const char *format, ...)
     va_list given;
     va_start(given, format);
     size_t at = writer->length < writer->size ? writer->length : writer->size;
-    int added = vsnprintf(writer->size ? writer->buffer + at : NULL, writer->size - at, format,
-                          given);
+    int added =
+        vsnprintf(writer->size ? writer->buffer + at : NULL, writer->size - at, format, given);
     va_end(given);
     writer->length += added > 0 ? (size_t)added : 0;
 }

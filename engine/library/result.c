@@ -19,9 +19,9 @@ static groat_value value_of(const struct value *value, struct type type, const s
     case TYPE_DATE: out.kind = GROAT_KIND_DATE; break;
     case TYPE_PARTS: out.kind = GROAT_KIND_PARTS; break;
     default:
-        out.kind = shown->money                   ? GROAT_KIND_MONEY
-                   : dim_is_none(type.dimension)  ? GROAT_KIND_NUMBER
-                                                  : GROAT_KIND_QUANTITY;
+        out.kind = shown->money                  ? GROAT_KIND_MONEY
+                   : dim_is_none(type.dimension) ? GROAT_KIND_NUMBER
+                                                 : GROAT_KIND_QUANTITY;
     }
     if (value->state == VALUE_THERE)
         out.presence = GROAT_THERE;
@@ -48,7 +48,8 @@ static groat_value inner_figure(const groat_scratch *scratch, enum figure figure
     switch (figure) {
     case FIGURE_QUANTITY:
     case FIGURE_MARGIN: return value_of(value, number, shown_plain(core));
-    case FIGURE_AS_OF: return value_of(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
+    case FIGURE_AS_OF:
+        return value_of(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
     case FIGURE_CHANNEL:
         return value_of(value, (struct type){TYPE_TEXT, dim_none()}, shown_plain(core));
     default:
@@ -60,12 +61,12 @@ static groat_value inner_figure(const groat_scratch *scratch, enum figure figure
 groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
 {
     static const enum figure inner[] = {
-        [GROAT_LIST] = FIGURE_LIST,     [GROAT_PRICE] = FIGURE_PRICE,
-        [GROAT_EXTRAS] = FIGURE_EXTRAS, [GROAT_TAX] = FIGURE_TAX,
-        [GROAT_PAID] = FIGURE_PAID,     [GROAT_NET] = FIGURE_NET,
-        [GROAT_FEES] = FIGURE_FEES,     [GROAT_KEEP] = FIGURE_KEEP,
-        [GROAT_COST] = FIGURE_COST,     [GROAT_PAY] = FIGURE_PAY,
-        [GROAT_PROFIT] = FIGURE_PROFIT, [GROAT_MARGIN] = FIGURE_MARGIN,
+        [GROAT_LIST] = FIGURE_LIST,          [GROAT_PRICE] = FIGURE_PRICE,
+        [GROAT_EXTRAS] = FIGURE_EXTRAS,      [GROAT_TAX] = FIGURE_TAX,
+        [GROAT_PAID] = FIGURE_PAID,          [GROAT_NET] = FIGURE_NET,
+        [GROAT_FEES] = FIGURE_FEES,          [GROAT_KEEP] = FIGURE_KEEP,
+        [GROAT_COST] = FIGURE_COST,          [GROAT_PAY] = FIGURE_PAY,
+        [GROAT_PROFIT] = FIGURE_PROFIT,      [GROAT_MARGIN] = FIGURE_MARGIN,
         [GROAT_TAKE_HOME] = FIGURE_TAKE_HOME};
     return inner_figure(scratch, inner[figure]);
 }

@@ -35,11 +35,11 @@ struct trail {
 struct check {
     struct shop *shop;
     struct literal_scope scope;
-    unsigned channel;                  /* where names are looked up */
+    unsigned channel; /* where names are looked up */
     const struct parameter *parameters;
     const struct trail *trail;
     size_t depth, depth_most;
-    bool whole;                        /* every statement could be read */
+    bool whole; /* every statement could be read */
 };
 
 struct typed check_expression(struct check *check, const struct expression *expression);
@@ -60,6 +60,10 @@ bool type_equal(struct type a, struct type b);
 const char *type_words(struct check *check, struct type type);
 /* The source text of an expression when it is short, else "this". */
 const char *expression_words(struct check *check, const struct expression *expression);
+
+/* A product of the value with a field that is of the wanted type, to propose; or NULL. */
+const char *factor_for(struct check *check, const struct expression *expression,
+                       struct dimension has, struct type wanted);
 
 /* Each reports and returns false when the value is not of the kind; a wrong one passes in silence. */
 bool check_flag(struct check *check, const struct expression *expression, struct typed typed);

@@ -33,13 +33,13 @@ static const struct {
     uint8_t base;
     int8_t power;
 } type_names[] = {
-    {"number", TYPE_NUMBER, DIM_MOST, 0},   {"count", TYPE_NUMBER, DIM_MOST, 0},
-    {"percent", TYPE_NUMBER, DIM_MOST, 0},  {"money", TYPE_NUMBER, DIM_MONEY, 1},
-    {"time", TYPE_NUMBER, DIM_TIME, 1},     {"length", TYPE_NUMBER, DIM_LENGTH, 1},
-    {"area", TYPE_NUMBER, DIM_LENGTH, 2},   {"volume", TYPE_NUMBER, DIM_LENGTH, 3},
-    {"mass", TYPE_NUMBER, DIM_MASS, 1},     {"energy", TYPE_NUMBER, DIM_ENERGY, 1},
-    {"text", TYPE_TEXT, DIM_MOST, 0},       {"flag", TYPE_FLAG, DIM_MOST, 0},
-    {"date", TYPE_DATE, DIM_MOST, 0},       {"parts", TYPE_PARTS, DIM_MOST, 0},
+    {"number", TYPE_NUMBER, DIM_MOST, 0},  {"count", TYPE_NUMBER, DIM_MOST, 0},
+    {"percent", TYPE_NUMBER, DIM_MOST, 0}, {"money", TYPE_NUMBER, DIM_MONEY, 1},
+    {"time", TYPE_NUMBER, DIM_TIME, 1},    {"length", TYPE_NUMBER, DIM_LENGTH, 1},
+    {"area", TYPE_NUMBER, DIM_LENGTH, 2},  {"volume", TYPE_NUMBER, DIM_LENGTH, 3},
+    {"mass", TYPE_NUMBER, DIM_MASS, 1},    {"energy", TYPE_NUMBER, DIM_ENERGY, 1},
+    {"text", TYPE_TEXT, DIM_MOST, 0},      {"flag", TYPE_FLAG, DIM_MOST, 0},
+    {"date", TYPE_DATE, DIM_MOST, 0},      {"parts", TYPE_PARTS, DIM_MOST, 0},
 };
 
 bool rules_type_name(const char *name, struct type *type)
@@ -236,8 +236,7 @@ static struct typed type_of_body(struct check *check, struct symbol *function, s
     return keep_instance(check, function, count, parameters, result);
 }
 
-struct typed check_call(struct check *check, struct symbol *function,
-                        const struct expression *call)
+struct typed check_call(struct check *check, struct symbol *function, const struct expression *call)
 {
     function->used = true;
     if (function->kind == SYMBOL_TABLE)
@@ -277,7 +276,8 @@ static const struct {
     enum level most, own;
     const char *what, *help;
 } line_rules[] = {
-    [SYMBOL_COST] = {LEVEL_RECORD, LEVEL_RECORD, "a cost", "fee: what is taken of a price is a fee"},
+    [SYMBOL_COST] = {LEVEL_RECORD, LEVEL_RECORD, "a cost",
+                     "fee: what is taken of a price is a fee"},
     [SYMBOL_PAY] = {LEVEL_RECORD, LEVEL_RECORD, "a pay", "fee: what is taken of a price is a fee"},
     [SYMBOL_EXTRA] = {LEVEL_PRICE, LEVEL_PRICE, "what the buyer pays on top", NULL},
     [SYMBOL_FEE] = {LEVEL_NET, LEVEL_NET, "a fee", NULL},

@@ -14,10 +14,10 @@ struct literal_scope {
 
 struct literal {
     struct type type;
-    struct num number;   /* numbers in base units; flags 0 or 1; dates as days */
-    const char *text;    /* of a text */
-    struct num step;     /* one unit of the last written decimal: 0.1 for 35.1, 0.001 for 35.1% */
-    bool bare;           /* a number without sign or unit */
+    struct num number; /* numbers in base units; flags 0 or 1; dates as days */
+    const char *text;  /* of a text */
+    struct num step;   /* one unit of the last written decimal: 0.1 for 35.1, 0.001 for 35.1% */
+    bool bare;         /* a number without sign or unit */
     bool percent;
 };
 

@@ -1,0 +1,131 @@
+/* Types by themselves, and the checks that a value is of the one that is wanted. */
+#include <string.h>
+
+#include "types/check.h"
+
+struct typed typed_wrong(void)
+{
+    return (struct typed){{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
+}
+
+struct typed typed_kind(enum type_kind kind, enum level level)
+{
+    return (struct typed){{kind, dim_none()}, level};
+}
+
+struct typed typed_number(struct dimension dimension, enum level level)
+{
+    return (struct typed){{TYPE_NUMBER, dimension}, level};
+}
+
+bool type_equal(struct type a, struct type b)
+{
+    return a.kind == b.kind && (a.kind != TYPE_NUMBER || dim_equal(a.dimension, b.dimension));
+}
+
+const char *type_words(struct check *check, struct type type)
+{
+    char words[200];
+    switch (type.kind) {
+    case TYPE_NUMBER:
+        dim_describe(type.dimension, check->shop->dimension_names, check->shop->dimensions_declared,
+                     words, sizeof words);
+        return arena_text(check->shop->arena, words, strlen(words));
+    case TYPE_FLAG: return "yes or no";
+    case TYPE_TEXT: return "a text";
+    case TYPE_DATE: return "a date";
+    case TYPE_PARTS: return "a list of parts";
+    case TYPE_WRONG: break;
+    }
+    return "in error";
+}
+
+const char *expression_words(struct check *check, const struct expression *expression)
+{
+    int length = span_length(expression->span);
+    const char *text = span_text(expression->span);
+    if (length > 40 || memchr(text, '\n', (size_t)length))
+        return "this";
+    return arena_text(check->shop->arena, text, (size_t)length);
+}
+
+/* ---- what is wanted ---- */
+
+/* A field or let that would turn the value into what is wanted by a multiplication. */
+const char *factor_for(struct check *check, const struct expression *expression,
+                       struct dimension has, struct type wanted)
+{
+    struct dimension missing;
+    if (wanted.kind != TYPE_NUMBER || expression->kind != EXPRESSION_NAME ||
+        !dim_divide(wanted.dimension, has, &missing) || dim_is_none(missing))
+        return NULL;
+    for (size_t i = 0; i < check->shop->fields.count; i++) {
+        struct symbol *field = check->shop->fields.items[i];
+        if (field->typing == TYPING_DONE && field->type.kind == TYPE_NUMBER &&
+            dim_equal(field->type.dimension, missing))
+            return arena_print(check->shop->arena, "%s * %s", field->name, expression->name.text);
+    }
+    return NULL;
+}
+
+bool check_same(struct check *check, const struct expression *expression, struct typed typed,
+                struct type wanted)
+{
+    if (typed.type.kind == TYPE_WRONG || wanted.kind == TYPE_WRONG ||
+        type_equal(typed.type, wanted))
+        return true;
+    const char *help = NULL;
+    if (typed.type.kind == TYPE_NUMBER)
+        help = factor_for(check, expression, typed.type.dimension, wanted);
+    if (typed.type.kind == TYPE_NUMBER && wanted.kind == TYPE_NUMBER &&
+        dim_is_none(typed.type.dimension) && dim_is_money(wanted.dimension) &&
+        expression->kind == EXPRESSION_NUMBER && check->shop->currency)
+        help = arena_print(check->shop->arena, "%s %s", expression->name.text,
+                           check->shop->currency->name.text);
+    diagnostics_error(check->shop->diagnostics, expression->span, help, "%s is %s; this needs %s",
+                      expression_words(check, expression), type_words(check, typed.type),
+                      type_words(check, wanted));
+    return false;
+}
+
+bool check_plain(struct check *check, const struct expression *expression, struct typed typed)
+{
+    return check_same(check, expression, typed, typed_number(dim_none(), LEVEL_RECORD).type);
+}
+
+bool check_money(struct check *check, const struct expression *expression, struct typed typed)
+{
+    return check_same(check, expression, typed,
+                      typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type);
+}
+
+bool check_flag(struct check *check, const struct expression *expression, struct typed typed)
+{
+    if (typed.type.kind == TYPE_WRONG || typed.type.kind == TYPE_FLAG)
+        return true;
+    const char *help = NULL;
+    if (expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST)
+        help =
+            arena_print(check->shop->arena, "%s %s %s", expression_words(check, expression->left),
+                        expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
+                        expression_words(check, expression->right));
+    diagnostics_error(check->shop->diagnostics, expression->span, help,
+                      "%s is %s; this needs a condition, yes or no",
+                      expression_words(check, expression), type_words(check, typed.type));
+    return false;
+}
+
+void check_level(struct check *check, const struct expression *expression, struct typed typed,
+                 enum level most, const char *what, const char *help)
+{
+    if (typed.type.kind == TYPE_WRONG || typed.level <= most)
+        return;
+    static const char *const names[] = {
+        [LEVEL_RECORD] = "the product",  [LEVEL_COST] = "the cost",
+        [LEVEL_LIST] = "the list price", [LEVEL_PRICE] = "the price",
+        [LEVEL_EXTRAS] = "the extras",   [LEVEL_TAX] = "the tax",
+        [LEVEL_NET] = "what is paid",    [LEVEL_FEES] = "the fees",
+        [LEVEL_KEEP] = "what is kept",   [LEVEL_ALL] = "the profit"};
+    diagnostics_error(check->shop->diagnostics, expression->span, help,
+                      "%s may not depend on %s, which is found after it", what, names[typed.level]);
+}
