@@ -256,6 +256,9 @@ typedef struct groat_order {
     const char *as_of; /* `2027-01-31`, or NULL when there is none */
 } groat_order;
 
+/* Whether a text is a date as `as_of` takes it, so that a host can say so before it prices. */
+GROAT_API bool groat_date_valid(const char *text);
+
 typedef enum groat_outcome {
     GROAT_PRICED,
     GROAT_NOT_SOLD, /* `only when` keeps it off this channel */

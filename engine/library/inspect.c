@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "library/library.h"
+#include "types/literal.h"
 
 static groat_kind kind_of(struct type type)
 {
@@ -116,4 +117,10 @@ size_t groat_method_goals(const groat_method *method)
 const char *groat_method_goal(const groat_method *method, size_t index)
 {
     return method->core->shop.goals.items[index]->text.text;
+}
+
+bool groat_date_valid(const char *text)
+{
+    int64_t days;
+    return literal_date(text, &days);
 }

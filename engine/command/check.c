@@ -1,0 +1,61 @@
+/* groat check: reads rules and runs their expects. */
+#include <stdio.h>
+#include <string.h>
+
+#include "command/output.h"
+#include "command/rules.h"
+#include "command/say.h"
+#include "command/verb.h"
+
+static void write_count(FILE *out, size_t count, const char *one)
+{
+    fprintf(out, ", %zu %s%s", count, one, count == 1 ? "" : "s");
+}
+
+static void write_summary(FILE *out, const char *name, const groat_method *method, size_t expects,
+                          size_t failed)
+{
+    size_t materials = 0, rates = groat_method_rates(method);
+    size_t channels = groat_method_channels(method);
+    for (size_t i = 0; i < rates; i++)
+        materials += groat_method_rate(method, i).material;
+    fprintf(out, "%s: %zu channel%s", name, channels, channels == 1 ? "" : "s");
+    write_count(out, rates - materials, "rate");
+    if (materials > 0)
+        write_count(out, materials, "material");
+    if (expects == 0)
+        fputs(", no expects", out);
+    else if (failed > 0)
+        fprintf(out, ", %zu of %zu expects fail", failed, expects);
+    else
+        fprintf(out, ", %zu expect%s", expects, expects == 1 ? " holds" : "s hold");
+    fputc('\n', out);
+}
+
+static enum status check_method(const char *name, const groat_method *method)
+{
+    size_t expects = 0;
+    groat_report *report = groat_method_check(method, &expects);
+    if (!report) {
+        say_no_memory();
+        return STATUS_WRONG;
+    }
+    rules_say(report, true);
+    size_t failed = groat_report_errors(report);
+    groat_report_free(report);
+    struct output output;
+    if (!output_open(&output, NULL))
+        return STATUS_WRONG;
+    write_summary(output.stream, name, method, expects, failed);
+    return output_finish(&output, failed > 0 ? STATUS_PARTLY : STATUS_FINE);
+}
+
+enum status verb_check(const struct request *request)
+{
+    groat_method *method = rules_read(request->rules, true);
+    if (!method)
+        return STATUS_WRONG;
+    enum status status = check_method(request->rules, method);
+    groat_method_free(method);
+    return status;
+}

@@ -1,0 +1,25 @@
+/* Whole files in memory. */
+#ifndef GROAT_COMMAND_FILE_H
+#define GROAT_COMMAND_FILE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <sys/types.h>
+
+/* The most that is read of a product sheet; more is an error. Rules have the library's limit. */
+#define FILE_SHEET_MOST ((size_t)256 << 20)
+
+struct file {
+    char *bytes; /* to be freed with file_free */
+    size_t length;
+    dev_t device; /* with the inode: which file it is, by whatever name */
+    ino_t inode;
+    char why[160]; /* why it could not be read, as in `NAME: why` */
+};
+
+/* Reads a file of at most `most` bytes; `-` is standard input when `standard_input`. Returns false
+ * and says in `why` what is wrong. */
+bool file_read(struct file *file, const char *name, bool standard_input, size_t most);
+void file_free(struct file *file);
+
+#endif

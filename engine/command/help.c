@@ -1,0 +1,47 @@
+#include "command/help.h"
+
+#include <stdio.h>
+
+#include "command/options.h"
+#include "command/output.h"
+
+static void write_verbs(FILE *out)
+{
+    fputs("groat prices products by a shop's own rules.\n\n"
+          "  groat VERB RULES [PRODUCTS] [options]\n\n"
+          "Verbs:\n",
+          out);
+    for (size_t i = 0; i < verbs_count; i++)
+        fprintf(out, "  %-9s %s\n", verbs[i].name, verbs[i].summary);
+    fputs("\nFor what a verb takes: groat VERB --help\n", out);
+}
+
+static void write_verb(FILE *out, const struct verb *verb)
+{
+    fprintf(out, "groat %s RULES%s%s\n\n", verb->name, verb->products ? " PRODUCTS" : "",
+            verb->options ? " [options]" : "");
+    fprintf(out, "%s\nOptions, as --name VALUE or --name=VALUE, anywhere:\n", verb->manual);
+    options_write(out, verb->options);
+    fprintf(out, "\nFor example:\n%s", verb->examples);
+}
+
+enum status help_print(const struct verb *verb)
+{
+    struct output output;
+    if (!output_open(&output, NULL))
+        return STATUS_WRONG;
+    if (verb)
+        write_verb(output.stream, verb);
+    else
+        write_verbs(output.stream);
+    return output_finish(&output, STATUS_FINE);
+}
+
+enum status help_print_version(void)
+{
+    struct output output;
+    if (!output_open(&output, NULL))
+        return STATUS_WRONG;
+    fprintf(output.stream, "groat %s\n", groat_version());
+    return output_finish(&output, STATUS_FINE);
+}

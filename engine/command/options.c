@@ -1,0 +1,336 @@
+#define _POSIX_C_SOURCE 200809L
+#include "command/options.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/nearest.h"
+#include "command/say.h"
+
+/* The most quantities that are priced in one run. */
+#define QUANTITIES_MOST 1000
+
+/* ---- what each option does with its value ---- */
+
+static bool take_channel(struct request *request, const char *value)
+{
+    request->channels[request->channels_count++] = value;
+    return true;
+}
+
+static bool add_quantity(struct request *request, int64_t quantity)
+{
+    for (size_t i = 0; i < request->quantities_count; i++)
+        if (request->quantities[i] == quantity)
+            return true;
+    if (request->quantities_count == QUANTITIES_MOST) {
+        say("groat: more than %d quantities are asked for", QUANTITIES_MOST);
+        return false;
+    }
+    request->quantities[request->quantities_count++] = quantity;
+    return true;
+}
+
+static bool take_quantity(struct request *request, const char *value)
+{
+    const char *at = value;
+    for (;;) {
+        char *end;
+        errno = 0;
+        long long quantity = strtoll(at, &end, 10);
+        bool digits = *at >= '0' && *at <= '9';
+        if (!digits || errno != 0 || quantity < 1 || (*end != ',' && *end != '\0')) {
+            say("groat: --quantity needs whole numbers of 1 or more, not %s", value);
+            say_try("--quantity 1,5,20");
+            return false;
+        }
+        if (!add_quantity(request, quantity))
+            return false;
+        if (*end == '\0')
+            return true;
+        at = end + 1;
+    }
+}
+
+/* The argument is cut in two at its first `=`: the rate's name and its value. */
+static bool take_set(struct request *request, const char *value)
+{
+    char *text = strdup(value);
+    char *sign = text ? strchr(text, '=') : NULL;
+    if (!sign || sign == text || sign[1] == '\0') {
+        say("groat: --set needs a rate and its value, not %s", value);
+        say_try("--set hourly='$27 per h'");
+        free(text);
+        return false;
+    }
+    *sign = '\0';
+    request->sets[request->sets_count++] = (groat_rate_value){text, sign + 1};
+    return true;
+}
+
+static bool take_as_of(struct request *request, const char *value)
+{
+    if (!groat_date_valid(value)) {
+        say("groat: --as-of needs a date, not %s", value);
+        say_try("--as-of 2027-01-31");
+        return false;
+    }
+    request->as_of = value;
+    return true;
+}
+
+static bool take_format(struct request *request, const char *value)
+{
+    if (listing_form_of_word(value, &request->format))
+        return true;
+    say("groat: --format is table, csv or json, not %s", value);
+    return false;
+}
+
+static bool take_output(struct request *request, const char *value)
+{
+    request->output = value;
+    return true;
+}
+
+static bool take_decimal(struct request *request, const char *value)
+{
+    request->decimal_comma = strcmp(value, "comma") == 0;
+    if (request->decimal_comma || strcmp(value, "point") == 0)
+        return true;
+    say("groat: --decimal is comma or point, not %s", value);
+    return false;
+}
+
+static bool take_from(struct request *request, const char *value)
+{
+    request->from_given = sheet_form_of_word(value, &request->from);
+    if (!request->from_given)
+        say("groat: --from is csv, tsv, json or ndjson, not %s", value);
+    return request->from_given;
+}
+
+static bool take_help(struct request *request, const char *value)
+{
+    (void)value;
+    request->help = true;
+    return true;
+}
+
+static bool take_version(struct request *request, const char *value)
+{
+    (void)value;
+    request->version = true;
+    return true;
+}
+
+/* ---- the table of options ---- */
+
+struct option {
+    const char *name;
+    const char *argument; /* what its value is called; NULL: it takes none */
+    enum option_bit bit;
+    bool (*take)(struct request *request, const char *value);
+    const char *help;
+};
+
+static const struct option options[] = {
+    {"--channel", "NAME", OPTION_CHANNEL, take_channel,
+     "only this channel; give it again for more"},
+    {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},
+    {"--set", "RATE=VALUE", OPTION_SET, take_set,
+     "another value for a rate, as the rules write it;\nagain for more"},
+    {"--as-of", "DATE", OPTION_AS_OF, take_as_of, "the day the prices are for: 2027-01-31"},
+    {"--format", "FORM", OPTION_FORMAT, take_format, "table, csv or json; table if not said"},
+    {"--output", "FILE", OPTION_OUTPUT, take_output,
+     "write there; an old file stays whole until the list is"},
+    {"--decimal", "MARK", OPTION_DECIMAL, take_decimal,
+     "how cells are written: point (1,234.50), or comma (1.234,50);\na table is written so too"},
+    {"--from", "FORM", OPTION_FROM, take_from,
+     "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
+    {"--help", NULL, OPTION_HELP, take_help, "this text"},
+    {"--version", NULL, OPTION_VERSION, take_version, "which groat this is"},
+};
+enum { OPTIONS = sizeof options / sizeof *options };
+
+/* Those that stand with every verb, and without one. */
+#define OPTIONS_ALWAYS (OPTION_HELP | OPTION_VERSION)
+
+static void write_option(FILE *out, const struct option *option)
+{
+    char left[32];
+    snprintf(left, sizeof left, "%s %s", option->name, option->argument ? option->argument : "");
+    fprintf(out, "  %-20s ", left);
+    for (const char *at = option->help; *at; at++) {
+        fputc(*at, out);
+        if (*at == '\n')
+            fprintf(out, "%23s", "");
+    }
+    fputc('\n', out);
+}
+
+void options_write(FILE *out, unsigned wanted)
+{
+    for (size_t i = 0; i < OPTIONS; i++)
+        if (options[i].bit & (wanted | OPTIONS_ALWAYS))
+            write_option(out, &options[i]);
+}
+
+/* ---- reading ---- */
+
+/* The words of a command line while it is read. */
+struct words {
+    int argc;
+    char **argv;
+    int at;
+    unsigned given; /* bits */
+    const char *places[4]; /* the words that are not options: verb, rules, products, one too many */
+    size_t places_count;
+};
+
+static const struct option *find_option(const char *word, size_t length)
+{
+    for (size_t i = 0; i < OPTIONS; i++)
+        if (strlen(options[i].name) == length && memcmp(options[i].name, word, length) == 0)
+            return &options[i];
+    return NULL;
+}
+
+static bool unknown_option(const char *word, size_t length)
+{
+    char name[64];
+    snprintf(name, sizeof name, "%.*s", (int)(length < 60 ? length : 60), word);
+    struct nearest nearest = nearest_to(name);
+    for (size_t i = 0; i < OPTIONS; i++)
+        nearest_offer(&nearest, options[i].name);
+    say("groat: there is no option %s", name);
+    say_try(nearest.best ? nearest.best : "groat --help");
+    return false;
+}
+
+static bool read_option(struct request *request, struct words *words)
+{
+    const char *word = words->argv[words->at];
+    const char *sign = strchr(word, '=');
+    size_t length = sign ? (size_t)(sign - word) : strlen(word);
+    const struct option *option = find_option(word, length);
+    if (!option)
+        return unknown_option(word, length);
+    words->given |= option->bit;
+    if (!option->argument && sign) {
+        say("groat: %s takes no value", option->name);
+        return false;
+    }
+    const char *value = sign ? sign + 1 : NULL;
+    if (option->argument && !sign && words->at + 1 < words->argc)
+        value = words->argv[++words->at];
+    if (option->argument && (!value || !*value)) {
+        say("groat: %s needs a value: %s %s", option->name, option->name, option->argument);
+        return false;
+    }
+    return option->take(request, value);
+}
+
+static bool read_words(struct request *request, struct words *words)
+{
+    bool only_places = false; /* after `--` */
+    for (; words->at < words->argc; words->at++) {
+        const char *word = words->argv[words->at];
+        bool place = only_places || word[0] != '-' || strcmp(word, "-") == 0;
+        if (place && words->places_count < 4)
+            words->places[words->places_count++] = word;
+        else if (!place && strcmp(word, "--") == 0)
+            only_places = true;
+        else if (!place && !read_option(request, words))
+            return false;
+    }
+    return true;
+}
+
+static bool find_verb(struct request *request, const char *name)
+{
+    struct nearest nearest = nearest_to(name);
+    for (size_t i = 0; i < verbs_count; i++) {
+        nearest_offer(&nearest, verbs[i].name);
+        if (strcmp(verbs[i].name, name) == 0)
+            request->verb = &verbs[i];
+    }
+    if (request->verb)
+        return true;
+    say("groat: there is no verb %s", name);
+    say_try(nearest.best ? nearest.best : "groat --help");
+    return false;
+}
+
+/* Options that the verb does not take. */
+static bool fitting_options(const struct verb *verb, unsigned given)
+{
+    for (size_t i = 0; i < OPTIONS; i++) {
+        if ((options[i].bit & given & ~(verb->options | OPTIONS_ALWAYS)) == 0)
+            continue;
+        say("groat: %s takes no %s", verb->name, options[i].name);
+        return false;
+    }
+    return true;
+}
+
+static bool fitting_places(const struct verb *verb, const struct words *words)
+{
+    size_t wanted = verb->products ? 3 : 2;
+    if (words->places_count == wanted)
+        return true;
+    const char *missing = words->places_count == 1 ? "a rules file" : "a product sheet";
+    if (words->places_count < wanted)
+        say("groat: %s needs %s", verb->name, missing);
+    else
+        say("groat: %s does not know what to do with %s", verb->name, words->places[wanted]);
+    say("Try: groat %s RULES%s", verb->name, verb->products ? " PRODUCTS" : "");
+    return false;
+}
+
+static bool settle_places(struct request *request, const struct words *words)
+{
+    if (words->places_count > 0 && !find_verb(request, words->places[0]))
+        return false;
+    if (request->help || request->version)
+        return true;
+    if (!request->verb) {
+        say("groat: a verb is missing");
+        say_try("groat --help");
+        return false;
+    }
+    if (!fitting_places(request->verb, words) || !fitting_options(request->verb, words->given))
+        return false;
+    request->rules = words->places[1];
+    request->products = request->verb->products ? words->places[2] : NULL;
+    return true;
+}
+
+bool options_read(struct request *request, int argc, char **argv)
+{
+    size_t most = argc > 0 ? (size_t)argc : 1;
+    *request = (struct request){.format = LISTING_TABLE};
+    request->channels = calloc(most, sizeof *request->channels);
+    request->sets = calloc(most, sizeof *request->sets);
+    request->quantities = calloc(QUANTITIES_MOST, sizeof *request->quantities);
+    if (!request->channels || !request->sets || !request->quantities) {
+        say_no_memory();
+        return false;
+    }
+    struct words words = {.argc = argc, .argv = argv, .at = 1};
+    if (!read_words(request, &words) || !settle_places(request, &words))
+        return false;
+    if (request->quantities_count == 0)
+        add_quantity(request, 1);
+    return true;
+}
+
+void options_free(struct request *request)
+{
+    for (size_t i = 0; i < request->sets_count; i++)
+        free((char *)request->sets[i].rate);
+    free(request->channels);
+    free(request->sets);
+    free(request->quantities);
+}

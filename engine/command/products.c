@@ -1,0 +1,250 @@
+#include "command/products.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/file.h"
+#include "command/nearest.h"
+#include "command/say.h"
+
+/* The most that is repeated of a text from the sheet, in bytes. */
+#define SHOWN_MOST 80
+
+struct products {
+    const char *name; /* of the file, in messages */
+    const groat_method *method;
+    struct sheet *sheet;
+    size_t fields_count;
+    size_t *columns;     /* of each field; SIZE_MAX where the sheet has none */
+    size_t label_column; /* or SIZE_MAX */
+    bool decimal_comma;
+    char label[32];
+    char place[512];
+};
+
+/* ---- columns ---- */
+
+static bool heading_is(struct sheet_text heading, const char *name)
+{
+    return strlen(name) == heading.length && memcmp(name, heading.start, heading.length) == 0;
+}
+
+static size_t find_column(const struct sheet *sheet, const char *name)
+{
+    for (size_t i = 0; i < sheet_column_count(sheet); i++)
+        if (heading_is(sheet_heading(sheet, i), name))
+            return i;
+    return SIZE_MAX;
+}
+
+static bool column_is_used(const struct products *products, size_t column)
+{
+    for (size_t i = 0; i < products->fields_count; i++)
+        if (products->columns[i] == column)
+            return true;
+    return false;
+}
+
+/* A field is read from the column of its heading. */
+static void match_columns(struct products *products)
+{
+    for (size_t i = 0; i < products->fields_count; i++) {
+        groat_field field = groat_method_field(products->method, i);
+        products->columns[i] = find_column(products->sheet, field.column);
+        if (strcmp(field.name, "name") == 0 && field.kind == GROAT_KIND_TEXT)
+            products->label_column = products->columns[i];
+    }
+}
+
+/* Names the columns that no field is read from, once, on one line. */
+static void say_unused(const struct products *products)
+{
+    size_t unused = 0;
+    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
+        if (column_is_used(products, i))
+            continue;
+        struct sheet_text heading = sheet_heading(products->sheet, i);
+        if (unused++ == 0)
+            fprintf(stderr, "%s: not used by the rules: ", products->name);
+        else
+            fputs(", ", stderr);
+        fprintf(stderr, "%.*s", (int)(heading.length < SHOWN_MOST ? heading.length : SHOWN_MOST),
+                heading.start);
+    }
+    if (unused > 0)
+        fputc('\n', stderr);
+}
+
+/* Returns false, after naming them all, when columns are missing that the rules need. */
+static bool has_required(const struct products *products)
+{
+    size_t missing = 0;
+    for (size_t i = 0; i < products->fields_count; i++) {
+        groat_field field = groat_method_field(products->method, i);
+        if (!field.required || products->columns[i] != SIZE_MAX)
+            continue;
+        if (missing++ == 0)
+            fprintf(stderr, "%s: missing columns that the rules need: ", products->name);
+        else
+            fputs(", ", stderr);
+        fputs(field.column, stderr);
+    }
+    if (missing > 0)
+        fputc('\n', stderr);
+    return missing == 0;
+}
+
+/* ---- opening ---- */
+
+static bool form_of(const struct request *request, enum sheet_form *form)
+{
+    const char *name = request->products;
+    *form = request->from;
+    if (request->from_given || sheet_form_of_name(name, form))
+        return true;
+    if (strcmp(name, "-") == 0)
+        say("groat: standard input needs --from csv, tsv, json or ndjson");
+    else
+        say("%s: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is", name);
+    return false;
+}
+
+static struct sheet *read_sheet(const struct request *request, const char *name)
+{
+    enum sheet_form form;
+    if (!form_of(request, &form))
+        return NULL;
+    struct file file;
+    if (!file_read(&file, request->products, true, FILE_SHEET_MOST)) {
+        say("%s: %s", name, file.why);
+        return NULL;
+    }
+    struct sheet_error error;
+    struct sheet *sheet = sheet_read(form, file.bytes, file.length, &error);
+    file_free(&file);
+    if (sheet)
+        return sheet;
+    if (error.line > 0)
+        say("%s:%zu:%zu: %s", name, error.line, error.column, error.message);
+    else
+        say("%s: %s", name, error.message);
+    say_try(error.help);
+    return NULL;
+}
+
+struct products *products_open(const struct request *request, const groat_method *method)
+{
+    bool standard = strcmp(request->products, "-") == 0;
+    const char *name = standard ? "standard input" : request->products;
+    struct sheet *sheet = read_sheet(request, name);
+    if (!sheet)
+        return NULL;
+    struct products *products = calloc(1, sizeof *products);
+    size_t fields = groat_method_fields(method);
+    size_t *columns = calloc(fields + 1, sizeof *columns);
+    if (!products || !columns) {
+        say_no_memory();
+        sheet_free(sheet);
+        free(products);
+        free(columns);
+        return NULL;
+    }
+    *products = (struct products){.name = name,
+                                  .method = method,
+                                  .sheet = sheet,
+                                  .fields_count = fields,
+                                  .columns = columns,
+                                  .label_column = SIZE_MAX,
+                                  .decimal_comma = request->decimal_comma};
+    match_columns(products);
+    say_unused(products);
+    if (has_required(products))
+        return products;
+    products_free(products);
+    return NULL;
+}
+
+void products_free(struct products *products)
+{
+    if (!products)
+        return;
+    sheet_free(products->sheet);
+    free(products->columns);
+    free(products);
+}
+
+/* ---- rows ---- */
+
+size_t products_count(const struct products *products)
+{
+    return sheet_row_count(products->sheet);
+}
+
+groat_text products_label(struct products *products, size_t row)
+{
+    struct sheet_text cell = {NULL, 0};
+    if (products->label_column != SIZE_MAX)
+        cell = sheet_cell(products->sheet, row, products->label_column);
+    if (cell.start)
+        return (groat_text){cell.start, cell.length};
+    int length = snprintf(products->label, sizeof products->label, "row %zu", row + 1);
+    return (groat_text){products->label, (size_t)length};
+}
+
+/* The length of a text cut to `most` bytes, never inside a character. */
+static int shown_length(groat_text text, size_t most)
+{
+    if (text.length <= most)
+        return (int)text.length;
+    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
+        most--;
+    return (int)most;
+}
+
+const char *products_place(struct products *products, size_t row)
+{
+    groat_text label = products_label(products, row);
+    snprintf(products->place, sizeof products->place, "%.300s:%zu: %.*s", products->name,
+             sheet_row_line(products->sheet, row), shown_length(label, SHOWN_MOST), label.start);
+    return products->place;
+}
+
+static void say_cell(struct products *products, size_t row, size_t field, const char *message,
+                     const char *help)
+{
+    const char *column = groat_method_field(products->method, field).column;
+    say("%s, row %zu, column %s: %s", products_place(products, row), row + 1, column, message);
+    say_try(help);
+}
+
+static bool fill_field(struct products *products, size_t row, size_t field, groat_record *record)
+{
+    struct sheet_text cell = {NULL, 0};
+    if (products->columns[field] != SIZE_MAX)
+        cell = sheet_cell(products->sheet, row, products->columns[field]);
+    if (!cell.start) {
+        if (!groat_method_field(products->method, field).required)
+            return true;
+        say_cell(products, row, field, "this is required, and the cell is empty", NULL);
+        return false;
+    }
+    groat_cells cells = {.decimal_comma = products->decimal_comma};
+    groat_trouble trouble = {0};
+    groat_status status = groat_record_set(record, field, (groat_text){cell.start, cell.length},
+                                           &cells, &trouble);
+    if (status == GROAT_BAD_VALUE)
+        say_cell(products, row, field, trouble.message, trouble.help);
+    else if (status == GROAT_NO_MEMORY)
+        say_cell(products, row, field, "there is no memory left", NULL);
+    return status == GROAT_OK;
+}
+
+bool products_fill(struct products *products, size_t row, groat_record *record)
+{
+    bool whole = true;
+    groat_record_clear(record);
+    for (size_t i = 0; i < products->fields_count; i++)
+        whole = fill_field(products, row, i, record) && whole;
+    return whole;
+}

@@ -1,0 +1,22 @@
+/* A product sheet, its columns matched with the fields of a method. */
+#ifndef GROAT_COMMAND_PRODUCTS_H
+#define GROAT_COMMAND_PRODUCTS_H
+
+#include "command/verb.h"
+
+struct products;
+
+/* Reads the sheet that the request names. Says on standard error what is wrong with it: what cannot
+ * be read, required columns that are missing, columns that are left out. NULL when it is of no use. */
+struct products *products_open(const struct request *request, const groat_method *method);
+void products_free(struct products *products);
+
+size_t products_count(const struct products *products);
+/* The product's name, or `row 3`: until the next call. */
+groat_text products_label(struct products *products, size_t row);
+/* Fills in the record. Returns false when a cell is wrong or lacks; every one has been said. */
+bool products_fill(struct products *products, size_t row, groat_record *record);
+/* Where a row stands, to begin a message with: `sheet.csv:12: Nest box`. Until the next call. */
+const char *products_place(struct products *products, size_t row);
+
+#endif

@@ -1,0 +1,70 @@
+/* What a command line asks for, and the verbs that can be asked. Private to this room, as all its
+ * headers are.
+ *
+ * A new verb is a file with a `verb_…` function, its declaration here and its row in verbs.c. */
+#ifndef GROAT_COMMAND_VERB_H
+#define GROAT_COMMAND_VERB_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "groat.h"
+#include "report/listing.h"
+#include "sheet/sheet.h"
+
+/* What the command ends with. */
+enum status {
+    STATUS_FINE = 0,   /* all priced */
+    STATUS_PARTLY = 1, /* a row was refused or in error, or an `expect` failed */
+    STATUS_WRONG = 2   /* the command line, the rules or a file are wrong; or no room to write */
+};
+
+/* Options, as bits of what a verb takes. */
+enum option_bit {
+    OPTION_CHANNEL = 1 << 0,
+    OPTION_QUANTITY = 1 << 1,
+    OPTION_SET = 1 << 2,
+    OPTION_AS_OF = 1 << 3,
+    OPTION_FORMAT = 1 << 4,
+    OPTION_OUTPUT = 1 << 5,
+    OPTION_DECIMAL = 1 << 6,
+    OPTION_FROM = 1 << 7,
+    OPTION_HELP = 1 << 8,
+    OPTION_VERSION = 1 << 9
+};
+
+/* A command line that has been read. Its texts are the process's own arguments. */
+struct request {
+    const struct verb *verb; /* NULL: none was named */
+    const char *rules, *products;
+    const char **channels; /* as named; empty: every one */
+    size_t channels_count;
+    int64_t *quantities; /* at least one */
+    size_t quantities_count;
+    groat_rate_value *sets;
+    size_t sets_count;
+    const char *as_of; /* or NULL */
+    const char *output; /* or NULL: standard output */
+    enum listing_form format;
+    enum sheet_form from; /* when `from_given` */
+    bool from_given, decimal_comma, help, version;
+};
+
+struct verb {
+    const char *name;
+    const char *summary;  /* a line in the list of verbs */
+    bool products;        /* takes a product sheet */
+    unsigned options;     /* bits */
+    const char *manual;   /* what --help says between the usage and the options */
+    const char *examples; /* lines that can be run, after the options */
+    enum status (*run)(const struct request *request);
+};
+
+extern const struct verb verbs[];
+extern const size_t verbs_count;
+
+enum status verb_check(const struct request *request);
+enum status verb_price(const struct request *request);
+
+#endif

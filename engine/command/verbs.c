@@ -1,0 +1,31 @@
+/* The table of verbs. */
+#include "command/verb.h"
+
+/* Those of every verb that reads a product sheet and prints a list. */
+#define LIST_OPTIONS                                                                               \
+    (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT | \
+     OPTION_DECIMAL | OPTION_FROM)
+
+const struct verb verbs[] = {
+    {"check", "read a rules file, and run its expects", false, 0,
+     "Reads the rules, says everything that is wrong with them, and runs the expects.\n"
+     "Errors and warnings go to standard error; a line that sums up goes to standard output.\n"
+     "Exit status: 0 all is well; 1 an expect failed; 2 the rules are wrong.\n",
+     "  groat check rules/fernhollow/fernhollow.rules\n", verb_check},
+    {"price", "the price list: every product on every channel", true, LIST_OPTIONS,
+     "Prices every product of the sheet on every channel, in the order of the sheet.\n"
+     "PRODUCTS is a .csv, .tsv, .json or .ndjson file, or - for standard input with --from.\n"
+     "A product that is refused, or that has an error, is left out and named on standard error.\n"
+     "\n"
+     "Amounts in --format csv have the currency's decimals and no sign; margin is a plain number.\n"
+     "Amounts in --format json are exact texts: in decimals where at most 18 say it, otherwise\n"
+     "\"top/bottom\"; what a product does not have is null.\n"
+     "\n"
+     "Exit status: 0 all priced; 1 some were refused or had an error, the others are printed;\n"
+     "2 the command line, the rules or the sheet are wrong, or the list could not be written.\n",
+     "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv\n"
+     "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --channel stall --quantity 1,5 --set hourly='$27 per h' --format csv\n",
+     verb_price},
+};
+const size_t verbs_count = sizeof verbs / sizeof *verbs;

@@ -1,0 +1,109 @@
+#include "report/bytes.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void bytes_free(struct bytes *bytes)
+{
+    free(bytes->start);
+    *bytes = (struct bytes){0};
+}
+
+/* Makes room for `more` bytes and a closing zero. */
+static bool reserve(struct bytes *bytes, size_t more)
+{
+    if (bytes->failed || more >= SIZE_MAX / 2 - bytes->length) {
+        bytes->failed = true;
+        return false;
+    }
+    size_t wanted = bytes->length + more + 1;
+    if (wanted <= bytes->room)
+        return true;
+    size_t room = wanted < 256 ? 256 : wanted + wanted / 2;
+    char *start = realloc(bytes->start, room);
+    if (!start) {
+        bytes->failed = true;
+        return false;
+    }
+    bytes->start = start;
+    bytes->room = room;
+    return true;
+}
+
+void bytes_put(struct bytes *bytes, const char *start, size_t length)
+{
+    if (length == 0 || !reserve(bytes, length))
+        return;
+    memcpy(bytes->start + bytes->length, start, length);
+    bytes->length += length;
+}
+
+void bytes_text(struct bytes *bytes, const char *text)
+{
+    bytes_put(bytes, text, strlen(text));
+}
+
+void bytes_char(struct bytes *bytes, char letter)
+{
+    bytes_put(bytes, &letter, 1);
+}
+
+void bytes_whole(struct bytes *bytes, int64_t whole)
+{
+    char text[24];
+    int length = snprintf(text, sizeof text, "%" PRId64, whole);
+    bytes_put(bytes, text, (size_t)length);
+}
+
+/* What a number most often takes, so that it is seldom written twice. */
+#define VALUE_ROOM 48
+
+typedef size_t writer(groat_value value, unsigned places, char *buffer, size_t size);
+
+static void put_written(struct bytes *bytes, writer *write, groat_value value, unsigned places)
+{
+    if (!reserve(bytes, VALUE_ROOM))
+        return;
+    size_t size = bytes->room - bytes->length;
+    size_t length = write(value, places, bytes->start + bytes->length, size);
+    if (length >= size) {
+        if (!reserve(bytes, length))
+            return;
+        write(value, places, bytes->start + bytes->length, bytes->room - bytes->length);
+    }
+    bytes->length += length;
+}
+
+static size_t write_top(groat_value value, unsigned places, char *buffer, size_t size)
+{
+    (void)places;
+    return groat_value_top(value, buffer, size);
+}
+
+static size_t write_bottom(groat_value value, unsigned places, char *buffer, size_t size)
+{
+    (void)places;
+    return groat_value_bottom(value, buffer, size);
+}
+
+void bytes_places(struct bytes *bytes, groat_value value, unsigned places)
+{
+    put_written(bytes, groat_value_places, value, places);
+}
+
+void bytes_shown(struct bytes *bytes, groat_value value, unsigned places)
+{
+    put_written(bytes, groat_value_write, value, places);
+}
+
+void bytes_top(struct bytes *bytes, groat_value value)
+{
+    put_written(bytes, write_top, value, 0);
+}
+
+void bytes_bottom(struct bytes *bytes, groat_value value)
+{
+    put_written(bytes, write_bottom, value, 0);
+}

@@ -1,0 +1,35 @@
+/* What the three writers of lists have in common. Private to this room. */
+#ifndef GROAT_REPORT_FORMS_H
+#define GROAT_REPORT_FORMS_H
+
+#include "report/bytes.h"
+#include "report/listing.h"
+
+struct table;
+
+struct listing {
+    struct listing_plan plan;
+    FILE *out;
+    struct bytes line; /* what is put together before it is written */
+    size_t rows;
+    struct table *table; /* of a list in that form */
+};
+
+/* A writer. Each of its functions returns false when it failed, with errno set. */
+struct form {
+    const char *word;
+    bool (*open)(struct listing *list);
+    bool (*row)(struct listing *list, const struct listing_cell *cells, const char *const *notes,
+                size_t notes_count);
+    bool (*finish)(struct listing *list);
+    void (*free)(struct listing *list);
+};
+extern const struct form form_table, form_csv, form_json;
+
+/* Writes the line to `out` and empties it. */
+bool form_flush(struct listing *list);
+
+#define LISTING_SHARE_PLACES 4
+#define LISTING_VALUE_PLACES 6
+
+#endif

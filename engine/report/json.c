@@ -1,0 +1,139 @@
+/* Lists as JSON: an array of objects, an object a line. Amounts are exact, and so are texts: in
+ * decimals where that many are enough, otherwise `top/bottom`. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/forms.h"
+
+static void put_text(struct bytes *line, const char *start, size_t length)
+{
+    static const char digits[] = "0123456789abcdef";
+    bytes_char(line, '"');
+    for (size_t i = 0; i < length; i++) {
+        unsigned char letter = (unsigned char)start[i];
+        if (letter == '"' || letter == '\\') {
+            bytes_char(line, '\\');
+            bytes_char(line, start[i]);
+        } else if (letter == '\n') {
+            bytes_text(line, "\\n");
+        } else if (letter == '\t') {
+            bytes_text(line, "\\t");
+        } else if (letter < 0x20) {
+            bytes_text(line, "\\u00");
+            bytes_char(line, digits[letter >> 4]);
+            bytes_char(line, digits[letter & 15]);
+        } else {
+            bytes_char(line, start[i]);
+        }
+    }
+    bytes_char(line, '"');
+}
+
+/* The most decimals that an amount is written with. Ten to this power fits 64 bits. */
+#define DECIMALS_MOST 18
+
+/* How many decimals say a fraction with this denominator exactly; false where none or too many. */
+static bool decimals_of(const char *bottom, unsigned *decimals)
+{
+    if (strlen(bottom) > DECIMALS_MOST + 1)
+        return false;
+    unsigned long long rest = strtoull(bottom, NULL, 10);
+    unsigned twos = 0, fives = 0;
+    for (; rest > 0 && rest % 2 == 0; rest /= 2)
+        twos++;
+    for (; rest > 0 && rest % 5 == 0; rest /= 5)
+        fives++;
+    *decimals = twos > fives ? twos : fives;
+    return rest == 1 && *decimals <= DECIMALS_MOST;
+}
+
+static void put_amount(struct bytes *line, groat_value value, unsigned decimals_least)
+{
+    char bottom[DECIMALS_MOST + 4];
+    unsigned decimals;
+    bytes_char(line, '"');
+    bool fits = groat_value_bottom(value, bottom, sizeof bottom) < sizeof bottom;
+    if (fits && decimals_of(bottom, &decimals)) {
+        bytes_places(line, value, decimals > decimals_least ? decimals : decimals_least);
+    } else {
+        bytes_top(line, value);
+        bytes_char(line, '/');
+        bytes_bottom(line, value);
+    }
+    bytes_char(line, '"');
+}
+
+static void put_quoted(struct bytes *line, groat_value value)
+{
+    struct bytes text = {0};
+    bytes_shown(&text, value, LISTING_VALUE_PLACES);
+    line->failed |= text.failed;
+    put_text(line, text.start, text.length);
+    bytes_free(&text);
+}
+
+static void put_value(struct listing *list, groat_value value)
+{
+    struct bytes *line = &list->line;
+    if (value.presence != GROAT_THERE) {
+        bytes_text(line, "null");
+        return;
+    }
+    switch (value.kind) {
+    case GROAT_KIND_MONEY: put_amount(line, value, list->plan.currency.decimals); break;
+    case GROAT_KIND_NUMBER:
+    case GROAT_KIND_QUANTITY: put_amount(line, value, 0); break;
+    case GROAT_KIND_FLAG: {
+        char word[4] = "";
+        groat_value_write(value, 0, word, sizeof word);
+        bytes_text(line, strcmp(word, "yes") == 0 ? "true" : "false");
+        break;
+    }
+    default: put_quoted(line, value);
+    }
+}
+
+static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
+{
+    switch (look) {
+    case LISTING_TEXT: put_text(&list->line, cell->text.start, cell->text.length); break;
+    case LISTING_WHOLE: bytes_whole(&list->line, cell->whole); break;
+    default: put_value(list, cell->value);
+    }
+}
+
+static bool open_json(struct listing *list)
+{
+    bytes_char(&list->line, '[');
+    return form_flush(list);
+}
+
+static bool row_json(struct listing *list, const struct listing_cell *cells,
+                     const char *const *notes, size_t notes_count)
+{
+    struct bytes *line = &list->line;
+    bytes_text(line, list->rows > 0 ? ",\n{" : "\n{");
+    for (size_t i = 0; i < list->plan.columns_count; i++) {
+        const char *name = list->plan.columns[i].name;
+        put_text(line, name, strlen(name));
+        bytes_text(line, ": ");
+        put_cell(list, list->plan.columns[i].look, &cells[i]);
+        bytes_text(line, ", ");
+    }
+    bytes_text(line, "\"notes\": [");
+    for (size_t i = 0; i < notes_count; i++) {
+        if (i > 0)
+            bytes_text(line, ", ");
+        put_text(line, notes[i], strlen(notes[i]));
+    }
+    bytes_text(line, "]}");
+    return form_flush(list);
+}
+
+static bool finish_json(struct listing *list)
+{
+    bytes_text(&list->line, list->rows > 0 ? "\n]\n" : "]\n");
+    return form_flush(list);
+}
+
+const struct form form_json = {"json", open_json, row_json, finish_json, NULL};

@@ -1,0 +1,67 @@
+#include "report/listing.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/forms.h"
+
+static const struct form *const forms[] = {
+    [LISTING_TABLE] = &form_table, [LISTING_CSV] = &form_csv, [LISTING_JSON] = &form_json};
+
+bool listing_form_of_word(const char *word, enum listing_form *form)
+{
+    for (size_t i = 0; i < sizeof forms / sizeof *forms; i++) {
+        if (strcmp(forms[i]->word, word) == 0) {
+            *form = (enum listing_form)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+bool form_flush(struct listing *list)
+{
+    struct bytes *line = &list->line;
+    if (line->failed) {
+        errno = ENOMEM;
+        return false;
+    }
+    size_t length = line->length;
+    line->length = 0;
+    return length == 0 || fwrite(line->start, 1, length, list->out) == length;
+}
+
+struct listing *listing_open(const struct listing_plan *plan, FILE *out)
+{
+    struct listing *list = calloc(1, sizeof *list);
+    if (!list)
+        return NULL;
+    list->plan = *plan;
+    list->out = out;
+    if (forms[plan->form]->open(list))
+        return list;
+    listing_close(list, false);
+    return NULL;
+}
+
+bool listing_row(struct listing *list, const struct listing_cell *cells, const char *const *notes,
+                 size_t notes_count)
+{
+    bool written = forms[list->plan.form]->row(list, cells, notes, notes_count);
+    list->rows++;
+    return written;
+}
+
+bool listing_close(struct listing *list, bool whole)
+{
+    const struct form *form = forms[list->plan.form];
+    bool written = !whole || form->finish(list);
+    int why = errno;
+    if (form->free)
+        form->free(list);
+    bytes_free(&list->line);
+    free(list);
+    errno = why;
+    return written;
+}

@@ -1,0 +1,81 @@
+/* Lists of rows, written as CSV, as JSON or as a table for a person. Knows the library and what a
+ * column is; not the rules' words for things, and not the command line.
+ *
+ *     struct listing *list = listing_open(&plan, out);
+ *     listing_row(list, cells, notes, notes_count);        for each row
+ *     listing_close(list);
+ *
+ * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are as
+ * wide as their widest cell.
+ */
+#ifndef GROAT_REPORT_LISTING_H
+#define GROAT_REPORT_LISTING_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+#include "groat.h"
+
+enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON };
+bool listing_form_of_word(const char *word, enum listing_form *form); /* table csv json */
+
+/* What the cells of a column hold and how they are written. */
+enum listing_look {
+    LISTING_TEXT,
+    LISTING_WHOLE, /* a whole number */
+    LISTING_MONEY, /* the currency's decimals; with its sign in a table */
+    LISTING_SHARE, /* four decimals; a percentage with one in a table */
+    LISTING_VALUE  /* by the value's own kind: money, or at most six decimals, or a text */
+};
+
+/* When a table may do without a column, because nothing is lost. */
+enum listing_omission {
+    LISTING_ALWAYS,
+    LISTING_UNLESS_ONE,  /* every cell is 1 */
+    LISTING_UNLESS_ZERO, /* every cell is zero or empty */
+    LISTING_UNLESS_NEXT  /* every cell is the next column's */
+};
+
+struct listing_column {
+    const char *name;    /* in CSV and JSON */
+    const char *heading; /* in a table */
+    const char *unit;    /* under the heading; or NULL */
+    enum listing_look look;
+    enum listing_omission omission;
+    bool extra; /* the first to leave the columns of a table that is too wide */
+};
+
+/* What a list is like. Everything it points to must live until the list is closed. The first column
+ * is what rows are grouped by: a table says it once for rows that follow each other. */
+struct listing_plan {
+    enum listing_form form;
+    const struct listing_column *columns;
+    size_t columns_count;
+    groat_currency currency;
+    size_t width;       /* a table's, in character cells, where it can be had */
+    bool decimal_comma; /* in a table */
+    bool bold;          /* the headings of a table */
+};
+
+/* A cell, by its column's look. */
+struct listing_cell {
+    groat_text text;
+    int64_t whole;
+    groat_value value;
+};
+
+struct listing;
+
+/* NULL when memory runs out; `out` stays the caller's. */
+struct listing *listing_open(const struct listing_plan *plan, FILE *out);
+/* Returns false when the row could not be written or kept; errno says why. The cells and notes are
+ * not needed afterwards. */
+bool listing_row(struct listing *list, const struct listing_cell *cells, const char *const *notes,
+                 size_t notes_count);
+/* Writes what is still to come, when `whole` (a list that is given up is left as it stands), and
+ * frees the list. Returns false when that failed; errno says why. Does not flush `out`. */
+bool listing_close(struct listing *list, bool whole);
+
+#endif

@@ -1,0 +1,136 @@
+#include "report/price_list.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct price_list {
+    struct listing *list;
+    size_t shows;
+    struct listing_column *columns; /* the fixed ones, then the shows */
+    struct listing_cell *cells;
+    const char **notes;
+    size_t notes_room;
+    char **headings; /* of the shows, in plain words */
+};
+
+/* The columns before those of figures. */
+enum { PRODUCT, CHANNEL, QUANTITY, FIRST_FIGURE };
+
+static const struct listing_column fixed[] = {
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    {"list", "List price", NULL, LISTING_MONEY, LISTING_UNLESS_NEXT, false},
+    {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+enum { FIXED = sizeof fixed / sizeof *fixed };
+
+static const groat_figure figures[FIXED - FIRST_FIGURE] = {
+    GROAT_LIST, GROAT_PRICE,  GROAT_FEES,   GROAT_TAX,      GROAT_KEEP,
+    GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
+
+/* A name of the rules as words: `earned_per_hour` is `Earned per hour`. */
+static char *words_of(const char *name)
+{
+    char *words = malloc(strlen(name) + 1);
+    if (!words)
+        return NULL;
+    strcpy(words, name);
+    for (char *at = words; *at; at++)
+        if (*at == '_')
+            *at = ' ';
+    if (words[0] >= 'a' && words[0] <= 'z')
+        words[0] = (char)(words[0] - 'a' + 'A');
+    return words;
+}
+
+static bool add_shows(struct price_list *list, const groat_method *method)
+{
+    for (size_t i = 0; i < list->shows; i++) {
+        groat_column show = groat_method_show(method, i);
+        list->headings[i] = words_of(show.name);
+        if (!list->headings[i])
+            return false;
+        list->columns[FIXED + i] = (struct listing_column){
+            show.name, list->headings[i], show.unit, LISTING_VALUE, LISTING_ALWAYS, true};
+    }
+    return true;
+}
+
+struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
+                                   FILE *out)
+{
+    struct price_list *list = calloc(1, sizeof *list);
+    if (!list)
+        return NULL;
+    list->shows = groat_method_shows(method);
+    list->columns = calloc(FIXED + list->shows, sizeof *list->columns);
+    list->cells = calloc(FIXED + list->shows, sizeof *list->cells);
+    list->headings = calloc(list->shows + 1, sizeof *list->headings);
+    errno = ENOMEM;
+    if (list->columns && list->cells && list->headings && add_shows(list, method)) {
+        memcpy(list->columns, fixed, sizeof fixed);
+        struct listing_plan whole = *plan;
+        whole.columns = list->columns;
+        whole.columns_count = FIXED + list->shows;
+        whole.currency = groat_method_currency(method);
+        list->list = listing_open(&whole, out);
+        if (list->list)
+            return list;
+    }
+    price_list_close(list, false);
+    return NULL;
+}
+
+static bool gather_notes(struct price_list *list, const groat_scratch *scratch, size_t count)
+{
+    if (count > list->notes_room) {
+        const char **notes = realloc(list->notes, count * sizeof *notes);
+        if (!notes)
+            return false;
+        list->notes = notes;
+        list->notes_room = count;
+    }
+    for (size_t i = 0; i < count; i++)
+        list->notes[i] = groat_result_note(scratch, i);
+    return true;
+}
+
+bool price_list_row(struct price_list *list, groat_text product, const char *channel,
+                    int64_t quantity, const groat_scratch *scratch)
+{
+    size_t notes = groat_result_notes(scratch);
+    if (!gather_notes(list, scratch, notes))
+        return false;
+    list->cells[PRODUCT].text = product;
+    list->cells[CHANNEL].text = (groat_text){channel, strlen(channel)};
+    list->cells[QUANTITY].whole = quantity;
+    for (size_t i = FIRST_FIGURE; i < FIXED; i++)
+        list->cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
+    for (size_t i = 0; i < list->shows; i++)
+        list->cells[FIXED + i].value = groat_result_show(scratch, i);
+    return listing_row(list->list, list->cells, list->notes, notes);
+}
+
+bool price_list_close(struct price_list *list, bool whole)
+{
+    bool written = !list->list || listing_close(list->list, whole);
+    int why = errno;
+    for (size_t i = 0; list->headings && i < list->shows; i++)
+        free(list->headings[i]);
+    free(list->headings);
+    free(list->columns);
+    free(list->cells);
+    free(list->notes);
+    free(list);
+    errno = why;
+    return written;
+}
