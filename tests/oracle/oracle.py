@@ -17,6 +17,10 @@ from fractions import Fraction
 COLUMNS = ["product", "channel", "quantity", "list", "price", "fees", "tax", "keep", "cost",
            "profit", "margin", "take_home"]
 
+# While the list is sought and a discount holds for an order of one already, is the aim judged as
+# if the piece sold at the list (True), or at what is left of it after that discount (False)?
+AIM_AT_LIST = True
+
 
 def exact(text):
     """The fraction a decimal or a quotient spells: exact("7.80"), exact("85/30")."""
@@ -292,11 +296,11 @@ class Unpriced(Exception):
     """The row is an error: no price can be given."""
 
 
-def by_aim(ladder, holds, floor=None, ceiling=None, bound=5000):
+def by_aim(ladder, holds, floor=None, ceiling=None, bound=20000):
     """The least allowed price, not below the floor, at which holds(price) is True.
 
     Beyond the ceiling, or where nothing up to it serves: the greatest allowed price between them.
-    Without a ceiling the search gives up at the bound, and the scenario must know why.
+    Without a ceiling the search stops at the bound, which is then too low: that is no answer.
     """
     start = Fraction(0) if floor is None else Fraction(floor)
     last = Fraction(bound) if ceiling is None else Fraction(ceiling)
@@ -306,7 +310,7 @@ def by_aim(ladder, holds, floor=None, ceiling=None, bound=5000):
         if holds(price) is True:
             return price
     if ceiling is None:
-        raise Unpriced("nothing up to the bound")
+        raise RuntimeError("nothing up to the bound of %s" % bound)
     return greatest_between(ladder, start, last)
 
 
@@ -341,12 +345,12 @@ def by_set(ladder, value, direction="nearest", floor=None, ceiling=None):
     return price
 
 
-def one_ticket(ladder, aims, bound=5000):
+def one_ticket(ladder, aims, bound=20000):
     """The least allowed price that meets every channel's aim and floor: (holds, floor) pairs."""
     start = max([Fraction(0)] + [floor for _, floor in aims if floor is not None])
     for price in ladder.upward(start):
         if price > bound:
-            raise Unpriced("nothing up to the bound")
+            raise RuntimeError("nothing up to the bound of %s" % bound)
         if all(holds(price) is True for holds, _ in aims):
             return price
 
@@ -354,6 +358,11 @@ def one_ticket(ladder, aims, bound=5000):
 def discounted(currency, listed, rate):
     assert 0 <= rate < 1
     return currency.round(listed * (1 - rate))
+
+
+def aimed(currency, listed, rate_at_one):
+    """The price at which the aim is judged while the list is sought."""
+    return listed if AIM_AT_LIST else discounted(currency, listed, rate_at_one)
 
 
 # Rows. -----------------------------------------------------------------------------------------

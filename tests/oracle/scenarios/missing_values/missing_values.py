@@ -1,6 +1,6 @@
 """Absent values: what they make missing, what ignores them, what stands in for them."""
 
-from oracle import (Channel, Currency, Ladder, Unpriced, both, by_aim, discounted, either,
+from oracle import (Channel, Currency, Ladder, Unpriced, aimed, both, by_aim, discounted, either,
                     every, exact, flag, larger, percent, plain, row, smaller)
 
 QUANTITIES = [1, 2]
@@ -79,9 +79,10 @@ def rows():
                 continue
             guide = larger(piece.low, piece.last_year)
             least = max(exact(1), (piece.last_year or 0) * exact("0.05"))
+            rate = smaller(piece.share, percent(50)) if piece.colour == "red" else exact(0)
 
             def aim(p):
-                s = where.sale(piece, 1, p)
+                s = where.sale(piece, 1, aimed(EUR, p, rate), p)
                 return s.margin >= percent(25) and s.profit >= least
 
             for q in QUANTITIES:
@@ -95,7 +96,6 @@ def rows():
                         listed = by_aim(DIMES, aim, piece.low, piece.cap)
                 except Unpriced:
                     continue
-                rate = smaller(piece.share, percent(50)) if piece.colour == "red" else exact(0)
                 price = discounted(EUR, listed, rate)
                 s = where.sale(piece, q, price, listed)
                 if both(piece.fragile, price > 40) is True:
