@@ -30,6 +30,7 @@ static struct word text_of(struct build *build, struct span span)
 
 /* ---- lists ---- */
 
+/* `item` is a variable: it is looked at more than once. */
 #define APPEND(list, item)                                                                         \
     do {                                                                                           \
         if ((list).last)                                                                           \
@@ -78,10 +79,9 @@ struct part_list build_parts(struct part_list *list, struct tree_part *part)
 
 struct expression_list build_texts(struct build *build, struct span first, struct span second)
 {
-    struct expression_list list = {0};
-    APPEND(list, build_literal(build, EXPRESSION_TEXT, first));
-    APPEND(list, build_literal(build, EXPRESSION_TEXT, second));
-    return list;
+    struct expression_list list =
+        build_expressions(NULL, build_literal(build, EXPRESSION_TEXT, first));
+    return build_expressions(&list, build_literal(build, EXPRESSION_TEXT, second));
 }
 
 /* ---- statements ---- */

@@ -10,23 +10,39 @@ struct build {
     struct arena *arena;
     const struct source *source;
     struct diagnostics *diagnostics;
-    size_t depth_most;           /* how deep expressions may nest */
+    size_t depth_most; /* how deep expressions may nest */
     struct statement *statements;
     struct expression *value;
     struct tree_part *parts;
-    bool recovering;             /* from a syntax error, until the statement ends */
-    struct span wrong;           /* the token that did not fit, while its error is put together */
+    bool recovering;   /* from a syntax error, until the statement ends */
+    struct span wrong; /* the token that did not fit, while its error is put together */
     int wrong_kind;
-    uint32_t expected;           /* a set of enum expectation */
+    uint32_t expected; /* a set of enum expectation */
 };
 
-struct statement_list { struct statement *first, *last; };
-struct expression_list { struct expression *first, *last; };
-struct word_list { struct tree_word *first, *last; };
-struct cell_list { struct tree_cell *first, *last; };
-struct part_list { struct tree_part *first, *last; };
-struct field_end { bool optional; struct expression *value; };
-struct grid { struct expression *every; struct tree_word *endings; };
+struct statement_list {
+    struct statement *first, *last;
+};
+struct expression_list {
+    struct expression *first, *last;
+};
+struct word_list {
+    struct tree_word *first, *last;
+};
+struct cell_list {
+    struct tree_cell *first, *last;
+};
+struct part_list {
+    struct tree_part *first, *last;
+};
+struct field_end {
+    bool optional;
+    struct expression *value;
+};
+struct grid {
+    struct expression *every;
+    struct tree_word *endings;
+};
 
 /* ---- lists ---- */
 struct statement_list build_append(struct statement_list list, struct statement *statement);

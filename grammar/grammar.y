@@ -196,6 +196,7 @@ lexpr(A) ::= NONE.                          { A = NULL; }
 lexpr(A) ::= expr(B).                       { A = B; }
 grid_choice(A) ::= NAME(B).                 { A = build_literal(build, EXPRESSION_NAME, B); }
 grid_choice(A) ::= money(B).                { A = B; }
+grid_choice(A) ::= qty(B).                  { A = B; }
 dir(A) ::= UP_TO.                           { A = ROUNDING_UP; }
 dir(A) ::= DOWN_TO.                         { A = ROUNDING_DOWN; }
 dir(A) ::= NEAREST_TO.                      { A = ROUNDING_NEAREST; }

@@ -19,9 +19,10 @@ struct token_list {
 };
 
 /* Reads a whole source. Line ends come out as TOKEN_NL, every one of them; the layout decides which
- * of them end a statement. What is not of the language is reported and left out. */
+ * of them end a statement. What is not of the language is reported and left out. In a list of
+ * parts, `twine 3/4 m`, a fraction may follow a name. */
 struct token_list lexer_read(struct arena *arena, const struct source *source,
-                             struct diagnostics *diagnostics);
+                             struct diagnostics *diagnostics, bool parts);
 
 /* Drops the line ends that do not end a statement, adds those that a `}`, a `;` and the end of the
  * text stand for, and closes what a new statement shows to be unclosed. */

@@ -11,6 +11,7 @@ struct lexer {
     const char *cursor; /* the next byte to read */
     const char *token;  /* where the current token begins */
     bool operand_ended; /* the token before this one completes a value */
+    bool parts;         /* a list of parts is read: an amount follows a name */
 };
 
 /* Tokens after which a value is complete, so that a `/` divides and a `-` subtracts. */
@@ -257,15 +258,15 @@ static bool is_fraction(const struct lexer *lexer)
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
         if (strlen(words[i]) == length && memcmp(words[i], after, length) == 0)
             return false;
-    return length > 0 && !lexer->operand_ended;
+    return length > 0 && (lexer->parts || !lexer->operand_ended);
 }
 
 enum { NAME_LENGTH_MOST = 80 };
 
 struct token_list lexer_read(struct arena *arena, const struct source *source,
-                             struct diagnostics *diagnostics)
+                             struct diagnostics *diagnostics, bool parts)
 {
-    struct lexer lexer = {source, diagnostics, source->text, source->text, false};
+    struct lexer lexer = {source, diagnostics, source->text, source->text, false, parts};
     struct token_list list = {0};
     for (;;) {
         int kind = scan(&lexer);

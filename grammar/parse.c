@@ -32,7 +32,8 @@ static struct build read_as(const struct parse *parse, int begin)
                           .source = parse->source,
                           .diagnostics = parse->diagnostics,
                           .depth_most = parse->depth_most};
-    struct token_list tokens = lexer_read(parse->arena, parse->source, parse->diagnostics);
+    struct token_list tokens =
+        lexer_read(parse->arena, parse->source, parse->diagnostics, begin == TOKEN_BEGIN_PARTS);
     tokens = layout_read(parse->arena, parse->source, tokens, parse->diagnostics);
     parser_begin(parse->room, &build);
     if (begin)

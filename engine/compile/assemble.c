@@ -72,8 +72,8 @@ static uint32_t column_of(struct compile *compile, const struct symbol *show)
 {
     struct program *program = compile->program;
     const struct tree_unit *as = show->statement->as;
-    struct column_code column = {.name = show->name, .type = show->type, .unit = as,
-                                 .factor = num_whole(1)};
+    struct column_code column = {
+        .name = show->name, .type = show->type, .unit = as, .factor = num_whole(1)};
     struct dimension dimension;
     struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
                                   compile->arena};
@@ -89,7 +89,8 @@ static uint32_t column_of(struct compile *compile, const struct symbol *show)
         if (!same)
             diagnostics_error(compile->diagnostics, show->statement->span, NULL,
                               "show %s is of another kind or unit on another channel; one column "
-                              "shows one", show->name);
+                              "shows one",
+                              show->name);
         return (uint32_t)i;
     }
     program->columns = arena_grow(compile->arena, program->columns, sizeof *program->columns,
@@ -106,12 +107,11 @@ static struct note_code *notes_of(struct compile *compile, const struct context 
     struct note_code *notes = arena_take(compile->arena, (set->count + 1) * sizeof *notes);
     for (size_t i = 0; i < set->count; i++) {
         const struct statement *line = set->items[i];
-        const char *what = arena_print(compile->arena, "%s \"%.100s\"",
-                                       statement_word(line->kind), line->text.text);
+        const char *what = arena_print(compile->arena, "%s \"%.100s\"", statement_word(line->kind),
+                                       line->text.text);
         compile->origin = emit_origin(compile, what, line->span);
-        notes[i] = (struct note_code){line->text.text,
-                                      emit_expression(compile, context, line->value).step,
-                                      line->span};
+        notes[i] = (struct note_code){
+            line->text.text, emit_expression(compile, context, line->value).step, line->span};
     }
     return notes;
 }
@@ -227,8 +227,8 @@ static struct flow emit_then(struct compile *compile, const struct context *cont
         literal.type.kind != TYPE_NUMBER)
         return emit_expression(compile, context, then);
     struct flow value = emit_expression(compile, context, then->left);
-    uint32_t rounded = emit_rounded(compile, value.step, emit_number(compile, literal.step),
-                                    NUM_NEAREST);
+    uint32_t rounded =
+        emit_rounded(compile, value.step, emit_number(compile, literal.step), NUM_NEAREST);
     value.step = emit_two(compile, OP_EQUAL, rounded, emit_number(compile, literal.number));
     return value;
 }

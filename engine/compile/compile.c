@@ -83,8 +83,7 @@ static void code_rates(struct compile *compile)
             continue;
         dim_divide(dim_base(DIM_MONEY), symbol->type.dimension, &program->rates[i].per);
         if (statement->other)
-            program->rates[i].density =
-                emit_expression(compile, &context, statement->other).step;
+            program->rates[i].density = emit_expression(compile, &context, statement->other).step;
     }
 }
 

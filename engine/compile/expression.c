@@ -53,8 +53,9 @@ static struct flow of_on(struct compile *compile, const struct expression *expre
     struct flow result = {
         .step = flow.step, .may_miss = flow.may_miss || sold != NO_STEP, .text = flow.text};
     if (sold != NO_STEP) {
-        result.step = emit_step(compile, (struct step){.operation = OP_SELECT, .a = sold,
-                                                       .b = flow.step, .c = compile->missing});
+        result.step = emit_step(
+            compile, (struct step){
+                         .operation = OP_SELECT, .a = sold, .b = flow.step, .c = compile->missing});
     }
     return result;
 }
@@ -70,8 +71,8 @@ static struct flow of_call(struct compile *compile, const struct context *contex
     for (const struct expression *given = call->arguments; given;
          given = given->next, name = name->next) {
         struct bound_name *bound = arena_take(compile->arena, sizeof *bound);
-        *bound = (struct bound_name){name->word.text, emit_expression(compile, context, given),
-                                     first};
+        *bound =
+            (struct bound_name){name->word.text, emit_expression(compile, context, given), first};
         first = bound;
     }
     const struct known_name *known = compile->known;
@@ -95,7 +96,8 @@ static struct flow of_sum(struct compile *compile, enum operation operation, str
     if (operation == OP_LARGER || operation == OP_SMALLER)
         flow.may_miss = a.may_miss && b.may_miss;
     if (flow.degree == DEGREE_RATIO)
-        flow = flow_bad(flow, span, "reckons on with a share of an amount that depends on the price");
+        flow =
+            flow_bad(flow, span, "reckons on with a share of an amount that depends on the price");
     return flow;
 }
 
@@ -177,7 +179,9 @@ static struct flow of_rounded(struct compile *compile, const struct context *con
     enum num_rounding rounding = rounding_of(expression->rounding);
     struct flow flow = a;
     if (ladder && ladder->kind == SYMBOL_ROUNDING) {
-        struct step step = {.operation = OP_LADDER, .rounding = (uint8_t)rounding, .a = a.step,
+        struct step step = {.operation = OP_LADDER,
+                            .rounding = (uint8_t)rounding,
+                            .a = a.step,
                             .b = emit_named_ladder(compile, ladder)};
         flow.step = emit_step(compile, step);
     } else {
@@ -209,16 +213,16 @@ static struct flow compared(struct compile *compile, const struct context *conte
                             enum operation operation, struct flow a, struct flow b,
                             struct span span)
 {
-    struct step step = {.operation = (uint8_t)operation, .forgiving = context->trial, .a = a.step,
-                        .b = b.step};
+    struct step step = {
+        .operation = (uint8_t)operation, .forgiving = context->trial, .a = a.step, .b = b.step};
     struct flow flow = flow_join(NO_STEP, a, b);
     if (flow.degree == DEGREE_RATIO && a.degree != DEGREE_FIXED && b.degree != DEGREE_FIXED)
         flow = flow_bad(flow, span, "compares a share with something that depends on the price");
     return flag_of(emit_step(compile, step), flow, flow);
 }
 
-static struct flow of_unequal(struct compile *compile, const struct context *context,
-                              struct flow a, struct flow b, struct span span)
+static struct flow of_unequal(struct compile *compile, const struct context *context, struct flow a,
+                              struct flow b, struct span span)
 {
     struct flow below = compared(compile, context, OP_BELOW, a, b, span);
     struct flow above = compared(compile, context, OP_BELOW, b, a, span);
@@ -250,7 +254,12 @@ static struct flow of_between(struct compile *compile, const struct context *con
     struct flow high = emit_expression(compile, context, expression->third);
     struct flow from = compared(compile, context, OP_UP_TO, low, a, expression->span);
     struct flow to = compared(compile, context, OP_UP_TO, a, high, expression->span);
-    return flow_join(emit_two(compile, OP_AND, from.step, to.step), from, to);
+    /* Missing where either end is: so an end is looked at although the other one decides. */
+    uint32_t no = emit_number(compile, num_whole(0));
+    struct step beyond = {.operation = OP_SELECT, .a = to.step, .b = no, .c = no};
+    struct step both = {.operation = OP_SELECT, .a = from.step, .b = to.step};
+    both.c = emit_step(compile, beyond);
+    return flow_join(emit_step(compile, both), from, to);
 }
 
 /* The name that `NAME is missing` asks about, or NULL. */

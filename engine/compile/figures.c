@@ -17,7 +17,8 @@ struct context context_of(struct compile *compile, uint32_t channel, bool one, b
     return (struct context){number, channel, one, trial};
 }
 
-static const struct channel *channel_in(const struct compile *compile, const struct context *context)
+static const struct channel *channel_in(const struct compile *compile,
+                                        const struct context *context)
 {
     return &compile->shop->channels[context->channel];
 }
@@ -63,8 +64,8 @@ static struct flow of_field(struct compile *compile, const struct context *conte
                             const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
-    struct step step = {.operation = OP_FIELD, .a = symbol->order, .b = NO_STEP,
-                        .c = field->optional};
+    struct step step = {
+        .operation = OP_FIELD, .a = symbol->order, .b = NO_STEP, .c = field->optional};
     if (field->value)
         step.b = emit_expression(compile, context, field->value).step;
     struct flow flow = {.step = emit_step(compile, step), .may_miss = field->optional};
@@ -93,15 +94,15 @@ static struct flow make_symbol(struct compile *compile, const struct context *co
 {
     struct symbol *symbol = what;
     const struct expression *value = symbol->statement->value;
-    const char *name = arena_print(compile->arena, "%s %s", symbol_word(symbol->kind), symbol->name);
+    const char *name =
+        arena_print(compile->arena, "%s %s", symbol_word(symbol->kind), symbol->name);
     compile->origin = emit_origin(compile, name, symbol->statement->span);
     struct flow flow;
     switch (symbol->kind) {
     case SYMBOL_FIELD: return of_field(compile, context, symbol);
     case SYMBOL_RATE:
     case SYMBOL_MATERIAL: return of_rate(compile, context, symbol);
-    case SYMBOL_TABLE:
-        return emit_lookup(compile, context, symbol, NULL, symbol->statement->span);
+    case SYMBOL_TABLE: return emit_lookup(compile, context, symbol, NULL, symbol->statement->span);
     case SYMBOL_COST:
     case SYMBOL_PAY:
         flow = emit_expression(compile, context, value);
@@ -117,7 +118,8 @@ static struct flow make_symbol(struct compile *compile, const struct context *co
     }
     if (value)
         return emit_expression(compile, context, value);
-    struct expression alone = {.kind = EXPRESSION_NAME, .span = symbol->statement->name.span,
+    struct expression alone = {.kind = EXPRESSION_NAME,
+                               .span = symbol->statement->name.span,
                                .name = symbol->statement->name};
     return emit_expression(compile, context, &alone); /* `show NAME` */
 }
@@ -193,23 +195,21 @@ static struct flow list_of(struct compile *compile, const struct context *contex
     return flow;
 }
 
-/* The list price less the discount of this quantity, in whole smallest units. */
+/* The list price less the discount of this quantity, in whole smallest units. An aim is met by the
+ * list price itself: the discount comes after. */
 static struct flow price_of(struct compile *compile, const struct context *context)
 {
     const struct statement *discount = channel_in(compile, context)->price.discount;
     struct flow list = figure_in(compile, context, FIGURE_LIST);
-    if (!discount || !discount->value)
+    if (context->trial || !discount || !discount->value)
         return list;
     struct flow rate = emit_expression(compile, context, discount->value);
-    if (rate.degree == DEGREE_LINEAR)
-        rate = flow_bad(rate, discount->value->span, "multiplies the price by itself");
-    require_linear(compile, rate, discount->value, "the discount");
     if (rate.may_miss)
         rate.step = emit_two(compile, OP_OTHERWISE, rate.step, zero(compile).step);
-    rate.step = emit_step(compile, (struct step){.operation = OP_REMAINDER, .a = rate.step, .b = 1});
-    struct flow price = flow_join(emit_two(compile, OP_MULTIPLY, list.step, rate.step), list, rate);
-    price.may_miss = false;
-    return in_smallest(compile, price);
+    rate.step =
+        emit_step(compile, (struct step){.operation = OP_REMAINDER, .a = rate.step, .b = 1});
+    list.step = emit_two(compile, OP_MULTIPLY, list.step, rate.step);
+    return in_smallest(compile, list);
 }
 
 /* The tax on price and extras: on top of them, or the part of them that it is. */
@@ -225,14 +225,16 @@ static struct flow tax_of(struct compile *compile, const struct context *context
     struct flow base = add(compile, figure_in(compile, context, FIGURE_PRICE),
                            figure_in(compile, context, FIGURE_EXTRAS));
     if (rate.degree == DEGREE_LINEAR)
-        require_linear(compile,
-                       flow_bad(rate, tax->value->span, "multiplies two amounts that depend on the price"),
-                       tax->value, "a tax");
+        require_linear(
+            compile,
+            flow_bad(rate, tax->value->span, "multiplies two amounts that depend on the price"),
+            tax->value, "a tax");
     if (tax->kind == STATEMENT_TAX_INCLUDED) { /* R / (1 + R) of them */
         uint32_t whole = emit_two(compile, OP_ADD, emit_number(compile, num_whole(1)), rate.step);
         rate.step = emit_two(compile, OP_DIVIDE, rate.step, whole);
     }
-    struct flow amount = flow_join(emit_two(compile, OP_MULTIPLY, rate.step, base.step), rate, base);
+    struct flow amount =
+        flow_join(emit_two(compile, OP_MULTIPLY, rate.step, base.step), rate, base);
     return in_smallest(compile, amount);
 }
 
@@ -262,7 +264,8 @@ static struct flow make_figure(struct compile *compile, const struct context *co
     enum figure figure = *(enum figure *)what;
     const struct channel *channel = channel_in(compile, context);
     if (figure >= FIGURE_COST)
-        compile->origin = emit_origin(compile, figure_name(figure), channel_span(compile, context->channel));
+        compile->origin =
+            emit_origin(compile, figure_name(figure), channel_span(compile, context->channel));
     struct flow flow;
     switch (figure) {
     case FIGURE_QUANTITY:

@@ -33,9 +33,9 @@ void require_there(struct compile *compile, struct flow flow, const struct expre
     int length = span_length(expression->span);
     const char *help =
         length > 60 ? "… otherwise $0"
-                    : arena_print(compile->arena, expression->kind == EXPRESSION_NAME
-                                                      ? "%.*s otherwise $0"
-                                                      : "(%.*s) otherwise $0",
+                    : arena_print(compile->arena,
+                                  expression->kind == EXPRESSION_NAME ? "%.*s otherwise $0"
+                                                                      : "(%.*s) otherwise $0",
                                   length, span_text(expression->span));
     diagnostics_error(compile->diagnostics, expression->span, help,
                       "%s must have a value, and this could be missing", what);
@@ -61,9 +61,9 @@ void note_otherwise(struct compile *compile, const struct expression *expression
             return;
         }
     }
-    compile->otherwises = arena_grow(compile->arena, compile->otherwises,
-                                     sizeof *compile->otherwises, &compile->otherwises_room,
-                                     compile->otherwises_count + 1);
+    compile->otherwises =
+        arena_grow(compile->arena, compile->otherwises, sizeof *compile->otherwises,
+                   &compile->otherwises_room, compile->otherwises_count + 1);
     compile->otherwises[compile->otherwises_count++] =
         (struct otherwise_note){expression, may_miss};
 }

@@ -48,9 +48,14 @@ static void emit_aim(struct compile *compile, const struct context *place,
 static struct member_code member_of(struct compile *compile, const struct context *place)
 {
     const struct price_lines *price = &compile->shop->channels[place->channel].price;
-    struct member_code member = {.channel = place->channel, .trial = NO_STEP, .aim = NO_STEP,
-                                 .keep = NO_STEP, .set = NO_STEP, .floor = NO_STEP,
-                                 .ceiling = NO_STEP, .sold = NO_STEP};
+    struct member_code member = {.channel = place->channel,
+                                 .trial = NO_STEP,
+                                 .aim = NO_STEP,
+                                 .keep = NO_STEP,
+                                 .set = NO_STEP,
+                                 .floor = NO_STEP,
+                                 .ceiling = NO_STEP,
+                                 .sold = NO_STEP};
     member.floor = emit_bound(compile, place, price->floor);
     member.ceiling = emit_bound(compile, place, price->ceiling);
     member.sold = emit_sold(compile, place);
@@ -72,7 +77,8 @@ static const struct statement *group_of(const struct compile *compile, uint32_t 
 {
     const struct shop *shop = compile->shop;
     for (size_t i = 0; i < shop->same_price.count; i++)
-        for (const struct tree_word *each = shop->same_price.items[i]->words; each; each = each->next)
+        for (const struct tree_word *each = shop->same_price.items[i]->words; each;
+             each = each->next)
             if (shop_channel(shop, each->word.text) == channel) {
                 *number = i;
                 return shop->same_price.items[i];
@@ -92,8 +98,8 @@ bool list_is_for_one(const struct compile *compile, uint32_t channel)
     const struct statement *group = group_of(compile, channel, &number);
     bool discounted = has_discount(compile, channel);
     for (const struct tree_word *each = group ? group->words : NULL; each; each = each->next)
-        discounted = discounted ||
-                     has_discount(compile, shop_channel(compile->shop, each->word.text));
+        discounted =
+            discounted || has_discount(compile, shop_channel(compile->shop, each->word.text));
     return discounted;
 }
 

@@ -85,7 +85,8 @@ static const struct value *bound_at(const struct settled *settled, uint32_t step
 }
 
 /* Whether the cell matches just above `at`. */
-static bool matches_above(const struct settled *settled, const struct cell_code *cell, struct num at)
+static bool matches_above(const struct settled *settled, const struct cell_code *cell,
+                          struct num at)
 {
     const struct value *bound = bound_at(settled, cell->bound);
     const struct value *upper = bound_at(settled, cell->upper);
@@ -148,10 +149,8 @@ static void settle_steps(struct settling *settling)
 {
     const struct program *program = settling->program;
     struct settled *out = settling->out;
-    struct evaluation evaluation = {.settled = out,
-                                    .program = program,
-                                    .values = out->values,
-                                    .heap = settling->heap};
+    struct evaluation evaluation = {
+        .settled = out, .program = program, .values = out->values, .heap = settling->heap};
     for (size_t i = 0; i < program->settled_count; i++) {
         uint32_t step = program->settled[i];
         out->values[step] = evaluate_step(&evaluation, step);
@@ -167,8 +166,7 @@ static void report_rates(struct settling *settling)
             continue;
         bool zero = settling->out->values[rate->step].fault == FAULT_DIVIDED_BY_ZERO;
         complain(settling, rate->symbol->statement->value->span,
-                 zero ? "this divides by zero"
-                      : "this has no value that the engine can work with");
+                 zero ? "this divides by zero" : "this has no value that the engine can work with");
     }
 }
 

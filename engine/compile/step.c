@@ -93,8 +93,14 @@ void each_operand(const struct program *program, uint32_t index,
 static bool names_its_origin(enum operation operation)
 {
     switch (operation) {
-    case OP_DIVIDE: case OP_REMAINDER: case OP_ROUND: case OP_LADDER: case OP_TABLE: case OP_SLICED:
-    case OP_PIN: case OP_PRICE: return true;
+    case OP_DIVIDE:
+    case OP_REMAINDER:
+    case OP_ROUND:
+    case OP_LADDER:
+    case OP_TABLE:
+    case OP_SLICED:
+    case OP_PIN:
+    case OP_PRICE: return true;
     default: return false;
     }
 }
@@ -102,7 +108,11 @@ static bool names_its_origin(enum operation operation)
 static size_t hash_of(const struct step *step)
 {
     uint64_t hash = 14695981039346656037u;
-    const uint64_t parts[] = {step->operation, step->rounding, step->forgiving, step->a, step->b,
+    const uint64_t parts[] = {step->operation,
+                              step->rounding,
+                              step->forgiving,
+                              step->a,
+                              step->b,
                               step->c,
                               names_its_origin((enum operation)step->operation) ? step->origin : 0};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
@@ -295,12 +305,12 @@ uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a,
     return emit_step(compile, (struct step){.operation = (uint8_t)operation, .a = a, .b = b});
 }
 
-uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid, enum num_rounding rounding)
+uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid,
+                      enum num_rounding rounding)
 {
-    return emit_step(compile, (struct step){.operation = OP_ROUND,
-                                            .rounding = (uint8_t)rounding,
-                                            .a = a,
-                                            .b = grid});
+    return emit_step(
+        compile,
+        (struct step){.operation = OP_ROUND, .rounding = (uint8_t)rounding, .a = a, .b = grid});
 }
 
 uint32_t emit_origin(struct compile *compile, const char *what, struct span span)

@@ -65,9 +65,9 @@ static struct table_code *code_of_table(struct compile *compile, const struct sy
         table->statements[row++] = each;
         const struct tree_cell *cell = each->cells;
         for (size_t k = 0; k < table->keys; k++, cell = cell ? cell->next : NULL)
-            *code++ = cell ? code_of_cell(compile, cell)
-                           : (struct cell_code){.kind = CELL_ANY, .bound = NO_STEP,
-                                                .upper = NO_STEP};
+            *code++ =
+                cell ? code_of_cell(compile, cell)
+                     : (struct cell_code){.kind = CELL_ANY, .bound = NO_STEP, .upper = NO_STEP};
     }
     table->number = (uint32_t)program->tables_count;
     program->tables = arena_grow(compile->arena, program->tables, sizeof *program->tables,
@@ -213,12 +213,12 @@ uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)
 uint32_t emit_ladder(struct compile *compile, const struct statement *round)
 {
     if (round && round->value->kind == EXPRESSION_NAME)
-        return emit_named_ladder(
-            compile, shop_find(compile->shop, NO_CHANNEL, round->value->name.text));
+        return emit_named_ladder(compile,
+                                 shop_find(compile->shop, NO_CHANNEL, round->value->name.text));
     struct band_code *band = arena_take(compile->arena, sizeof *band);
     *band = (struct band_code){.bound = NO_STEP};
-    band->every = round ? emit_bound(compile, round->value)
-                        : emit_number(compile, compile->shop->smallest);
+    band->every =
+        round ? emit_bound(compile, round->value) : emit_number(compile, compile->shop->smallest);
     if (round)
         band->span = round->span;
     return add_ladder(compile, (struct ladder_code){.span = band->span, .bands = band, .count = 1});

@@ -158,6 +158,16 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
 
 /* ---- same price ---- */
 
+/* Whether two price lines allow the same prices, as they are written. */
+static bool same_rounding(const struct statement *a, const struct statement *b)
+{
+    if (!a || !b)
+        return a == b;
+    struct span left = a->value->span, right = b->value->span;
+    return a->rounding == b->rounding && span_length(left) == span_length(right) &&
+           memcmp(span_text(left), span_text(right), (size_t)span_length(left)) == 0;
+}
+
 static void check_same_price(struct check *check, const struct statement *statement)
 {
     struct shop *shop = check->shop;
@@ -174,7 +184,7 @@ static void check_same_price(struct check *check, const struct statement *statem
         const struct channel *channel = &shop->channels[number];
         if (!first)
             first = channel;
-        if (channel->price.round != first->price.round)
+        if (!same_rounding(channel->price.round, first->price.round))
             diagnostics_error(shop->diagnostics, each->word.span, NULL,
                               "channels with one price must share their rounding; %s has another "
                               "than %s",
