@@ -1,5 +1,6 @@
 #include "command/nearest.h"
 
+#include <stdbool.h>
 #include <string.h>
 
 /* Longer words are not compared: they are not slips of the finger. */
@@ -10,7 +11,19 @@ static size_t least(size_t a, size_t b)
     return a < b ? a : b;
 }
 
-/* How many letters are to be put in, left out, replaced, or swapped with their neighbour. */
+/* The C library's tolower follows the locale. */
+static char small(char letter)
+{
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter;
+}
+
+static bool same(char left, char right)
+{
+    return small(left) == small(right);
+}
+
+/* How many letters are to be put in, left out, replaced, or swapped with their neighbour; capitals are the same as
+ * small letters. */
 static size_t distance(const char *left, size_t left_length, const char *right, size_t right_length)
 {
     size_t rows[3][WORD_MOST + 1]; /* the row before the last one, the last one, this one */
@@ -20,9 +33,10 @@ static size_t distance(const char *left, size_t left_length, const char *right, 
     for (size_t i = 1; i <= left_length; i++) {
         now[0] = i;
         for (size_t j = 1; j <= right_length; j++) {
-            size_t replaced = last[j - 1] + (left[i - 1] != right[j - 1]);
+            size_t replaced = last[j - 1] + !same(left[i - 1], right[j - 1]);
             now[j] = least(replaced, least(last[j], now[j - 1]) + 1);
-            if (i > 1 && j > 1 && left[i - 1] == right[j - 2] && left[i - 2] == right[j - 1])
+            if (i > 1 && j > 1 && same(left[i - 1], right[j - 2]) &&
+                same(left[i - 2], right[j - 1]))
                 now[j] = least(now[j], before[j - 2] + 1);
         }
         size_t *free_row = before;

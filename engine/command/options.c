@@ -184,7 +184,7 @@ struct words {
     int argc;
     char **argv;
     int at;
-    unsigned given; /* bits */
+    unsigned given;        /* bits */
     const char *places[4]; /* the words that are not options: verb, rules, products, one too many */
     size_t places_count;
 };

@@ -4,6 +4,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <libgen.h>
+#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -18,6 +19,35 @@ static bool fail(struct output *output, int error)
             strerror(error));
     output->failed = true;
     return false;
+}
+
+bool output_is_file(const char *name, const char *other)
+{
+    struct stat one, two;
+    return stat(name, &one) == 0 && stat(other, &two) == 0 && S_ISREG(one.st_mode) &&
+           one.st_dev == two.st_dev && one.st_ino == two.st_ino;
+}
+
+/* ---- a run that is broken off ---- */
+
+/* What a signal must take away, since the run will not come to it. */
+static char *volatile unfinished;
+
+static void break_off(int number)
+{
+    if (unfinished)
+        unlink(unfinished);
+    raise(number); /* SA_RESETHAND: this time it ends the run */
+}
+
+static void watch_signals(void)
+{
+    static const int numbers[] = {SIGHUP, SIGINT, SIGTERM};
+    struct sigaction before, ours = {.sa_handler = break_off, .sa_flags = (int)SA_RESETHAND};
+    sigemptyset(&ours.sa_mask);
+    for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)
+        if (sigaction(numbers[i], NULL, &before) == 0 && before.sa_handler == SIG_DFL)
+            sigaction(numbers[i], &ours, NULL);
 }
 
 /* ---- a new file beside the old one ---- */
@@ -48,6 +78,8 @@ static bool open_beside(struct output *output, const struct stat *old)
         output->temporary = NULL;
         return fail(output, why);
     }
+    unfinished = output->temporary;
+    watch_signals();
     output->stream = fchmod(descriptor, mode_of(old)) == 0 ? fdopen(descriptor, "w") : NULL;
     if (output->stream)
         return true;
@@ -74,6 +106,7 @@ static bool open_file(struct output *output)
 
 static void drop(struct output *output)
 {
+    unfinished = NULL;
     if (output->temporary)
         unlink(output->temporary);
     free(output->temporary);
@@ -87,6 +120,7 @@ bool output_open(struct output *output, const char *name)
     if (!name || open_file(output))
         return true;
     drop(output);
+    output->stream = NULL;
     return false;
 }
 
@@ -126,9 +160,10 @@ enum status output_finish(struct output *output, enum status status)
     close_stream(output);
     bool replace = status != STATUS_WRONG && !output->failed && output->temporary;
     if (replace && rename(output->temporary, output->target) == 0) {
-        sync_folder(output->target);
+        unfinished = NULL;
         free(output->temporary);
         output->temporary = NULL;
+        sync_folder(output->target);
     } else if (replace) {
         fail(output, errno);
     }

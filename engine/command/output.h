@@ -9,13 +9,16 @@
 #include "command/verb.h"
 
 struct output {
-    FILE *stream;
+    FILE *stream;     /* NULL: not open */
     const char *name; /* as the user gave it; NULL: standard output */
     char *target;     /* the file to be replaced, behind any link; NULL when written in place */
     char *temporary;  /* the new one beside it */
     bool gone;        /* the reader went away */
     bool failed;      /* and it has been said */
 };
+
+/* Whether writing to `name` would write to the file `other`. */
+bool output_is_file(const char *name, const char *other);
 
 /* Opens `name`, or standard output when it is NULL. Returns false and says what is wrong. */
 bool output_open(struct output *output, const char *name);

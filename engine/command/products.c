@@ -23,6 +23,16 @@ struct products {
     char place[512];
 };
 
+/* The length of a text cut to `most` bytes, never inside a character. */
+static int shown_length(groat_text text, size_t most)
+{
+    if (text.length <= most)
+        return (int)text.length;
+    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
+        most--;
+    return (int)most;
+}
+
 /* ---- columns ---- */
 
 static bool heading_is(struct sheet_text heading, const char *name)
@@ -57,42 +67,55 @@ static void match_columns(struct products *products)
     }
 }
 
-/* Names the columns that no field is read from, once, on one line. */
+/* A field whose column the sheet lacks and whose heading is like this one, or NULL. */
+static const char *field_like(const struct products *products, struct sheet_text heading)
+{
+    char wanted[SHOWN_MOST + 1];
+    snprintf(wanted, sizeof wanted, "%.*s",
+             shown_length((groat_text){heading.start, heading.length}, SHOWN_MOST), heading.start);
+    struct nearest nearest = nearest_to(wanted);
+    for (size_t i = 0; i < products->fields_count; i++)
+        if (products->columns[i] == SIZE_MAX)
+            nearest_offer(&nearest, groat_method_field(products->method, i).column);
+    return nearest.best;
+}
+
+/* Names the columns that no field is read from, once, on one line. A slip in a heading would price
+ * every product as if its cells were empty, so a likely one is pointed out. */
 static void say_unused(const struct products *products)
 {
-    size_t unused = 0;
+    char begin[512];
+    snprintf(begin, sizeof begin, "%.400s: not used by the rules", products->name);
+    struct say_list list = {.begin = begin};
     for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
-        if (column_is_used(products, i))
-            continue;
         struct sheet_text heading = sheet_heading(products->sheet, i);
-        if (unused++ == 0)
-            fprintf(stderr, "%s: not used by the rules: ", products->name);
-        else
-            fputs(", ", stderr);
-        fprintf(stderr, "%.*s", (int)(heading.length < SHOWN_MOST ? heading.length : SHOWN_MOST),
-                heading.start);
+        if (!column_is_used(products, i))
+            say_list_item(&list, heading.start, heading.length);
     }
-    if (unused > 0)
-        fputc('\n', stderr);
+    say_list_end(&list);
+    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
+        struct sheet_text heading = sheet_heading(products->sheet, i);
+        const char *like = column_is_used(products, i) ? NULL : field_like(products, heading);
+        if (like)
+            say("Try: %s instead of %.*s", like, (int)heading.length, heading.start);
+    }
 }
 
 /* Returns false, after naming them all, when columns are missing that the rules need. */
 static bool has_required(const struct products *products)
 {
-    size_t missing = 0;
+    char begin[512];
+    snprintf(begin, sizeof begin, "%.400s: columns are missing that the rules need",
+             products->name);
+    struct say_list list = {.begin = begin};
     for (size_t i = 0; i < products->fields_count; i++) {
         groat_field field = groat_method_field(products->method, i);
-        if (!field.required || products->columns[i] != SIZE_MAX)
-            continue;
-        if (missing++ == 0)
-            fprintf(stderr, "%s: missing columns that the rules need: ", products->name);
-        else
-            fputs(", ", stderr);
-        fputs(field.column, stderr);
+        if (field.required && products->columns[i] == SIZE_MAX)
+            say_list_item(&list, field.column, strlen(field.column));
     }
-    if (missing > 0)
-        fputc('\n', stderr);
-    return missing == 0;
+    bool all = list.count == 0;
+    say_list_end(&list);
+    return all;
 }
 
 /* ---- opening ---- */
@@ -192,16 +215,6 @@ groat_text products_label(struct products *products, size_t row)
     return (groat_text){products->label, (size_t)length};
 }
 
-/* The length of a text cut to `most` bytes, never inside a character. */
-static int shown_length(groat_text text, size_t most)
-{
-    if (text.length <= most)
-        return (int)text.length;
-    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
-        most--;
-    return (int)most;
-}
-
 const char *products_place(struct products *products, size_t row)
 {
     groat_text label = products_label(products, row);
@@ -231,8 +244,8 @@ static bool fill_field(struct products *products, size_t row, size_t field, groa
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};
     groat_trouble trouble = {0};
-    groat_status status = groat_record_set(record, field, (groat_text){cell.start, cell.length},
-                                           &cells, &trouble);
+    groat_status status =
+        groat_record_set(record, field, (groat_text){cell.start, cell.length}, &cells, &trouble);
     if (status == GROAT_BAD_VALUE)
         say_cell(products, row, field, trouble.message, trouble.help);
     else if (status == GROAT_NO_MEMORY)

@@ -1,6 +1,5 @@
 #include "command/rules.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -100,7 +99,7 @@ static void say_diagnostic(const groat_diagnostic *diagnostic)
         return;
     }
     groat_diagnostic_write(diagnostic, text, length + 1);
-    fwrite(text, 1, length, stderr);
+    say_lines(text, length);
     free(text);
 }
 

@@ -2,14 +2,47 @@
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/progress.h"
+
+/* Writes a text without what steers a terminal. */
+static void write_plain(const char *text, size_t length, bool lines)
+{
+    for (size_t i = 0; i < length; i++) {
+        unsigned char letter = (unsigned char)text[i];
+        bool kept = lines && (letter == '\n' || letter == '\t');
+        bool control = (letter < 0x20 && !kept) || letter == 0x7F;
+        /* U+0080 to U+009F in UTF-8 */
+        bool late = letter == 0xC2 && i + 1 < length && (text[i + 1] & 0xE0) == 0x80;
+        i += late;
+        fputc(control || late ? ' ' : text[i], stderr);
+    }
+}
+
+static void say_given(const char *format, va_list given)
+{
+    va_list again;
+    va_copy(again, given);
+    int length = vsnprintf(NULL, 0, format, given);
+    char *text = length < 0 ? NULL : malloc((size_t)length + 1);
+    if (text) {
+        vsnprintf(text, (size_t)length + 1, format, again);
+        write_plain(text, (size_t)length, false);
+    }
+    va_end(again);
+    fputc('\n', stderr);
+    free(text);
+}
 
 void say(const char *format, ...)
 {
     va_list given;
+    progress_clear();
     va_start(given, format);
-    vfprintf(stderr, format, given);
+    say_given(format, given);
     va_end(given);
-    fputc('\n', stderr);
 }
 
 void say_try(const char *help)
@@ -18,7 +51,33 @@ void say_try(const char *help)
         say("Try: %s", help);
 }
 
+void say_lines(const char *text, size_t length)
+{
+    progress_clear();
+    write_plain(text, length, true);
+}
+
+/* Says it without asking for memory. */
 void say_no_memory(void)
 {
-    say("groat: there is no memory left");
+    progress_clear();
+    fputs("groat: there is no memory left\n", stderr);
+}
+
+void say_list_item(struct say_list *list, const char *name, size_t length)
+{
+    progress_clear();
+    fputs(list->count == 0 ? "" : ", ", stderr);
+    if (list->count++ == 0) {
+        write_plain(list->begin, strlen(list->begin), false);
+        fputs(": ", stderr);
+    }
+    write_plain(name, length, false);
+}
+
+void say_list_end(struct say_list *list)
+{
+    if (list->count > 0)
+        fputc('\n', stderr);
+    list->count = 0;
 }

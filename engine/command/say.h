@@ -1,11 +1,27 @@
-/* What the command says on standard error. */
+/* What the command says on standard error.
+ *
+ * Names, cells and rules come from files that anyone may have written: what would steer a terminal
+ * is said as a space. */
 #ifndef GROAT_COMMAND_SAY_H
 #define GROAT_COMMAND_SAY_H
+
+#include <stdbool.h>
+#include <stddef.h>
 
 /* One message, and a line end. */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* `Try: …` on a line of its own; nothing when `help` is NULL or empty. */
 void say_try(const char *help);
+/* A text of whole lines as it stands. */
+void say_lines(const char *text, size_t length);
 void say_no_memory(void);
+
+/* A list of names on one line: `begin: one, two`. Say each, then end. */
+struct say_list {
+    const char *begin;
+    size_t count;
+};
+void say_list_item(struct say_list *list, const char *name, size_t length);
+void say_list_end(struct say_list *list);
 
 #endif

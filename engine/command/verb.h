@@ -44,7 +44,7 @@ struct request {
     size_t quantities_count;
     groat_rate_value *sets;
     size_t sets_count;
-    const char *as_of; /* or NULL */
+    const char *as_of;  /* or NULL */
     const char *output; /* or NULL: standard output */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */

@@ -3,8 +3,8 @@
 
 /* Those of every verb that reads a product sheet and prints a list. */
 #define LIST_OPTIONS                                                                               \
-    (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT | \
-     OPTION_DECIMAL | OPTION_FROM)
+    (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT |                \
+     OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)
 
 const struct verb verbs[] = {
     {"check", "read a rules file, and run its expects", false, 0,

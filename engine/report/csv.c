@@ -51,7 +51,8 @@ static void put_cell(struct listing *list, enum listing_look look, const struct 
     case LISTING_WHOLE: bytes_whole(line, cell->whole); break;
     case LISTING_MONEY: bytes_places(line, cell->value, list->plan.currency.decimals); break;
     case LISTING_SHARE: bytes_places(line, cell->value, LISTING_SHARE_PLACES); break;
-    case LISTING_VALUE: put_shown(list, cell->value); break;
+    case LISTING_NUMBER:
+    case LISTING_WORD: put_shown(list, cell->value); break;
     }
 }
 
@@ -78,14 +79,13 @@ static bool open_csv(struct listing *list)
     return form_flush(list);
 }
 
-static bool row_csv(struct listing *list, const struct listing_cell *cells,
-                    const char *const *notes, size_t notes_count)
+static bool add_csv(struct listing *list, const struct listing_row *row)
 {
     for (size_t i = 0; i < list->plan.columns_count; i++) {
-        put_cell(list, list->plan.columns[i].look, &cells[i]);
+        put_cell(list, list->plan.columns[i].look, &row->cells[i]);
         bytes_char(&list->line, ',');
     }
-    put_notes(&list->line, notes, notes_count);
+    put_notes(&list->line, row->notes, row->notes_count);
     bytes_char(&list->line, '\n');
     return form_flush(list);
 }
@@ -96,4 +96,4 @@ static bool finish_csv(struct listing *list)
     return true;
 }
 
-const struct form form_csv = {"csv", open_csv, row_csv, finish_csv, NULL};
+const struct form form_csv = {"csv", open_csv, add_csv, finish_csv, NULL};

@@ -19,8 +19,7 @@ struct listing {
 struct form {
     const char *word;
     bool (*open)(struct listing *list);
-    bool (*row)(struct listing *list, const struct listing_cell *cells, const char *const *notes,
-                size_t notes_count);
+    bool (*add)(struct listing *list, const struct listing_row *row);
     bool (*finish)(struct listing *list);
     void (*free)(struct listing *list);
 };

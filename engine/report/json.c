@@ -108,8 +108,7 @@ static bool open_json(struct listing *list)
     return form_flush(list);
 }
 
-static bool row_json(struct listing *list, const struct listing_cell *cells,
-                     const char *const *notes, size_t notes_count)
+static bool add_json(struct listing *list, const struct listing_row *row)
 {
     struct bytes *line = &list->line;
     bytes_text(line, list->rows > 0 ? ",\n{" : "\n{");
@@ -117,14 +116,14 @@ static bool row_json(struct listing *list, const struct listing_cell *cells,
         const char *name = list->plan.columns[i].name;
         put_text(line, name, strlen(name));
         bytes_text(line, ": ");
-        put_cell(list, list->plan.columns[i].look, &cells[i]);
+        put_cell(list, list->plan.columns[i].look, &row->cells[i]);
         bytes_text(line, ", ");
     }
     bytes_text(line, "\"notes\": [");
-    for (size_t i = 0; i < notes_count; i++) {
+    for (size_t i = 0; i < row->notes_count; i++) {
         if (i > 0)
             bytes_text(line, ", ");
-        put_text(line, notes[i], strlen(notes[i]));
+        put_text(line, row->notes[i], strlen(row->notes[i]));
     }
     bytes_text(line, "]}");
     return form_flush(list);
@@ -136,4 +135,4 @@ static bool finish_json(struct listing *list)
     return form_flush(list);
 }
 
-const struct form form_json = {"json", open_json, row_json, finish_json, NULL};
+const struct form form_json = {"json", open_json, add_json, finish_json, NULL};

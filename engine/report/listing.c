@@ -45,10 +45,9 @@ struct listing *listing_open(const struct listing_plan *plan, FILE *out)
     return NULL;
 }
 
-bool listing_row(struct listing *list, const struct listing_cell *cells, const char *const *notes,
-                 size_t notes_count)
+bool listing_add(struct listing *list, const struct listing_row *row)
 {
-    bool written = forms[list->plan.form]->row(list, cells, notes, notes_count);
+    bool written = forms[list->plan.form]->add(list, row);
     list->rows++;
     return written;
 }

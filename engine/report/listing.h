@@ -2,8 +2,8 @@
  * column is; not the rules' words for things, and not the command line.
  *
  *     struct listing *list = listing_open(&plan, out);
- *     listing_row(list, cells, notes, notes_count);        for each row
- *     listing_close(list);
+ *     listing_add(list, &row);                             for each row
+ *     listing_close(list, true);
  *
  * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are as
  * wide as their widest cell.
@@ -24,10 +24,11 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
     LISTING_TEXT,
-    LISTING_WHOLE, /* a whole number */
-    LISTING_MONEY, /* the currency's decimals; with its sign in a table */
-    LISTING_SHARE, /* four decimals; a percentage with one in a table */
-    LISTING_VALUE  /* by the value's own kind: money, or at most six decimals, or a text */
+    LISTING_WHOLE,  /* a whole number */
+    LISTING_MONEY,  /* the currency's decimals; with its sign in a table */
+    LISTING_SHARE,  /* four decimals; a percentage with one in a table */
+    LISTING_NUMBER, /* by the value's own kind: money, or at most six decimals; fewer in a table */
+    LISTING_WORD    /* a value that is a text, a flag or a date */
 };
 
 /* When a table may do without a column, because nothing is lost. */
@@ -48,7 +49,7 @@ struct listing_column {
 };
 
 /* What a list is like. Everything it points to must live until the list is closed. The first column
- * is what rows are grouped by: a table says it once for rows that follow each other. */
+ * is what rows are grouped by: a table says it once for rows of a group. */
 struct listing_plan {
     enum listing_form form;
     const struct listing_column *columns;
@@ -66,14 +67,21 @@ struct listing_cell {
     groat_value value;
 };
 
+/* A row. `group` is any number; rows that follow each other with the same one are a group. */
+struct listing_row {
+    const struct listing_cell *cells;
+    const char *const *notes;
+    size_t notes_count;
+    size_t group;
+};
+
 struct listing;
 
 /* NULL when memory runs out; `out` stays the caller's. */
 struct listing *listing_open(const struct listing_plan *plan, FILE *out);
-/* Returns false when the row could not be written or kept; errno says why. The cells and notes are
- * not needed afterwards. */
-bool listing_row(struct listing *list, const struct listing_cell *cells, const char *const *notes,
-                 size_t notes_count);
+/* Returns false when the row could not be written or kept; errno says why. The row is not needed
+ * afterwards. */
+bool listing_add(struct listing *list, const struct listing_row *row);
 /* Writes what is still to come, when `whole` (a list that is given up is left as it stands), and
  * frees the list. Returns false when that failed; errno says why. Does not flush `out`. */
 bool listing_close(struct listing *list, bool whole);

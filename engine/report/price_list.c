@@ -59,8 +59,12 @@ static bool add_shows(struct price_list *list, const groat_method *method)
         list->headings[i] = words_of(show.name);
         if (!list->headings[i])
             return false;
-        list->columns[FIXED + i] = (struct listing_column){
-            show.name, list->headings[i], show.unit, LISTING_VALUE, LISTING_ALWAYS, true};
+        bool number = show.kind == GROAT_KIND_NUMBER || show.kind == GROAT_KIND_MONEY ||
+                      show.kind == GROAT_KIND_QUANTITY;
+        list->columns[FIXED + i] =
+            (struct listing_column){show.name,      list->headings[i],
+                                    show.unit,      number ? LISTING_NUMBER : LISTING_WORD,
+                                    LISTING_ALWAYS, true};
     }
     return true;
 }
@@ -104,20 +108,21 @@ static bool gather_notes(struct price_list *list, const groat_scratch *scratch, 
     return true;
 }
 
-bool price_list_row(struct price_list *list, groat_text product, const char *channel,
-                    int64_t quantity, const groat_scratch *scratch)
+bool price_list_add(struct price_list *list, const struct price_place *place,
+                    const groat_scratch *scratch)
 {
     size_t notes = groat_result_notes(scratch);
     if (!gather_notes(list, scratch, notes))
         return false;
-    list->cells[PRODUCT].text = product;
-    list->cells[CHANNEL].text = (groat_text){channel, strlen(channel)};
-    list->cells[QUANTITY].whole = quantity;
+    list->cells[PRODUCT].text = place->product;
+    list->cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    list->cells[QUANTITY].whole = place->quantity;
     for (size_t i = FIRST_FIGURE; i < FIXED; i++)
         list->cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
     for (size_t i = 0; i < list->shows; i++)
         list->cells[FIXED + i].value = groat_result_show(scratch, i);
-    return listing_row(list->list, list->cells, list->notes, notes);
+    struct listing_row row = {list->cells, list->notes, notes, place->row};
+    return listing_add(list->list, &row);
 }
 
 bool price_list_close(struct price_list *list, bool whole)

@@ -10,9 +10,16 @@ struct price_list;
  * the list. NULL when memory runs out or nothing can be written; errno says why. */
 struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
                                    FILE *out);
-/* Adds the result that is in the scratch. */
-bool price_list_row(struct price_list *list, groat_text product, const char *channel,
-                    int64_t quantity, const groat_scratch *scratch);
+/* Which row it is: the product's place in its sheet and its label, and what was asked of it. */
+struct price_place {
+    size_t row;
+    groat_text product;
+    const char *channel;
+    int64_t quantity;
+};
+/* Adds the result that is in the scratch. Returns false as listing_add does. */
+bool price_list_add(struct price_list *list, const struct price_place *place,
+                    const groat_scratch *scratch);
 bool price_list_close(struct price_list *list, bool whole); /* as listing_close */
 
 #endif

@@ -1,21 +1,300 @@
-/* stand-in: replaced by the real table */
-#include "report/forms.h"
+/* Keeping the rows of a table: its cells as they will be printed. */
+#include "report/table.h"
 
-static bool open_table(struct listing *list)
+#include <errno.h>
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+#include <uniwidth.h>
+
+/* A value that is neither money nor a share: so many decimals from 1 on, and so many below. A table
+ * is for the eye; the other forms have them all. */
+#define PLACES_LARGE 2
+#define PLACES_SMALL 4
+
+#define PERCENT_PLACES 3 /* of a share: one decimal of a percentage */
+
+unsigned table_width(const char *start, size_t length)
 {
-    return form_csv.open(list);
+    int width = u8_width((const uint8_t *)start, length, "UTF-8");
+    return width > 0 ? (unsigned)width : 0;
 }
 
-static bool row_table(struct listing *list, const struct listing_cell *cells,
-                      const char *const *notes, size_t notes_count)
+bool table_column_is_text(const struct listing *list, size_t column)
 {
-    return form_csv.row(list, cells, notes, notes_count);
+    enum listing_look look = list->plan.columns[column].look;
+    return look == LISTING_TEXT || look == LISTING_WORD;
 }
 
-static bool finish_table(struct listing *list)
+/* ---- texts ---- */
+
+/* A text as part of a line: what would break the line or steer a terminal becomes a space. */
+static void put_plain(struct bytes *texts, const char *start, size_t length)
 {
-    (void)list;
+    for (size_t i = 0; i < length; i++) {
+        unsigned char letter = (unsigned char)start[i];
+        bool control = letter < 0x20 || letter == 0x7F;
+        bool late_control = letter == 0xC2 && i + 1 < length && (start[i + 1] & 0xE0) == 0x80;
+        i += late_control;
+        bytes_char(texts, control || late_control ? ' ' : start[i]);
+    }
+}
+
+/* The digits just put, from `start` on, without the minus of a zero. */
+static void drop_minus_of_zero(struct bytes *texts, size_t start)
+{
+    if (texts->failed || texts->length == start || texts->start[start] != '-')
+        return;
+    for (size_t i = start + 1; i < texts->length; i++)
+        if (texts->start[i] >= '1' && texts->start[i] <= '9')
+            return;
+    texts->length--;
+    memmove(texts->start + start, texts->start + start + 1, texts->length - start);
+}
+
+/* A word stands behind the amount, a sign before it; a letter that is not ASCII ends a word only
+ * when one begins it (`zł`). The library writes amounts in its messages so too. */
+static bool symbol_is_word(const char *symbol)
+{
+    unsigned char first = (unsigned char)symbol[0];
+    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
+    bool letter = (last | 0x20) >= 'a' && (last | 0x20) <= 'z';
+    return letter || (last >= 0x80 && first < 0x80);
+}
+
+static void put_money(struct bytes *texts, groat_currency currency, groat_value value)
+{
+    struct bytes digits = {0};
+    bytes_places(&digits, value, currency.decimals);
+    drop_minus_of_zero(&digits, 0);
+    texts->failed |= digits.failed;
+    bool negative = digits.length > 0 && digits.start[0] == '-';
+    bool word = symbol_is_word(currency.symbol);
+    if (negative)
+        bytes_char(texts, '-');
+    if (!word)
+        bytes_text(texts, currency.symbol);
+    if (digits.length > negative)
+        bytes_put(texts, digits.start + negative, digits.length - negative);
+    if (word) {
+        bytes_char(texts, ' ');
+        bytes_text(texts, currency.symbol);
+    }
+    bytes_free(&digits);
+}
+
+/* `0.205` as `20.5%`: the point goes two digits to the right. */
+static void put_percentage(struct bytes *texts, groat_value value)
+{
+    size_t start = texts->length;
+    bytes_places(texts, value, PERCENT_PLACES);
+    drop_minus_of_zero(texts, start);
+    if (texts->failed)
+        return;
+    char *point = memchr(texts->start + start, '.', texts->length - start);
+    if (!point)
+        return;
+    point[0] = point[1];
+    point[1] = point[2];
+    point[2] = '.';
+    char *first = texts->start + start + (texts->start[start] == '-');
+    size_t zeros = 0;
+    while (first[zeros] == '0' && first[zeros + 1] != '.')
+        zeros++;
+    memmove(first, first + zeros, (size_t)(texts->start + texts->length - first) - zeros);
+    texts->length -= zeros;
+    bytes_char(texts, '%');
+}
+
+static void put_number(struct bytes *texts, groat_value value)
+{
+    size_t start = texts->length;
+    bytes_places(texts, value, 0);
+    bool large = !texts->failed && strspn(texts->start + start, "-0") < texts->length - start;
+    texts->length = start;
+    bytes_shown(texts, value, large ? PLACES_LARGE : PLACES_SMALL);
+    drop_minus_of_zero(texts, start);
+}
+
+static void put_value(struct listing *list, groat_value value)
+{
+    struct bytes *texts = &list->table->texts;
+    if (value.presence != GROAT_THERE)
+        return;
+    if (value.kind == GROAT_KIND_MONEY) {
+        put_money(texts, list->plan.currency, value);
+        return;
+    }
+    if (value.kind == GROAT_KIND_NUMBER || value.kind == GROAT_KIND_QUANTITY) {
+        put_number(texts, value);
+        return;
+    }
+    struct bytes text = {0};
+    bytes_shown(&text, value, LISTING_VALUE_PLACES);
+    texts->failed |= text.failed;
+    put_plain(texts, text.start, text.length);
+    bytes_free(&text);
+}
+
+/* ---- cells ---- */
+
+static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
+{
+    struct bytes *texts = &list->table->texts;
+    bool there = cell->value.presence == GROAT_THERE;
+    switch (look) {
+    case LISTING_TEXT: put_plain(texts, cell->text.start, cell->text.length); break;
+    case LISTING_WHOLE: bytes_whole(texts, cell->whole); break;
+    case LISTING_MONEY:
+    case LISTING_NUMBER:
+    case LISTING_WORD: put_value(list, cell->value); break;
+    case LISTING_SHARE:
+        if (there)
+            put_percentage(texts, cell->value);
+        break;
+    }
+}
+
+/* The decimal mark in a cell of numbers: the last one, since a symbol may hold a point too. */
+static char *find_mark(char *start, size_t length)
+{
+    for (size_t i = length; i > 1; i--)
+        if (start[i - 1] == '.' && start[i - 2] >= '0' && start[i - 2] <= '9')
+            return start + i - 1;
+    return NULL;
+}
+
+/* Where a number without a mark would have it: behind its last digit. */
+static size_t end_of_digits(const char *start, size_t length)
+{
+    for (size_t i = length; i > 0; i--)
+        if (start[i - 1] >= '0' && start[i - 1] <= '9')
+            return i;
+    return length;
+}
+
+/* Measures what was put from `start` on. */
+static struct table_cell measure(const struct listing *list, size_t start, bool is_text)
+{
+    const struct bytes *texts = &list->table->texts;
+    struct table_cell cell = {.start = start};
+    if (texts->failed || texts->length == start)
+        return cell;
+    size_t length = texts->length - start;
+    cell.length = length > UINT_MAX ? UINT_MAX : (unsigned)length;
+    char *text = texts->start + start;
+    cell.width = cell.left = table_width(text, cell.length);
+    if (is_text)
+        return cell;
+    char *mark = find_mark(text, cell.length);
+    size_t left = mark ? (size_t)(mark - text) : end_of_digits(text, cell.length);
+    if (mark && list->plan.decimal_comma)
+        *mark = ',';
+    cell.left = table_width(text, left);
+    return cell;
+}
+
+static bool same_cells(const struct table *table, const struct table_cell *a,
+                       const struct table_cell *b)
+{
+    return a->length == b->length &&
+           memcmp(table_text(table, a), table_text(table, b), a->length) == 0;
+}
+
+/* Nothing but zeros, in whatever currency. */
+static bool is_zero(const struct table *table, const struct table_cell *cell)
+{
+    const char *text = table_text(table, cell);
+    for (size_t i = 0; i < cell->length; i++)
+        if (text[i] >= '1' && text[i] <= '9')
+            return false;
     return true;
 }
 
-const struct form form_table = {"table", open_table, row_table, finish_table, NULL};
+static bool is_one(const struct table *table, const struct table_cell *cell)
+{
+    return cell->length == 1 && table_text(table, cell)[0] == '1';
+}
+
+static bool says_something(const struct listing *list, const struct table_cell *cells,
+                           size_t column)
+{
+    const struct table *table = list->table;
+    switch (list->plan.columns[column].omission) {
+    case LISTING_UNLESS_ONE: return !is_one(table, &cells[column]);
+    case LISTING_UNLESS_ZERO: return !is_zero(table, &cells[column]);
+    case LISTING_UNLESS_NEXT: return !same_cells(table, &cells[column], &cells[column + 1]);
+    default: return true;
+    }
+}
+
+/* ---- rows ---- */
+
+static bool grow(struct listing *list)
+{
+    struct table *table = list->table;
+    if (table->count < table->room)
+        return true;
+    size_t columns = list->plan.columns_count;
+    size_t room = table->room ? table->room * 2 : 64;
+    struct table_cell *cells = realloc(table->cells, room * columns * sizeof *cells);
+    if (cells)
+        table->cells = cells;
+    struct table_row *rows = realloc(table->rows, room * sizeof *rows);
+    if (rows)
+        table->rows = rows;
+    if (cells && rows)
+        table->room = room;
+    return cells && rows;
+}
+
+static bool open_table(struct listing *list)
+{
+    list->table = calloc(1, sizeof *list->table);
+    if (!list->table)
+        return false;
+    list->table->needed = calloc(list->plan.columns_count + 1, sizeof *list->table->needed);
+    return list->table->needed != NULL;
+}
+
+static bool add_table(struct listing *list, const struct listing_row *given)
+{
+    struct table *table = list->table;
+    size_t columns = list->plan.columns_count;
+    errno = ENOMEM; /* the only thing that can go wrong here */
+    if (!grow(list))
+        return false;
+    struct table_cell *cells = table->cells + table->count * columns;
+    for (size_t i = 0; i < columns; i++) {
+        size_t start = table->texts.length;
+        put_cell(list, list->plan.columns[i].look, &given->cells[i]);
+        cells[i] = measure(list, start, table_column_is_text(list, i));
+    }
+    struct table_row row = {.notes = table->texts.length,
+                            .notes_count = (unsigned)given->notes_count,
+                            .group = given->group};
+    for (size_t i = 0; i < given->notes_count; i++) {
+        put_plain(&table->texts, given->notes[i], strlen(given->notes[i]));
+        bytes_char(&table->texts, '\0');
+    }
+    if (table->texts.failed)
+        return false;
+    row.same = table->count > 0 && table->rows[table->count - 1].group == given->group;
+    for (size_t i = 0; i < columns; i++)
+        table->needed[i] = table->needed[i] || says_something(list, cells, i);
+    table->rows[table->count++] = row;
+    return true;
+}
+
+static void free_table(struct listing *list)
+{
+    if (!list->table)
+        return;
+    bytes_free(&list->table->texts);
+    free(list->table->cells);
+    free(list->table->rows);
+    free(list->table->needed);
+    free(list->table);
+}
+
+const struct form form_table = {"table", open_table, add_table, table_print, free_table};

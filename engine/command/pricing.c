@@ -1,0 +1,196 @@
+#define _POSIX_C_SOURCE 200809L
+#include "command/pricing.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "command/nearest.h"
+#include "command/progress.h"
+#include "command/rules.h"
+#include "command/say.h"
+
+/* ---- which channels and rates ---- */
+
+static bool unknown_channel(const groat_method *method, const char *name)
+{
+    struct nearest nearest = nearest_to(name);
+    struct say_list all = {.begin = "The channels are"};
+    say("groat: there is no channel %s", name);
+    for (size_t i = 0; i < groat_method_channels(method); i++)
+        nearest_offer(&nearest, groat_method_channel(method, i));
+    if (nearest.best) {
+        say_try(nearest.best);
+        return false;
+    }
+    for (size_t i = 0; i < groat_method_channels(method); i++) {
+        const char *channel = groat_method_channel(method, i);
+        say_list_item(&all, channel, strlen(channel));
+    }
+    say_list_end(&all);
+    return false;
+}
+
+static void add_channel(struct pricing *pricing, size_t channel)
+{
+    for (size_t i = 0; i < pricing->channels_count; i++)
+        if (pricing->channels[i] == channel)
+            return;
+    pricing->channels[pricing->channels_count++] = channel;
+}
+
+static bool choose_channels(struct pricing *pricing)
+{
+    const struct request *request = pricing->request;
+    size_t count = groat_method_channels(pricing->method);
+    pricing->channels = calloc(count + 1, sizeof *pricing->channels);
+    if (!pricing->channels) {
+        say_no_memory();
+        return false;
+    }
+    for (size_t i = 0; i < request->channels_count; i++) {
+        size_t channel = groat_method_find_channel(pricing->method, request->channels[i]);
+        if (channel == SIZE_MAX)
+            return unknown_channel(pricing->method, request->channels[i]);
+        add_channel(pricing, channel);
+    }
+    for (size_t i = 0; i < count && request->channels_count == 0; i++)
+        add_channel(pricing, i);
+    return true;
+}
+
+/* The method with the rates of the command line; NULL after saying why not. */
+static groat_method *read_method(const struct request *request)
+{
+    groat_method *method = rules_read(request->rules, false);
+    if (!method || request->sets_count == 0)
+        return method;
+    groat_trouble trouble;
+    groat_method *changed =
+        groat_method_with_rates(method, request->sets, request->sets_count, &trouble);
+    groat_method_free(method);
+    if (!changed) {
+        say("groat: --set: %s", trouble.message);
+        say_try(trouble.help);
+    }
+    return changed;
+}
+
+/* ---- opening and closing ---- */
+
+/* A slip of the finger must not cost anyone their rules or their sheet. */
+static bool output_is_apart(const struct request *request)
+{
+    const char *const inputs[] = {request->rules, request->products};
+    for (size_t i = 0; request->output && i < sizeof inputs / sizeof *inputs; i++) {
+        if (!output_is_file(request->output, inputs[i]))
+            continue;
+        say("groat: --output would replace %s, which is read", inputs[i]);
+        return false;
+    }
+    return true;
+}
+
+/* The line of progress may not stand among rows that go to the same terminal as they come. */
+static bool progress_is_apart(const struct request *request)
+{
+    return request->format == LISTING_TABLE || request->output || !isatty(STDOUT_FILENO);
+}
+
+bool pricing_open(struct pricing *pricing, const struct request *request)
+{
+    *pricing = (struct pricing){.request = request, .status = STATUS_WRONG};
+    if (!output_is_apart(request))
+        return false;
+    pricing->method = read_method(request);
+    if (!pricing->method || !choose_channels(pricing))
+        return false;
+    pricing->products = products_open(request, pricing->method);
+    if (!pricing->products)
+        return false;
+    pricing->record = groat_record_new(pricing->method);
+    pricing->scratch = groat_scratch_new(pricing->method);
+    if (!pricing->record || !pricing->scratch) {
+        say_no_memory();
+        return false;
+    }
+    if (!output_open(&pricing->output, request->output))
+        return false;
+    pricing->status = STATUS_FINE;
+    return true;
+}
+
+enum status pricing_close(struct pricing *pricing)
+{
+    enum status status = pricing->status;
+    if (pricing->output.stream)
+        status = output_finish(&pricing->output, status);
+    groat_scratch_free(pricing->scratch);
+    groat_record_free(pricing->record);
+    products_free(pricing->products);
+    free(pricing->channels);
+    groat_method_free(pricing->method);
+    return status;
+}
+
+/* ---- walking ---- */
+
+static void say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
+                         groat_outcome outcome)
+{
+    char pieces[48] = "";
+    if (pricing->request->quantities_count > 1 || order->quantity != 1)
+        snprintf(pieces, sizeof pieces, ", %lld piece%s", (long long)order->quantity,
+                 order->quantity == 1 ? "" : "s");
+    say("%s, %s%s: %s: %s", products_place(pricing->products, row),
+        groat_method_channel(pricing->method, order->channel), pieces,
+        outcome == GROAT_REFUSED ? "refused" : "no price", groat_result_reason(pricing->scratch));
+    pricing->status = STATUS_PARTLY;
+}
+
+static bool walk_order(struct pricing *pricing, size_t row, const groat_order *order,
+                       pricing_visitor *visit, void *context)
+{
+    switch (groat_price(pricing->scratch, pricing->method, pricing->record, order)) {
+    case GROAT_PRICED:
+        if (visit(context, pricing, row, order))
+            return true;
+        output_failed(&pricing->output);
+        return false;
+    case GROAT_REFUSED: say_left_out(pricing, row, order, GROAT_REFUSED); return true;
+    case GROAT_FAILED: say_left_out(pricing, row, order, GROAT_FAILED); return true;
+    case GROAT_NOT_SOLD: break;
+    }
+    return true;
+}
+
+static bool walk_product(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)
+{
+    const struct request *request = pricing->request;
+    if (!products_fill(pricing->products, row, pricing->record)) {
+        pricing->status = STATUS_PARTLY;
+        return true;
+    }
+    for (size_t i = 0; i < pricing->channels_count; i++) {
+        for (size_t j = 0; j < request->quantities_count; j++) {
+            groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
+            if (!walk_order(pricing, row, &order, visit, context))
+                return false;
+        }
+    }
+    return true;
+}
+
+bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context)
+{
+    size_t count = products_count(pricing->products);
+    bool going = true;
+    progress_begin(progress_is_apart(pricing->request));
+    for (size_t row = 0; row < count && going; row++) {
+        going = walk_product(pricing, row, visit, context);
+        progress_tell(row + 1, count);
+    }
+    progress_clear();
+    return going;
+}

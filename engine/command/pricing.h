@@ -1,0 +1,37 @@
+/* What every verb that prices a product sheet does alike: the method with the rates and the channels
+ * of the command line, the sheet, and a walk over product by channel by quantity. */
+#ifndef GROAT_COMMAND_PRICING_H
+#define GROAT_COMMAND_PRICING_H
+
+#include "command/output.h"
+#include "command/products.h"
+#include "command/verb.h"
+
+struct pricing {
+    const struct request *request;
+    groat_method *method;
+    size_t *channels; /* indices, in the order in which they are priced */
+    size_t channels_count;
+    struct products *products;
+    groat_record *record;
+    groat_scratch *scratch;
+    struct output output;
+    enum status status; /* as far as it is known */
+};
+
+/* Reads all that the request names, and opens its output. Returns false when that failed; it has
+ * been said. Either way pricing_close is to be called. */
+bool pricing_open(struct pricing *pricing, const struct request *request);
+/* Brings the output to its place; the command's exit status. */
+enum status pricing_close(struct pricing *pricing);
+
+/* Called with each result, which is in the scratch. Returns false, with errno set, when it could not
+ * be written. */
+typedef bool pricing_visitor(void *context, struct pricing *pricing, size_t row,
+                             const groat_order *order);
+
+/* Visits every result in the order of the sheet. What is refused or has an error is said, and not
+ * visited. Returns false when a visitor did: that has been said too. */
+bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
+
+#endif

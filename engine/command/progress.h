@@ -1,0 +1,16 @@
+/* A line on standard error that says how far long work has come: on a terminal only, after about a
+ * second, and gone when the work ends or something else is said. */
+#ifndef GROAT_COMMAND_PROGRESS_H
+#define GROAT_COMMAND_PROGRESS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* `wanted` is whether the line may be shown at all, terminal or not. */
+void progress_begin(bool wanted);
+/* To be called after each of `total` things; cheap. */
+void progress_tell(size_t done, size_t total);
+/* Takes the line away, if it is there. */
+void progress_clear(void);
+
+#endif

@@ -1,0 +1,14 @@
+/* What is known of the terminal that a list goes to, if it goes to one. */
+#ifndef GROAT_COMMAND_TERMINAL_H
+#define GROAT_COMMAND_TERMINAL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* How wide a table may be: as the terminal, or 100. `output` is the name of the file that the list
+ * goes to instead, or NULL. */
+size_t terminal_width(const char *output);
+/* Whether headings may be bold: a terminal that can, and no NO_COLOR. */
+bool terminal_is_bold(const char *output);
+
+#endif
