@@ -28,7 +28,7 @@ enum degree {
 /* What is known of a value when its step has been written. */
 struct flow {
     uint32_t step;
-    uint8_t degree;   /* enum degree */
+    uint8_t degree; /* enum degree */
     bool may_miss;
     bool text;
     const char *bad;
@@ -37,10 +37,10 @@ struct flow {
 
 /* Where an expression is worked out. */
 struct context {
-    uint32_t number;  /* among all contexts: where its flows are kept */
+    uint32_t number; /* among all contexts: where its flows are kept */
     uint32_t channel;
-    bool one;         /* at quantity 1, not the order's own */
-    bool trial;       /* at a price being tried */
+    bool one;   /* at quantity 1, not the order's own */
+    bool trial; /* at a price being tried */
 };
 
 /* A function's parameter, and a name that a condition has shown to be there. */
@@ -59,29 +59,29 @@ struct compile {
     struct program *program;
     struct arena *arena;
     struct diagnostics *diagnostics;
-    struct value *values;         /* by step: of the constant ones */
+    struct value *values; /* by step: of the constant ones */
     size_t values_room;
-    uint32_t *slots;              /* a hash table over the steps */
+    uint32_t *slots; /* a hash table over the steps */
     size_t slots_count;
-    uint32_t *numbers;            /* and one over the constant numbers */
+    uint32_t *numbers; /* and one over the constant numbers */
     size_t numbers_count, numbers_used;
-    struct flow **memo;           /* by context: by symbol, then by figure */
-    uint32_t *trial_steps;        /* by context: what stands for the price being tried */
-    uint32_t *price_steps;        /* by context: the step that finds its price */
-    struct table_code **tables;   /* by symbol */
-    uint32_t *group_searches;     /* by same-price statement and quantity mode */
-    size_t work_left;             /* of the limit on steps, for expanding functions */
+    struct flow **memo;         /* by context: by symbol, then by figure */
+    uint32_t *trial_steps;      /* by context: what stands for the price being tried */
+    uint32_t *price_steps;      /* by context: the step that finds its price */
+    struct table_code **tables; /* by symbol */
+    uint32_t *group_searches;   /* by same-price statement and quantity mode */
+    size_t work_left;           /* of the limit on steps, for expanding functions */
     size_t depth;
     uint32_t origin;
-    uint32_t missing;             /* the step of a missing constant */
-    uint32_t trials;              /* how many searches have a trial step */
+    uint32_t missing; /* the step of a missing constant */
+    uint32_t trials;  /* how many searches have a trial step */
     const struct bound_name *parameters;
     const struct known_name *known;
     bool in_function;
     struct otherwise_note {
         const struct expression *expression;
         bool may_miss;
-    } *otherwises;                /* each `otherwise` outside a function */
+    } * otherwises; /* each `otherwise` outside a function */
     size_t otherwises_count, otherwises_room;
 };
 
@@ -91,7 +91,8 @@ uint32_t emit_number(struct compile *compile, struct num number);
 uint32_t emit_constant(struct compile *compile, struct value value);
 uint32_t emit_text(struct compile *compile, const char *text);
 uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a, uint32_t b);
-uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid, enum num_rounding rounding);
+uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid,
+                      enum num_rounding rounding);
 uint32_t emit_origin(struct compile *compile, const char *what, struct span span);
 bool emit_is_constant(const struct compile *compile, uint32_t step, struct value *value);
 /* Calls `visit` for every step that this one reads. */
@@ -129,7 +130,7 @@ uint32_t emit_price_search(struct compile *compile, const struct context *contex
 /* Remembers whether the left side of an `otherwise` could be missing anywhere. */
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss);
 /* Reports a value that could be missing where there must be one. */
-void require_there(struct compile *compile, struct flow flow, const struct expression *expression,
+void require_there(struct compile *compile, struct flow *flow, const struct expression *expression,
                    const char *what);
 /* Reports a value that is not linear in pieces where it must be. */
 void require_linear(struct compile *compile, struct flow flow, const struct expression *expression,

@@ -106,12 +106,12 @@ static struct flow make_symbol(struct compile *compile, const struct context *co
     case SYMBOL_COST:
     case SYMBOL_PAY:
         flow = emit_expression(compile, context, value);
-        require_there(compile, flow, value, name);
+        require_there(compile, &flow, value, name);
         return flow;
     case SYMBOL_FEE:
     case SYMBOL_EXTRA:
         flow = emit_expression(compile, context, value);
-        require_there(compile, flow, value, name);
+        require_there(compile, &flow, value, name);
         require_linear(compile, flow, value, name);
         return in_smallest(compile, flow);
     default: break;
@@ -220,7 +220,7 @@ static struct flow tax_of(struct compile *compile, const struct context *context
         return zero(compile);
     compile->origin = emit_origin(compile, "tax", tax->span);
     struct flow rate = emit_expression(compile, context, tax->value);
-    require_there(compile, rate, tax->value, "a tax");
+    require_there(compile, &rate, tax->value, "a tax");
     require_linear(compile, rate, tax->value, "a tax");
     struct flow base = add(compile, figure_in(compile, context, FIGURE_PRICE),
                            figure_in(compile, context, FIGURE_EXTRAS));

@@ -25,18 +25,55 @@ struct flow flow_join(uint32_t step, struct flow a, struct flow b)
     return worse;
 }
 
-void require_there(struct compile *compile, struct flow flow, const struct expression *expression,
+/* The first name in an expression that stands for an optional field, or NULL. */
+static const struct symbol *optional_within(const struct compile *compile,
+                                            const struct expression *expression)
+{
+    if (!expression)
+        return NULL;
+    if (expression->kind == EXPRESSION_NAME) {
+        const struct symbol *symbol = shop_find(compile->shop, NO_CHANNEL, expression->name.text);
+        bool optional = symbol && symbol->kind == SYMBOL_FIELD && symbol->statement->optional;
+        return optional ? symbol : NULL;
+    }
+    const struct symbol *found = optional_within(compile, expression->left);
+    if (!found)
+        found = optional_within(compile, expression->right);
+    return found ? found : optional_within(compile, expression->third);
+}
+
+/* Nothing of a kind of value, as it is written. */
+static const char *nothing_of(struct compile *compile, const struct symbol *field)
+{
+    const char *code = compile->shop->currency->name.text;
+    const char *sign = compile->shop->currency->symbol.text;
+    switch (field->type.kind) {
+    case TYPE_FLAG: return "no";
+    case TYPE_TEXT: return "\"\"";
+    case TYPE_NUMBER: break;
+    default: return "…";
+    }
+    if (dim_is_money(field->type.dimension))
+        return sign && (sign[0] & 0xC0) != 0x40 ? arena_print(compile->arena, "%s0", sign)
+                                                : arena_print(compile->arena, "0 %s", code);
+    if (dim_is_none(field->type.dimension))
+        return "0";
+    return field->statement->as
+               ? arena_print(compile->arena, "0 %s", field->statement->as->name.text)
+               : "…";
+}
+
+void require_there(struct compile *compile, struct flow *flow, const struct expression *expression,
                    const char *what)
 {
-    if (!flow.may_miss)
+    if (!flow->may_miss)
         return;
-    int length = span_length(expression->span);
-    const char *help =
-        length > 60 ? "… otherwise $0"
-                    : arena_print(compile->arena,
-                                  expression->kind == EXPRESSION_NAME ? "%.*s otherwise $0"
-                                                                      : "(%.*s) otherwise $0",
-                                  length, span_text(expression->span));
+    flow->may_miss = false; /* said once; what leans on it is not to blame */
+    const struct symbol *field = optional_within(compile, expression);
+    const char *help = "… otherwise …";
+    if (field)
+        help = arena_print(compile->arena, "(%s otherwise %s)", field->name,
+                           nothing_of(compile, field));
     diagnostics_error(compile->diagnostics, expression->span, help,
                       "%s must have a value, and this could be missing", what);
 }

@@ -39,7 +39,7 @@ static void emit_aim(struct compile *compile, const struct context *place,
     struct context context = context_of(compile, place->channel, place->one, true);
     compile->trial_steps[context.number] = member->trial;
     struct flow flow = emit_expression(compile, &context, aim->value);
-    require_there(compile, flow, aim->value, "an aim");
+    require_there(compile, &flow, aim->value, "an aim");
     require_linear(compile, flow, aim->value, "an aim");
     member->aim = flow.step;
     member->keep = emit_figure(compile, &context, FIGURE_KEEP, aim->span).step;
@@ -65,7 +65,7 @@ static struct member_code member_of(struct compile *compile, const struct contex
     } else if (price->set) {
         compile->origin = emit_origin(compile, "set", price->set->span);
         struct flow flow = emit_expression(compile, place, price->set->value);
-        require_there(compile, flow, price->set->value, "a set price");
+        require_there(compile, &flow, price->set->value, "a set price");
         member.set = flow.step;
     }
     return member;
