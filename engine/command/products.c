@@ -10,6 +10,7 @@
 
 /* The most that is repeated of a text from the sheet, in bytes. */
 #define SHOWN_MOST 80
+#define CELL_SHOWN 40
 
 struct products {
     const char *name; /* of the file, in messages */
@@ -204,13 +205,20 @@ size_t products_count(const struct products *products)
     return sheet_row_count(products->sheet);
 }
 
+/* An absent cell, or one of a column that is not there, has no start. */
+static groat_text cell_of(const struct products *products, size_t row, size_t column)
+{
+    if (column == SIZE_MAX)
+        return (groat_text){NULL, 0};
+    struct sheet_text cell = sheet_cell(products->sheet, row, column);
+    return (groat_text){cell.start, cell.length};
+}
+
 groat_text products_label(struct products *products, size_t row)
 {
-    struct sheet_text cell = {NULL, 0};
-    if (products->label_column != SIZE_MAX)
-        cell = sheet_cell(products->sheet, row, products->label_column);
+    groat_text cell = cell_of(products, row, products->label_column);
     if (cell.start)
-        return (groat_text){cell.start, cell.length};
+        return cell;
     int length = snprintf(products->label, sizeof products->label, "row %zu", row + 1);
     return (groat_text){products->label, (size_t)length};
 }
@@ -223,33 +231,39 @@ const char *products_place(struct products *products, size_t row)
     return products->place;
 }
 
-static void say_cell(struct products *products, size_t row, size_t field, const char *message,
-                     const char *help)
+/* What is wrong with a cell, and what the cell says, if anything. */
+static void say_cell(struct products *products, size_t row, size_t field, const char *message)
 {
+    groat_text cell = cell_of(products, row, products->columns[field]);
     const char *column = groat_method_field(products->method, field).column;
-    say("%s, row %zu, column %s: %s", products_place(products, row), row + 1, column, message);
-    say_try(help);
+    const char *place = products_place(products, row);
+    char number[32] = "", said[CELL_SHOWN + 16] = "";
+    if (cell_of(products, row, products->label_column).start)
+        snprintf(number, sizeof number, ", row %zu", row + 1);
+    if (cell.start)
+        snprintf(said, sizeof said, ", \"%.*s%s\"", shown_length(cell, CELL_SHOWN), cell.start,
+                 cell.length > CELL_SHOWN ? "..." : "");
+    say("%s%s, column %s%s: %s", place, number, column, said, message);
 }
 
 static bool fill_field(struct products *products, size_t row, size_t field, groat_record *record)
 {
-    struct sheet_text cell = {NULL, 0};
-    if (products->columns[field] != SIZE_MAX)
-        cell = sheet_cell(products->sheet, row, products->columns[field]);
+    groat_text cell = cell_of(products, row, products->columns[field]);
     if (!cell.start) {
         if (!groat_method_field(products->method, field).required)
             return true;
-        say_cell(products, row, field, "this is required, and the cell is empty", NULL);
+        say_cell(products, row, field, "this is required, and the cell is empty");
         return false;
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};
     groat_trouble trouble = {0};
-    groat_status status =
-        groat_record_set(record, field, (groat_text){cell.start, cell.length}, &cells, &trouble);
+    groat_status status = groat_record_set(record, field, cell, &cells, &trouble);
     if (status == GROAT_BAD_VALUE)
-        say_cell(products, row, field, trouble.message, trouble.help);
+        say_cell(products, row, field, trouble.message);
     else if (status == GROAT_NO_MEMORY)
-        say_cell(products, row, field, "there is no memory left", NULL);
+        say_cell(products, row, field, "there is no memory left");
+    if (status == GROAT_BAD_VALUE)
+        say_try(trouble.help);
     return status == GROAT_OK;
 }
 

@@ -13,10 +13,9 @@
 
 enum shape { BESIDE, GROUPED, COMPACT };
 
-#define GAP 2           /* between columns */
-#define GROUP_INDENT 2  /* of rows under their product */
-#define HEADING_LINES 2 /* more only where there is no space */
-#define NOTE_INDENT 4   /* of notes, from where their row begins */
+#define GAP 2          /* between columns */
+#define GROUP_INDENT 2 /* of rows under their product */
+#define NOTE_INDENT 4  /* of notes, from where their row begins */
 
 struct column {
     unsigned left, right; /* before the decimal mark, and from it on */
@@ -165,17 +164,26 @@ static void choose_shape(struct layout *layout)
     }
 }
 
+/* How many lines a heading takes beyond those it cannot do without. */
+static unsigned lines_to_spare(const struct layout *layout, size_t index)
+{
+    unsigned least = layout->list->plan.columns[index].unit ? 2 : 1;
+    unsigned lines = in_line(layout, index) ? layout->columns[index].lines : 0;
+    return lines > least ? lines - least : 0;
+}
+
 /* Where there is space left, the tallest headings become wider instead. */
 static void widen_headings(struct layout *layout)
 {
-    while (layout->width < layout->list->plan.width && layout->heading_lines > HEADING_LINES) {
-        for (size_t i = 0; i < layout->list->plan.columns_count; i++) {
-            if (!in_line(layout, i) || layout->columns[i].lines < layout->heading_lines)
-                continue;
-            layout->columns[i].width++;
-            count_heading_lines(layout, i);
+    while (layout->width < layout->list->plan.width) {
+        size_t tallest = 0;
+        for (size_t i = 1; i < layout->list->plan.columns_count; i++)
+            if (lines_to_spare(layout, i) > lines_to_spare(layout, tallest))
+                tallest = i;
+        if (lines_to_spare(layout, tallest) == 0)
             break;
-        }
+        layout->columns[tallest].width++;
+        count_heading_lines(layout, tallest);
         measure_lines(layout);
     }
 }
@@ -272,30 +280,27 @@ static bool print_note(struct layout *layout, const char *text)
     return true;
 }
 
-/* The extra columns of a row, as its notes: `Earned per hour: 40.38 USD per h`. */
+/* The extra columns of a row, as a note: `Earned per hour: 40.38 USD per h; Fancy: no`. */
 static bool print_extras(struct layout *layout, const struct table_cell *cells)
 {
     struct listing *list = layout->list;
+    struct bytes text = {0};
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         const struct listing_column *column = &list->plan.columns[i];
         if (!column->extra || cells[i].length == 0)
             continue;
-        struct bytes text = {0};
+        bytes_text(&text, text.length > 0 ? "; " : "");
         bytes_text(&text, column->heading);
         bytes_text(&text, ": ");
         bytes_put(&text, table_text(list->table, &cells[i]), cells[i].length);
-        if (column->unit) {
-            bytes_char(&text, ' ');
-            bytes_text(&text, column->unit);
-        }
-        bytes_char(&text, '\0');
-        errno = ENOMEM;
-        bool printed = !text.failed && print_note(layout, text.start);
-        bytes_free(&text);
-        if (!printed)
-            return false;
+        bytes_text(&text, column->unit ? " " : "");
+        bytes_text(&text, column->unit ? column->unit : "");
     }
-    return true;
+    bytes_char(&text, '\0');
+    errno = ENOMEM;
+    bool printed = !text.failed && print_note(layout, text.start);
+    bytes_free(&text);
+    return printed;
 }
 
 static bool print_notes(struct layout *layout, const struct table_row *row)
