@@ -200,6 +200,14 @@ class Shop:
         self.costs()
         self.functions()
         self.discounting()
+        # Lines of the price that stand once, for every channel that does not replace them.
+        self.shared = []
+        if self.round_line and self.maybe(0.5):
+            self.shared.append(self.round_line)
+        if self.discount and self.maybe(0.5):
+            self.shared.append(self.discount[1])
+        if self.shared:
+            self.body.append("price {\n%s\n}" % "\n".join("    " + x for x in self.shared))
         self.ways = [self.channel(i) for i in range(chance.choice([2, 3, 3, 4]))]
         self.tickets = []
         if len(self.ways) > 2 and chance.random() < 0.3 and all(
@@ -589,7 +597,7 @@ class Shop:
         if way.kind == "aim":
             way.aim = self.aim()
             price.append("aim " + way.aim.text)
-            if self.round_line:
+            if self.round_line and self.round_line not in self.shared:
                 price.append(self.round_line)
         else:
             way.multiple = Fraction(chance.randrange(110, 400), 100)
@@ -607,7 +615,8 @@ class Shop:
             price.append("ceiling high")
         if self.discount:
             way.pin = False
-            price.append(self.discount[1])
+            if self.discount[1] not in self.shared:
+                price.append(self.discount[1])
         if way.pin:
             price.append("pin old")
         chance.shuffle(price)
