@@ -41,7 +41,9 @@ static void grow_slots(struct shop *shop)
     shop->slots = arena_take(shop->arena, shop->slots_count * sizeof *shop->slots);
     for (size_t i = 0; i < shop->symbols.count; i++) {
         struct symbol *symbol = shop->symbols.items[i];
-        shop->slots[shop_slot(shop, symbol->channel, symbol->name)] = symbol;
+        /* A show of a name alone defines nothing, and must not take the name's place. */
+        if (symbol->kind != SYMBOL_SHOW || symbol->statement->value)
+            shop->slots[shop_slot(shop, symbol->channel, symbol->name)] = symbol;
     }
 }
 
