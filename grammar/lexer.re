@@ -1,6 +1,7 @@
 /* The words and signs of the rules language, for re2c. */
 #include "lexer.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "grammar.h"
@@ -53,6 +54,16 @@ static void complain_of_comma(struct lexer *lexer)
     complain(lexer, help, "a comma may not stand between two digits of a number");
 }
 
+/* `2027-1-31`: says it in full. */
+static void complain_of_date(struct lexer *lexer)
+{
+    char help[16];
+    int year, month, day;
+    sscanf(lexer->token, "%4d-%2d-%2d", &year, &month, &day);
+    snprintf(help, sizeof help, "%04d-%02d-%02d", year % 10000, month % 100, day % 100);
+    complain(lexer, help, "this date is not written in full");
+}
+
 /* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
 static int scan(struct lexer *lexer)
 {
@@ -74,8 +85,13 @@ static int scan(struct lexer *lexer)
     digits   = [0-9]+ ("_" [0-9]+)*;
     number   = digits ("." digits)? | "." digits;
     sign     = [$\u00a2-\u00a5\u058f\u060b\u09f2\u09f3\u0e3f\u17db\u20a0-\u20c0\ufdfc];
-    foreign  = [\u00aa-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff] \ sign;
-    word     = (letter | foreign) ([A-Za-z0-9_] | foreign)*;
+    // Letters of other alphabets, and the marks above them: what XML 1.0 lets begin a name.
+    european = [\u00aa\u00b5\u00ba\u00c0-\u00d6\u00d8-\u00f6\u00f8-\u037d\u037f-\u1fff\u2070-\u218f];
+    asian    = [\u2c00-\u2fef\u3001-\ud7ff\uf900-\ufdcf\ufdf0-\ufffd\U00010000-\U000effff];
+    foreign  = (european | asian) \ sign;
+    part     = [A-Za-z0-9_] | foreign;
+    word     = (letter | foreign) part*;
+    quote    = [\u00ab\u00bb\u2018-\u201f\u2039\u203a];
     stop     = [^A-Za-z0-9_];
 
     "\x00"            { if (lexer->token >= limit) {
@@ -91,8 +107,7 @@ static int scan(struct lexer *lexer)
 
     [0-9]{4} "-" [0-9]{2} "-" [0-9]{2}         { return TOKEN_DATE; }
     [0-9]{4} "-" [0-9]{1,2} "-" [0-9]{1,2}     {
-                        complain(lexer, "2027-01-31, the year, month and day with all their digits",
-                                 "this date is not written in full");
+                        complain_of_date(lexer);
                         return TOKEN_DATE; }
     number "%"        { return TOKEN_PERCENT; }
     number            { return TOKEN_NUMBER; }
@@ -133,9 +148,14 @@ static int scan(struct lexer *lexer)
     "\u2265" { complain(lexer, ">=", "at least is written >="); return TOKEN_GE; }
     "==" { complain(lexer, "=", "one = compares"); return TOKEN_ASSIGN; }
     "<>" { complain(lexer, "!=", "not equal is written !="); return TOKEN_NE; }
-    "\u201c" | "\u201d" | "\u2018" | "\u2019" {
-           complain(lexer, "\"", "this quote is a typesetter's; texts stand between straight ones");
+    quote ([^"\n\r\x00] \ quote)* quote {
+           complain(lexer, "straight quotes: \"…\"",
+                    "these quotes are a typesetter's; a text stands between straight ones");
+           return TOKEN_TEXT; }
+    quote { complain(lexer, "a straight quote: \"", "this quote is a typesetter's");
            return -1; }
+    "\u00a0" | "\u2007" | "\u202f" {
+           complain(lexer, "an ordinary space", "this space is a no-break space"); return -1; }
 
     "at" space+ "least" / stop       { return TOKEN_AT_LEAST; }
     "at" space+ "most" / stop        { return TOKEN_AT_MOST; }
@@ -230,6 +250,10 @@ static int scan(struct lexer *lexer)
 
     name              { return TOKEN_NAME; }
     [A-Za-z]{0,3} sign { return TOKEN_SYMBOL; }
+    // A currency's word may be foreign, `zł`; what is longer is meant for a name, and goes on as one.
+    (letter | foreign) part{4,}
+                      { complain(lexer, NULL, "a name has the letters a to z, digits and _ only");
+                        return TOKEN_NAME; }
     word              { return TOKEN_SYMBOL; }
     [^] \ [\x00]      { complain(lexer, NULL, "this sign is not of the language"); return -1; }
     *                 { complain(lexer, NULL, "this sign is not of the language"); return -1; }
