@@ -138,6 +138,11 @@ check-all:
 	python3 tests/oracle/run.py $(B)/groat || failed="$$failed oracle"; \
 	echo "== tests/oracle/random_shops.py"; \
 	python3 tests/oracle/random_shops.py $(B)/groat $(RANDOM_SHOPS) 1 || failed="$$failed random"; \
+	echo "== tests/documents/run.py"; \
+	python3 tests/documents/run.py $(B)/groat || failed="$$failed documents"; \
+	echo "== tests/hosts/example.c"; \
+	$(B)/example | diff - tests/hosts/example.txt && echo '1 passed, 0 failed' || \
+	    failed="$$failed example"; \
 	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 RANDOM_SHOPS ?= 4000
 
