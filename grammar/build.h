@@ -14,7 +14,14 @@ struct build {
     struct statement *statements;
     struct expression *value;
     struct tree_part *parts;
+    bool lost;         /* some statement could not be read */
+    bool gave_up;      /* and nothing after it can be */
+    struct open_words {
+        unsigned ifs, thens, allowings; /* without their `then`, `else` and `lost` so far */
+    } open;
     bool recovering;   /* from a syntax error, until the statement ends */
+    struct span token; /* the one that is being read */
+    struct span last;  /* the one before it that is no line end; no source before the first */
     struct span wrong; /* the token that did not fit, while its error is put together */
     int wrong_kind;
     uint32_t expected; /* a set of enum expectation */
@@ -123,6 +130,8 @@ struct tree_unit *build_unit_per(struct tree_unit *unit, struct tree_unit *per);
 void build_syntax_error(struct build *, int kind, struct span token);
 void build_expected(struct build *, int kind);
 void build_syntax_error_end(struct build *);
+/* Counts the words that want another one after them, so that it can be asked for. */
+void build_open(struct build *, int kind);
 void build_gave_up(struct build *);
 void build_nested_too_deep(struct build *);
 

@@ -12,29 +12,32 @@ static const struct {
     int kind;
     const char *words;
 } expectations[] = {
-    {TOKEN_RB, "}"},
-    {TOKEN_RP, ")"},
-    {TOKEN_ASSIGN, "="},
-    {TOKEN_LB, "{"},
-    {TOKEN_COLON, ":"},
-    {TOKEN_BY, "by"},
-    {TOKEN_WHEN, "when"},
-    {TOKEN_LOST, "lost"},
-    {TOKEN_THEN, "then"},
-    {TOKEN_ELSE, "else"},
+    {TOKEN_RB, "`}`"},
+    {TOKEN_RP, "`)`"},
+    {TOKEN_ASSIGN, "`=`"},
+    {TOKEN_LB, "`{`"},
+    {TOKEN_COLON, "`:`"},
+    {TOKEN_BY, "`by`"},
+    {TOKEN_WHEN, "`when`"},
+    {TOKEN_LOST, "`lost`"},
+    {TOKEN_THEN, "`then`"},
+    {TOKEN_ELSE, "`else`"},
+    {TOKEN_DOWN_TO, "`to`, `up to`, `down to` or `nearest to`"},
     {TOKEN_COMMA, "a comma"},
     {TOKEN_TEXT, "a text in quotes"},
     {TOKEN_PLUS, "a sign"},
     {TOKEN_NUMBER, "a value"},
     {TOKEN_NAME, "a name"},
-    {TOKEN_EVERY, "every or ends in"},
-    {TOKEN_ADDED, "added or included"},
+    {TOKEN_EVERY, "`every` or `ends in`"},
+    {TOKEN_ADDED, "`added` or `included`"},
     {TOKEN_NL, "the end of the line"},
     {TOKEN_CURRENCY, "a statement"},
     /* Never named: any of them tells that a value stands before. */
     {TOKEN_STAR, NULL},
     {TOKEN_AT_LEAST, NULL},
     {TOKEN_OR, NULL},
+    /* Never named: it tells a place for a value from one for digits alone. */
+    {TOKEN_SYMBOL, NULL},
 };
 enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
 
@@ -74,24 +77,75 @@ static const char *expected_words(struct build *build)
     unsigned count = 0;
     for (unsigned i = 0; i < EXPECTATIONS; i++) {
         int kind = expectations[i].kind;
+        const char *words = expectations[i].words;
         bool part_of_value = value && (kind == TOKEN_NAME || kind == TOKEN_TEXT);
         bool after_value = ended && (kind == TOKEN_COMMA || kind == TOKEN_ASSIGN ||
                                      kind == TOKEN_NAME || kind == TOKEN_NUMBER);
-        if (!(build->expected & 1u << i) || !expectations[i].words || part_of_value || after_value)
+        if (!(build->expected & 1u << i) || !words || part_of_value || after_value)
             continue;
+        if (kind == TOKEN_NUMBER && !expects(build, TOKEN_SYMBOL))
+            words = "a number";
         count++;
-        text = text ? arena_print(build->arena, "%s or %s", text, expectations[i].words)
-                    : expectations[i].words;
+        text = text ? arena_print(build->arena, "%s or %s", text, words) : words;
     }
     return count <= EXPECTATIONS_SAID ? text : NULL;
 }
 
-static const char *nearest_statement(struct span token)
+/* ---- the tokens around the wrong one ---- */
+
+static bool is_word(struct span token)
 {
-    struct near near = near_to(span_text(token), (size_t)span_length(token));
-    for (int kind = 0; kind <= STATEMENT_REFUSE; kind++)
-        near_offer(&near, statement_word((enum statement_kind)kind));
-    return near.best;
+    unsigned char first = (unsigned char)*span_text(token);
+    return ((first | 0x20) >= 'a' && (first | 0x20) <= 'z') || first == '_';
+}
+
+static bool is_text(struct span token, const char *text)
+{
+    return token.source && (size_t)span_length(token) == strlen(text) &&
+           memcmp(span_text(token), text, strlen(text)) == 0;
+}
+
+/* Whether the wrong token stands right behind the last one. */
+static bool adjoins(const struct build *build)
+{
+    return build->last.source && build->last.end == build->wrong.start;
+}
+
+/* From the wrong token to the end of its line, without a comment. */
+static struct span rest_of_line(const struct build *build)
+{
+    struct span rest = build->wrong;
+    const char *text = build->source->text;
+    while (rest.end < build->source->length && !strchr("\r\n#;", text[rest.end]))
+        rest.end++;
+    while (rest.end > rest.start && (text[rest.end - 1] == ' ' || text[rest.end - 1] == '\t'))
+        rest.end--;
+    return rest;
+}
+
+/* The character behind the wrong token and spaces. */
+static char character_after(const struct build *build)
+{
+    const char *at = build->source->text + build->wrong.end;
+    return at[strspn(at, " \t")];
+}
+
+static bool begins_value(int kind)
+{
+    switch (kind) {
+    case TOKEN_NAME:
+    case TOKEN_NUMBER:
+    case TOKEN_PERCENT:
+    case TOKEN_FRACTION:
+    case TOKEN_TEXT:
+    case TOKEN_DATE:
+    case TOKEN_SYMBOL:
+    case TOKEN_YES:
+    case TOKEN_NO:
+    case TOKEN_WORTH_OF:
+    case TOKEN_LP: return true;
+    default: return false;
+    }
 }
 
 static bool is_comparison(int kind)
@@ -100,11 +154,22 @@ static bool is_comparison(int kind)
            kind == TOKEN_GT || kind == TOKEN_GE;
 }
 
-static bool is_word(struct span token)
+/* What does not fit behind a slip that has been reported is its consequence. */
+static bool said_on_this_line(const struct build *build)
 {
-    unsigned char first = (unsigned char)*span_text(token);
-    return (first | 0x20) >= 'a' && (first | 0x20) <= 'z';
+    for (size_t i = build->diagnostics->count; i-- > 0;) {
+        struct span said = build->diagnostics->items[i].span;
+        if (said.source != build->source || said.start > build->wrong.start)
+            continue;
+        const char *from = span_text(said);
+        size_t length = build->wrong.start - said.start;
+        if (!memchr(from, '\n', length) && !memchr(from, ';', length))
+            return true;
+    }
+    return false;
 }
+
+/* ---- the messages ---- */
 
 static void report(struct build *build, const char *help, const char *reason)
 {
@@ -116,33 +181,156 @@ static void report(struct build *build, const char *help, const char *reason)
                           span_length(build->wrong), span_text(build->wrong), reason);
 }
 
+/* Where a line belongs that begins no statement of the shop. */
+static const struct {
+    const char *word, *place;
+} inner_lines[] = {
+    {"aim", "price { aim … }"},           {"set", "price { set … }"},
+    {"floor", "price { floor … }"},       {"ceiling", "price { ceiling … }"},
+    {"discount", "price { discount … }"}, {"pin", "price { pin … }"},
+    {"round", "price { round … }"},       {"only when", "channel stall { only when … }"},
+    {"needs", "goal \"…\" { needs … }"},  {"gives", "goal \"…\" { gives … }"},
+    {"takes", "goal \"…\" { takes … }"},  {"has", "goal \"…\" { has … }"},
+    {"then", "expect \"…\" { then … }"},
+};
+
+static void report_no_statement(struct build *build)
+{
+    for (size_t i = 0; i < sizeof inner_lines / sizeof *inner_lines; i++) {
+        if (is_text(build->wrong, inner_lines[i].word)) {
+            report(build, inner_lines[i].place, "this line stands inside braces");
+            return;
+        }
+    }
+    size_t length = (size_t)span_length(build->wrong);
+    struct near near = near_to(span_text(build->wrong), length);
+    for (int kind = 0; kind <= STATEMENT_REFUSE; kind++)
+        near_offer(&near, statement_word((enum statement_kind)kind));
+    const char *help = near.best && near.distance * 2 < length ? near.best : NULL;
+    if (!help && character_after(build) == '=')
+        help = arena_print(build->arena, "let %.*s", span_length(rest_of_line(build)),
+                           span_text(build->wrong));
+    report(build, help, "no statement begins with it");
+}
+
+/* A place for a name: true when what stands there is said to be none. */
+static bool report_no_name(struct build *build)
+{
+    int kind = build->wrong_kind;
+    bool foreign = kind == TOKEN_SYMBOL && (unsigned char)*span_text(build->wrong) >= 0x80;
+    if (kind == TOKEN_SYMBOL && is_text(build->last, "currency"))
+        report(build, "currency USD $", "the currency's three letters come first");
+    else if (kind == TOKEN_NUMBER)
+        report(build, NULL, "a name begins with a letter");
+    else if (foreign || (kind == TOKEN_SYMBOL && is_word(build->wrong)))
+        report(build, NULL, "a name has the letters a to z, digits and _ only");
+    else if (is_word(build->wrong) && !expects(build, TOKEN_NUMBER))
+        report(build, NULL, "it is a word of the language and cannot be a name");
+    else
+        return false;
+    return true;
+}
+
+/* `rate saw blade = …` and `rate saw-blade = …`. */
+static bool report_parted_name(struct build *build)
+{
+    bool defines =
+        expects(build, TOKEN_ASSIGN) || expects(build, TOKEN_LB) || expects(build, TOKEN_BY);
+    if (!defines || expects(build, TOKEN_NL) || !build->last.source || !is_word(build->last))
+        return false;
+    int length = span_length(build->last);
+    const char *before = span_text(build->last);
+    if (is_word(build->wrong)) {
+        report(build,
+               arena_print(build->arena, "%.*s_%.*s", length, before, span_length(build->wrong),
+                           span_text(build->wrong)),
+               "a name is one word");
+        return true;
+    }
+    if (build->wrong_kind != TOKEN_MINUS || !adjoins(build))
+        return false;
+    const char *after = span_text(build->wrong) + 1;
+    size_t rest = strspn(after, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789");
+    report(build, arena_print(build->arena, "%.*s_%.*s", length, before, (int)rest, after),
+           "a name is written without it");
+    return true;
+}
+
+/* Behind a value that is complete. */
+static bool report_after_value(struct build *build)
+{
+    int kind = build->wrong_kind;
+    const char *closing = build->open.ifs         ? "`then`"
+                          : build->open.allowings ? "`lost`"
+                          : build->open.thens     ? "`else`"
+                                                  : NULL;
+    const char *last = span_text(build->last);
+    if (is_comparison(kind))
+        report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
+    else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
+        report(build, "put the sum in parentheses", "a sum here needs parentheses");
+    else if (kind == TOKEN_NAME && last[span_length(build->last) - 1] == '%')
+        report(build,
+               arena_print(build->arena, "%.*s of %.*s", span_length(build->last), last,
+                           span_length(build->wrong), span_text(build->wrong)),
+               "a share is taken with `of`");
+    else if (begins_value(kind) && closing)
+        report(build, NULL, arena_print(build->arena, "%s or a sign was expected", closing));
+    else if (begins_value(kind))
+        report(build, NULL, "two values stand side by side with no sign between them");
+    else
+        return false;
+    return true;
+}
+
+void build_open(struct build *build, int kind)
+{
+    struct open_words *open = &build->open;
+    switch (kind) {
+    case TOKEN_IF: open->ifs++; break;
+    case TOKEN_THEN:
+        open->ifs -= open->ifs > 0;
+        open->thens++;
+        break;
+    case TOKEN_ELSE: open->thens -= open->thens > 0; break;
+    case TOKEN_ALLOWING: open->allowings++; break;
+    case TOKEN_LOST: open->allowings -= open->allowings > 0; break;
+    case TOKEN_NL: *open = (struct open_words){0}; break;
+    default: break;
+    }
+}
+
 void build_syntax_error_end(struct build *build)
 {
     if (build->recovering)
         return;
-    build->recovering = build->wrong_kind != TOKEN_NL;
     int kind = build->wrong_kind;
-    bool ended = value_ended(build);
-    const char *words = expected_words(build);
-    if (expects(build, TOKEN_CURRENCY) && is_word(build->wrong))
-        report(build, nearest_statement(build->wrong), "no statement begins with it");
-    else if (kind == TOKEN_RB && !expects(build, TOKEN_RB) && expects(build, TOKEN_CURRENCY))
+    build->recovering = kind != TOKEN_NL;
+    build->lost = true;
+    if ((kind == TOKEN_NL || kind == TOKEN_END) && build->last.source)
+        build->wrong = (struct span){build->source, build->last.end,
+                                     build->last.end + 1}; /* not a comment's end */
+    if (said_on_this_line(build))
+        return;
+    bool ended = value_ended(build) && build->last.source;
+    if (expects(build, TOKEN_CURRENCY) && (is_word(build->wrong) || kind == TOKEN_ONLY_WHEN)) {
+        report_no_statement(build);
+        return;
+    }
+    if (kind == TOKEN_RB && !expects(build, TOKEN_RB) && expects(build, TOKEN_CURRENCY)) {
         report(build, NULL, "no { is open");
-    else if (kind == TOKEN_END && expects(build, TOKEN_RB))
-        diagnostics_error(build->diagnostics, build->wrong, "close it with }",
-                          "the file ends inside a { … }");
-    else if (expects(build, TOKEN_NAME) && is_word(build->wrong) && !ended)
-        report(build, NULL, "it is a word of the language and cannot be a name");
-    else if (is_comparison(kind) && ended)
-        report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
-    else if ((kind == TOKEN_PLUS || kind == TOKEN_MINUS) && ended)
-        report(build, "put the sum in parentheses", "a sum here needs parentheses");
-    else if ((kind == TOKEN_NAME || kind == TOKEN_NUMBER || kind == TOKEN_LP) && ended)
-        report(build, NULL, "two values stand side by side with no sign between them");
+        return;
+    }
+    if ((!ended && expects(build, TOKEN_NAME) && report_no_name(build)) ||
+        (!ended && report_parted_name(build)) || (ended && report_after_value(build)))
+        return;
+    const char *words = expected_words(build);
+    if (kind == TOKEN_ELSE)
+        report(build, "otherwise, for the last row of a table", "no `if` is open");
+    else if (words)
+        report(build, NULL, arena_print(build->arena, "%s was expected", words));
     else
-        report(build, NULL,
-               words ? arena_print(build->arena, "%s was expected", words)
-                     : "the line cannot go on so");
+        report(build, NULL, "the end of the line or a sign was expected");
 }
 
 void build_gave_up(struct build *build)
@@ -154,7 +342,8 @@ void build_gave_up(struct build *build)
 
 void build_nested_too_deep(struct build *build)
 {
-    diagnostics_error(
-        build->diagnostics, build->wrong.source ? build->wrong : (struct span){build->source, 0, 0},
-        "give a part of it a name of its own with let", "something here nests too deep to be read");
+    build->gave_up = build->lost = true;
+    diagnostics_error(build->diagnostics, build->token,
+                      "give a part of it a name of its own with let",
+                      "something here nests too deep to be read");
 }

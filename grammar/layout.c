@@ -11,6 +11,8 @@ struct layout {
     size_t at;          /* the token looked at */
     size_t parens;      /* how many are open */
     struct token first; /* of the open ones */
+    size_t braces;
+    struct token brace; /* the outermost of the open ones */
     unsigned ifs;       /* `if` whose `then` has not come */
 };
 
@@ -154,6 +156,21 @@ static bool begins_statement(const struct layout *layout, size_t at)
             is_statement_word(after));
 }
 
+/* Whether a line begins here that stands in no braces. A `price { … }` may. */
+static bool begins_outside(const struct layout *layout, size_t at)
+{
+    switch (kind_at(layout, at)) {
+    case TOKEN_PRODUCT:
+    case TOKEN_MATERIALS: return kind_at(layout, at + 1) == TOKEN_LB;
+    case TOKEN_CHANNEL:
+    case TOKEN_ROUNDING:
+    case TOKEN_GOAL:
+    case TOKEN_EXPECT: return kind_at(layout, at + 2) == TOKEN_LB;
+    case TOKEN_TABLE: return kind_at(layout, at + 2) == TOKEN_BY;
+    default: return false;
+    }
+}
+
 static void close_parens(struct layout *layout, struct token at)
 {
     struct span span = {layout->source, layout->first.start, layout->first.end};
@@ -169,13 +186,29 @@ static void end_statement(struct layout *layout, struct token at)
     layout->ifs = 0;
 }
 
+/* One slip, said once: the rest is read as if the braces were closed. */
+static void close_braces(struct layout *layout, struct token at)
+{
+    struct span span = {layout->source, layout->brace.start, layout->brace.end};
+    diagnostics_error(layout->diagnostics, span, "close it with }", "this { is not closed");
+    for (; layout->braces > 0; layout->braces--) {
+        put(layout, TOKEN_RB, (struct token){0, at.start, at.start});
+        put(layout, TOKEN_NL, (struct token){0, at.start, at.start});
+    }
+}
+
 static void line_end(struct layout *layout, struct token at)
 {
     size_t next = layout->at;
     while (kind_at(layout, next) == TOKEN_NL)
         next++;
-    if (layout->parens > 0 && begins_statement(layout, next)) {
+    bool begins = begins_statement(layout, next);
+    if (layout->parens > 0 && begins)
         close_parens(layout, at);
+    if (layout->braces > 0 && begins_outside(layout, next)) {
+        end_statement(layout, at);
+        close_braces(layout, at);
+    } else if (begins && last_kind(layout) != TOKEN_LB) {
         end_statement(layout, at);
     } else if (layout->parens == 0 && !wants_more(last_kind(layout)) && !goes_on(layout, next)) {
         end_statement(layout, at);
@@ -188,6 +221,10 @@ static void count(struct layout *layout, struct token token)
         layout->first = token;
     if (token.kind == TOKEN_RP && layout->parens > 0)
         layout->parens--;
+    if (token.kind == TOKEN_LB && layout->braces++ == 0)
+        layout->brace = token;
+    if (token.kind == TOKEN_RB && layout->braces > 0)
+        layout->braces--;
     if (token.kind == TOKEN_IF)
         layout->ifs++;
     if (token.kind == TOKEN_THEN && layout->ifs > 0)
@@ -211,6 +248,8 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         }
         if (closes && last_kind(&layout) != TOKEN_LB)
             end_statement(&layout, token);
+        if (token.kind == TOKEN_END && layout.braces > 0)
+            close_braces(&layout, token);
         if (token.kind != TOKEN_SEMICOLON)
             put(&layout, token.kind, token);
         count(&layout, token);

@@ -45,10 +45,21 @@ static struct build read_as(const struct parse *parse, int begin)
             continue;
         }
         struct span span = {parse->source, token.start, token.end};
+        bool before = build.recovering;
+        build.token = span;
         parser_feed(parse->room, token.kind, span);
-        at++;
-        if (token.kind != TOKEN_NL)
+        if (build.gave_up)
+            break;
+        if (!before && build.recovering && token.kind == TOKEN_LB) {
+            at = skip_block(tokens, at);
             continue;
+        }
+        at++;
+        build_open(&build, token.kind);
+        if (token.kind != TOKEN_NL) {
+            build.last = span;
+            continue;
+        }
         build.recovering = false;
         /* An empty line after each: it lets the parser finish the statement, which an error in the
          * next one would otherwise take with it. */
@@ -59,9 +70,11 @@ static struct build read_as(const struct parse *parse, int begin)
     return build;
 }
 
-struct statement *parse_file(const struct parse *parse)
+struct statement *parse_file(const struct parse *parse, bool *lost)
 {
-    return read_as(parse, 0).statements;
+    struct build build = read_as(parse, 0);
+    *lost = *lost || build.lost;
+    return build.statements;
 }
 
 struct expression *parse_value(const struct parse *parse)

@@ -17,8 +17,9 @@ struct parse {
     void *room;
 };
 
-/* A whole rules file. Errors go to the diagnostics; what could be read is returned. */
-struct statement *parse_file(const struct parse *parse);
+/* A whole rules file. Errors go to the diagnostics; what could be read is returned. Sets `*lost` when
+ * some statement could not. */
+struct statement *parse_file(const struct parse *parse, bool *lost);
 /* One value, as in a cell or on the command line. NULL, with a diagnostic, when it is none. */
 struct expression *parse_value(const struct parse *parse);
 /* A parts cell, `screws 8 + linseed_oil 15 ml`. */

@@ -44,6 +44,8 @@ enum { FILES_MOST = 200 };
 static struct source *enter(struct load *load, const char *name, const char *text, size_t length,
                             struct span from)
 {
+    bool lost = load->lost;
+    load->lost = true; /* until it is entered */
     if (length > load->source_most) {
         struct source *empty = source_new(load->arena, name, "", 0);
         diagnostics_error(load->diagnostics, from.source ? from : (struct span){empty, 0, 0}, NULL,
@@ -60,6 +62,7 @@ static struct source *enter(struct load *load, const char *name, const char *tex
     load->sources =
         arena_grow(load->arena, load->sources, sizeof *load->sources, &load->room, load->count + 1);
     load->sources[load->count++] = source;
+    load->lost = lost;
     return source;
 }
 
@@ -72,6 +75,7 @@ static struct chain read_used(struct load *load, struct source *user, const stru
     if (!loader || !loader->load(loader->context, name, user->name, &full_name, &text, &length)) {
         diagnostics_error(load->diagnostics, use->text.span, NULL, "the file %s cannot be read",
                           name);
+        load->lost = true;
         return (struct chain){0};
     }
     struct source *source = NULL;
@@ -104,6 +108,7 @@ static struct chain read_source(struct load *load, struct source *source,
         struct span span = {source, (uint32_t)bad, (uint32_t)bad + 1};
         diagnostics_error(load->diagnostics, span, "save the file as UTF-8",
                           "this byte is not part of UTF-8 text");
+        load->lost = true;
         return (struct chain){0};
     }
     struct parse parse = {load->arena, source, load->diagnostics, load->depth_most,
@@ -111,7 +116,7 @@ static struct chain read_source(struct load *load, struct source *source,
     struct reading reading = {source->name, within};
     struct chain own = {0}, all = {0};
     struct statement *next;
-    for (struct statement *each = parse_file(&parse); each; each = next) {
+    for (struct statement *each = parse_file(&parse, &load->lost); each; each = next) {
         next = each->next;
         each->next = NULL;
         if (each->kind == STATEMENT_USE)

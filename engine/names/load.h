@@ -23,6 +23,7 @@ struct load {
     /* filled while reading */
     struct source **sources;
     size_t count, room;
+    bool lost; /* some statement, or a whole file, could not be read */
 };
 
 /* The statements of every file: those of a used file before those of the file that uses it. */
