@@ -17,10 +17,6 @@ from fractions import Fraction
 COLUMNS = ["product", "channel", "quantity", "list", "price", "fees", "tax", "keep", "cost",
            "profit", "margin", "take_home"]
 
-# While the list is sought and a discount holds for an order of one already, is the aim judged as
-# if the piece sold at the list (True), or at what is left of it after that discount (False)?
-AIM_AT_LIST = True
-
 
 def exact(text):
     """The fraction a decimal or a quotient spells: exact("7.80"), exact("85/30")."""
@@ -356,13 +352,9 @@ def one_ticket(ladder, aims, bound=20000):
 
 
 def discounted(currency, listed, rate):
+    """What is left of a list that was found, by the aim, as if there were no discount."""
     assert 0 <= rate < 1
     return currency.round(listed * (1 - rate))
-
-
-def aimed(currency, listed, rate_at_one):
-    """The price at which the aim is judged while the list is sought."""
-    return listed if AIM_AT_LIST else discounted(currency, listed, rate_at_one)
 
 
 # Rows. -----------------------------------------------------------------------------------------

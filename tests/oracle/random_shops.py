@@ -494,16 +494,11 @@ class Shop:
                              "    otherwise : %s\n}" % tuple(map(percent_text, reversed(rates))))
             self.discount = (lambda listed, q: rates[2] if q >= 5 else rates[1] if q >= 2
                              else rates[0], "discount bulk")
-            self.discount_code = "p = round_away(l*%d, %d)" % (
-                (1 - rates[0]).numerator, (1 - rates[0]).denominator)
         else:
             bound, high, low = self.coins(0.5, 2), self.rate(0, 40), self.rate(0, 40)
             self.discount = (lambda listed, q: high if listed >= bound else low,
                              "discount if list >= %s then %s else %s"
                              % (self.money(bound).text, percent_text(high), percent_text(low)))
-            self.discount_code = "p = round_away(l*%d, %d) if l >= %d else round_away(l*%d, %d)" % (
-                (1 - high).numerator, (1 - high).denominator, bound,
-                (1 - low).numerator, (1 - low).denominator)
 
     def aim(self, depth=2):
         chance = self.chance
@@ -656,8 +651,6 @@ class Shop:
                 text.append("def search(prices, start, end, stuff, hands, postage, cn, pn, cd):")
                 text.append("    for i in range(start, end):")
                 text.append("        p = l = prices[i]")
-                if self.discount and not oracle.AIM_AT_LIST:
-                    text.append("        " + self.discount_code)
                 text += ["    " + line for line in body]
                 text.append("        if %s:" % way.aim.code(q))
                 text.append("            return i")
@@ -751,20 +744,12 @@ class Shop:
         coins = self.ladder.coins_down(ceiling // self.coin)
         return None if coins is None or coins * self.coin < max(floors) else coins
 
-    def judged(self, way, record, q, listed):
-        """The sale at which the aim is judged while the list is sought."""
-        price = listed
-        if self.discount:
-            rate = self.discount[0](listed / self.coin, 1)
-            price = oracle.aimed(self.currency, listed, rate)
-        return way.slow.sale(record, q, price, listed)
-
     def agree(self, ways, record, q, prices, start, at):
         """The fractions must accept the price found, and refuse some of those passed over."""
         tried = {at, max(start, at - 1), (start + at) // 2, start}
         for i in tried:
             price = prices[i] * self.coin
-            holds = all(way.aim.value(self.judged(way, record, q, price)) for way in ways)
+            holds = all(way.aim.value(way.slow.sale(record, q, price)) for way in ways)
             if holds != (i == at):
                 raise AssertionError("the two statements of %s disagree at %s for %s"
                                      % ([w.name for w in ways], price, record.name))
@@ -829,7 +814,7 @@ class Shop:
     def holds(self, way, record, q, price):
         group = [way] if way.name not in self.tickets else [
             w for w in self.ways if w.name in self.tickets and (not w.only or record.parcel > 100)]
-        return all(w.aim.value(self.judged(w, record, 1 if self.discount else q, price))
+        return all(w.aim.value(w.slow.sale(record, 1 if self.discount else q, price))
                    for w in group)
 
 

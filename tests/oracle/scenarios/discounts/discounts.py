@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from oracle import (Channel, Currency, Ladder, Unpriced, aimed, by_aim, discounted, ends_in, exact,
+from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, discounted, ends_in, exact,
                     percent, row)
 
 QUANTITIES = [1, 2, 10, 99, 100]
@@ -75,12 +75,8 @@ def rows():
     for name, piece in PIECES.items():
         for channel, wanted, discount, limited in METHODS:
             for q in QUANTITIES:
-                if discount:
-                    def holds(p):
-                        price = aimed(USD, p, discount(p, 1))
-                        return wanted(channel.sale(piece, 1, price, p))
-                else:
-                    holds = lambda p: wanted(channel.sale(piece, q, p))
+                asked = 1 if discount else q
+                holds = lambda p: wanted(channel.sale(piece, asked, p))
                 floor, ceiling = (piece[3], 250) if limited else (None, None)
                 try:
                     listed = by_aim(SHELF, holds, floor, ceiling)

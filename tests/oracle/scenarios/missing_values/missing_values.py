@@ -1,6 +1,6 @@
 """Absent values: what they make missing, what ignores them, what stands in for them."""
 
-from oracle import (Channel, Currency, Ladder, Unpriced, aimed, both, by_aim, discounted, either,
+from oracle import (Channel, Currency, Ladder, Unpriced, both, by_aim, discounted, either,
                     every, exact, flag, larger, percent, plain, row, smaller)
 
 QUANTITIES = [1, 2]
@@ -82,7 +82,7 @@ def rows():
             rate = smaller(piece.share, percent(50)) if piece.colour == "red" else exact(0)
 
             def aim(p):
-                s = where.sale(piece, 1, aimed(EUR, p, rate), p)
+                s = where.sale(piece, 1, p)
                 return s.margin >= percent(25) and s.profit >= least
 
             for q in QUANTITIES:
