@@ -192,6 +192,17 @@ static void list_channel(struct compile *compile, struct channel_code *code)
 
 /* ---- searches ---- */
 
+/* Tables and choices can jump; all else that depends on the price is continuous up to rounding. */
+static bool may_jump(const struct program *program, const struct member_code *member)
+{
+    bool jumps = false;
+    for (size_t i = 0; i < member->block_count; i++) {
+        uint8_t operation = program->steps[member->block[i]].operation;
+        jumps = jumps || operation == OP_TABLE || operation == OP_SELECT;
+    }
+    return jumps;
+}
+
 static void list_blocks(struct compile *compile)
 {
     struct program *program = compile->program;
@@ -202,6 +213,7 @@ static void list_blocks(struct compile *compile)
             mark_root(&marking, member->aim);
             mark_root(&marking, member->keep);
             member->block = list_marked(compile, &marking, true, &member->block_count);
+            member->jumps = may_jump(program, member);
         }
     }
 }
@@ -294,6 +306,7 @@ void assemble(struct compile *compile)
         emit_expect(compile, &program->expects[i]);
     if (compile->diagnostics->errors > 0)
         return;
+    ready_explanations(compile);
     list_settled(compile);
     list_blocks(compile);
     for (size_t i = 0; i < program->channels_count; i++)

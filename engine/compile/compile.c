@@ -149,7 +149,7 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
     if (shop->diagnostics->errors > 0)
         return program;
     struct settled settled;
-    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled))
+    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled) == SETTLED)
         warn_of_tables(&compile, &settled);
     return program;
 }

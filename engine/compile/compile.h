@@ -8,11 +8,17 @@
  * and fees that are not linear in pieces. The program lives in the shop's arena. */
 struct program *compile_shop(struct shop *shop, struct limits limits);
 
+enum settling_outcome {
+    SETTLED,
+    SETTLED_WRONG, /* a rate has no value with these rates, or a ladder is out of order */
+    SETTLED_NOT    /* memory ran out */
+};
+
 /* Settles what rates decide. `overrides` is by rate, or NULL; it must outlive the result. Everything
- * is taken from the arena and the heap. False, with the reason, when a ladder is out of order with
- * these rates. With `diagnostics` each wrong ladder and rate is reported instead. */
-bool settle(const struct program *program, const struct value *overrides, struct arena *arena,
-            struct num_heap *heap, struct diagnostics *diagnostics, struct settled *out);
+ * is taken from the arena and the heap. With `diagnostics` each wrong ladder and rate is reported. */
+enum settling_outcome settle(const struct program *program, const struct value *overrides,
+                             struct arena *arena, struct num_heap *heap,
+                             struct diagnostics *diagnostics, struct settled *out);
 
 /* ---- between the files of this room ---- */
 
@@ -84,6 +90,14 @@ struct compile {
     } * otherwises; /* each `otherwise` outside a function */
     size_t otherwises_count, otherwises_room;
 };
+
+/* what explanations need */
+
+/* Remembers what a name in an expression stands for. */
+void note_leaf(struct compile *compile, const struct context *context,
+               const struct expression *expression, uint32_t step);
+/* Once everything is written: puts the leaves in order, and finds the units this shop reads in. */
+void ready_explanations(struct compile *compile);
 
 /* steps */
 uint32_t emit_step(struct compile *compile, struct step step);

@@ -387,6 +387,21 @@ static struct flow of_worth(struct compile *compile, const struct context *conte
     return flow;
 }
 
+/* What stands for a value by its name. */
+static struct flow of_leaf(struct compile *compile, const struct context *context,
+                           const struct expression *expression)
+{
+    struct flow flow;
+    switch (expression->kind) {
+    case EXPRESSION_NAME: flow = of_name(compile, context, expression); break;
+    case EXPRESSION_CALL: flow = of_call(compile, context, expression); break;
+    case EXPRESSION_ON: flow = of_on(compile, expression); break;
+    default: flow = of_worth(compile, context, expression); break;
+    }
+    note_leaf(compile, context, expression, flow.step);
+    return flow;
+}
+
 static struct flow emit(struct compile *compile, const struct context *context,
                         const struct expression *expression)
 {
@@ -403,10 +418,10 @@ static struct flow emit(struct compile *compile, const struct context *context,
     case EXPRESSION_DATE:
     case EXPRESSION_YES:
     case EXPRESSION_NO: return of_literal(compile, expression);
-    case EXPRESSION_NAME: return of_name(compile, context, expression);
-    case EXPRESSION_CALL: return of_call(compile, context, expression);
-    case EXPRESSION_ON: return of_on(compile, expression);
-    case EXPRESSION_WORTH: return of_worth(compile, context, expression);
+    case EXPRESSION_NAME:
+    case EXPRESSION_CALL:
+    case EXPRESSION_ON:
+    case EXPRESSION_WORTH: return of_leaf(compile, context, expression);
     case EXPRESSION_NEGATE: {
         struct flow zero = flow_fixed(emit_number(compile, num_whole(0)));
         return of_sum(compile, OP_SUBTRACT, zero, a, expression->span);

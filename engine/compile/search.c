@@ -30,19 +30,46 @@ uint32_t emit_pin(struct compile *compile, const struct context *context)
     return emit_step(compile, (struct step){.operation = OP_PIN, .a = pin});
 }
 
-/* The aim, at a price that stands for any. */
-static void emit_aim(struct compile *compile, const struct context *place,
-                     const struct statement *aim, struct member_code *member)
+/* The sides of an aim's `and`s; each is a step already. */
+static void list_parts(struct compile *compile, const struct context *context,
+                       const struct expression *aim, struct member_code *member, size_t *room)
+{
+    while (aim->kind == EXPRESSION_GROUP)
+        aim = aim->left;
+    if (aim->kind == EXPRESSION_AND) {
+        list_parts(compile, context, aim->left, member, room);
+        list_parts(compile, context, aim->right, member, room);
+        return;
+    }
+    member->parts = arena_grow(compile->arena, member->parts, sizeof *member->parts, room,
+                               member->parts_count + 1);
+    member->parts[member->parts_count++] =
+        (struct aim_part){aim, emit_expression(compile, context, aim).step};
+}
+
+/* A price that stands for any, and what is kept at it. */
+static struct context emit_trial(struct compile *compile, const struct context *place,
+                                 struct member_code *member)
 {
     struct step trial = {.operation = OP_TRIAL, .a = compile->trials++};
     member->trial = emit_step(compile, trial);
     struct context context = context_of(compile, place->channel, place->one, true);
     compile->trial_steps[context.number] = member->trial;
-    struct flow flow = emit_expression(compile, &context, aim->value);
+    member->context = context.number;
+    member->keep =
+        emit_figure(compile, &context, FIGURE_KEEP, channel_span(compile, place->channel)).step;
+    return context;
+}
+
+static void emit_aim(struct compile *compile, const struct context *context,
+                     const struct statement *aim, struct member_code *member)
+{
+    struct flow flow = emit_expression(compile, context, aim->value);
     require_there(compile, &flow, aim->value, "an aim");
     require_linear(compile, flow, aim->value, "an aim");
     member->aim = flow.step;
-    member->keep = emit_figure(compile, &context, FIGURE_KEEP, aim->span).step;
+    size_t room = 0;
+    list_parts(compile, context, aim->value, member, &room);
 }
 
 static struct member_code member_of(struct compile *compile, const struct context *place)
@@ -59,9 +86,10 @@ static struct member_code member_of(struct compile *compile, const struct contex
     member.floor = emit_bound(compile, place, price->floor);
     member.ceiling = emit_bound(compile, place, price->ceiling);
     member.sold = emit_sold(compile, place);
+    struct context trial = emit_trial(compile, place, &member);
     if (price->aim) {
         compile->origin = emit_origin(compile, "aim", price->aim->span);
-        emit_aim(compile, place, price->aim, &member);
+        emit_aim(compile, &trial, price->aim, &member);
     } else if (price->set) {
         compile->origin = emit_origin(compile, "set", price->set->span);
         struct flow flow = emit_expression(compile, place, price->set->value);

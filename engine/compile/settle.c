@@ -170,27 +170,31 @@ static void report_rates(struct settling *settling)
     }
 }
 
-bool settle(const struct program *program, const struct value *overrides, struct arena *arena,
-            struct num_heap *heap, struct diagnostics *diagnostics, struct settled *out)
+enum settling_outcome settle(const struct program *program, const struct value *overrides,
+                             struct arena *arena, struct num_heap *heap,
+                             struct diagnostics *diagnostics, struct settled *out)
 {
     struct settling settling = {program, arena, heap, diagnostics, out, false};
+    bool room = true;
     *out = (struct settled){.program = program, .overrides = overrides};
     out->values = arena_take(arena, (program->count + 1) * sizeof *out->values);
     out->ladders = arena_take(arena, (program->ladders_count + 1) * sizeof *out->ladders);
     out->slices = arena_take(arena, (program->tables_count + 1) * sizeof *out->slices);
     if (!out->values || !out->ladders || !out->slices)
-        return false;
+        return SETTLED_NOT;
     settle_steps(&settling);
     report_rates(&settling);
     for (size_t i = 0; i < program->ladders_count; i++) {
         out->ladders[i] = ladder_of(&settling, &program->ladders[i]);
-        settling.wrong = settling.wrong || !out->ladders[i].rungs;
+        room = room && out->ladders[i].rungs;
     }
     for (size_t i = 0; i < program->tables_count; i++) {
         if (!program->tables[i]->sliced)
             continue;
         out->slices[i] = slices_of(&settling, program->tables[i]);
-        settling.wrong = settling.wrong || !out->slices[i].items;
+        room = room && out->slices[i].items;
     }
-    return !settling.wrong;
+    if (!room || heap->starved)
+        return SETTLED_NOT;
+    return settling.wrong ? SETTLED_WRONG : SETTLED;
 }

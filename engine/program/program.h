@@ -114,6 +114,12 @@ struct ladder_code {
 
 /* ---- finding a price ---- */
 
+/* One side of an aim's `and`s. */
+struct aim_part {
+    const struct expression *expression;
+    uint32_t step;
+};
+
 /* One channel's part in a search. */
 struct member_code {
     uint32_t channel;
@@ -125,6 +131,10 @@ struct member_code {
     uint32_t sold;      /* NO_STEP: always */
     uint32_t *block;    /* the steps that `aim` and `keep` need at each trial, ascending */
     size_t block_count;
+    bool jumps;         /* what is kept may fall where the price rises */
+    uint32_t context;   /* of the trial, for the leaves of the aim */
+    struct aim_part *parts;
+    size_t parts_count;
 };
 
 /* How a list price is found: for one channel, or for those that share one. */
@@ -218,6 +228,23 @@ struct rate_code {
     struct dimension per;         /* of a material: what its price is per */
 };
 
+/* A name in an expression, and the step that it stands for in a context: what it takes to write the
+ * expression with its numbers. Sorted by expression, then context. */
+struct leaf {
+    const struct expression *expression;
+    uint32_t context;
+    uint32_t step;
+    struct type type;
+    bool percent; /* a plain number that the rules write as a percentage */
+};
+
+/* The unit in which a maker of this shop would read a kind of amount. */
+struct familiar_unit {
+    struct dimension dimension;
+    struct num factor;
+    const char *text; /* "min"; "per h" where money stands before it */
+};
+
 struct limits {
     size_t source, depth, definitions, table_rows, number_bits, bends, trials, steps, memory;
 };
@@ -252,6 +279,10 @@ struct program {
     struct rate_code *rates;
     size_t rates_count;
     uint32_t name_field;          /* the field `name`, or NO_STEP */
+    struct leaf *leaves;
+    size_t leaves_count, leaves_room;
+    struct familiar_unit *familiar;
+    size_t familiar_count, familiar_room;
 };
 
 /* ---- settled for one set of rates ---- */

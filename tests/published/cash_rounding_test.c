@@ -60,7 +60,7 @@ static int number_in(yajl_val object, const char *name, int otherwise)
 {
     const char *path[] = {name, NULL};
     yajl_val found = yajl_tree_get(object, path, yajl_t_string);
-    return found ? atoi(YAJL_GET_STRING(found)) : otherwise;
+    return found ? atoi(found->u.string) : otherwise;
 }
 
 static int power_of_ten(int exponent)

@@ -1,0 +1,164 @@
+/* What explanations need of a program: what each name in an expression stands for, and the units in
+ * which this shop reads its amounts. */
+#include <stdlib.h>
+#include <string.h>
+
+#include "compile/compile.h"
+#include "types/literal.h"
+
+/* ---- leaves ---- */
+
+static struct type figure_type(enum figure figure)
+{
+    switch (figure) {
+    case FIGURE_CHANNEL: return (struct type){TYPE_TEXT, dim_none()};
+    case FIGURE_AS_OF: return (struct type){TYPE_DATE, dim_none()};
+    case FIGURE_QUANTITY:
+    case FIGURE_MARGIN: return (struct type){TYPE_NUMBER, dim_none()};
+    default: return (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)};
+    }
+}
+
+/* Whether the rules write values of this definition as percentages. */
+static bool written_in_percent(const struct symbol *symbol)
+{
+    const struct statement *statement = symbol->statement;
+    if (symbol->kind == SYMBOL_FIELD)
+        return strcmp(statement->unit->name.text, "percent") == 0;
+    const struct expression *value = statement->value;
+    if (symbol->kind == SYMBOL_TABLE && statement->parts)
+        value = statement->parts->value;
+    return value && value->kind == EXPRESSION_PERCENT;
+}
+
+static bool leaf_of(struct compile *compile, const struct context *context,
+                    const struct expression *expression, struct leaf *leaf)
+{
+    enum figure figure = figure_find(expression->name.text);
+    if (expression->kind == EXPRESSION_WORTH) {
+        leaf->type = (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)};
+        return true;
+    }
+    if (figure != FIGURES) {
+        leaf->type = figure_type(figure);
+        leaf->percent = figure == FIGURE_MARGIN;
+        return true;
+    }
+    uint32_t channel = context->channel;
+    if (expression->kind == EXPRESSION_ON)
+        channel = shop_channel(compile->shop, expression->channel.text);
+    const struct symbol *symbol = shop_find(compile->shop, channel, expression->name.text);
+    if (!symbol || symbol->kind == SYMBOL_FUNCTION || symbol->kind == SYMBOL_ROUNDING)
+        return false;
+    leaf->type = symbol->type;
+    leaf->percent = written_in_percent(symbol);
+    return leaf->type.kind != TYPE_PARTS;
+}
+
+void note_leaf(struct compile *compile, const struct context *context,
+               const struct expression *expression, uint32_t step)
+{
+    struct program *program = compile->program;
+    struct leaf leaf = {.expression = expression, .context = context->number, .step = step};
+    if (compile->in_function || !leaf_of(compile, context, expression, &leaf))
+        return;
+    program->leaves = arena_grow(compile->arena, program->leaves, sizeof *program->leaves,
+                                 &program->leaves_room, program->leaves_count + 1);
+    program->leaves[program->leaves_count++] = leaf;
+}
+
+static int by_expression(const void *left, const void *right)
+{
+    const struct leaf *a = left, *b = right;
+    uintptr_t x = (uintptr_t)a->expression, y = (uintptr_t)b->expression;
+    if (x != y)
+        return x < y ? -1 : 1;
+    return a->context < b->context ? -1 : a->context > b->context;
+}
+
+/* ---- units ---- */
+
+static void add_familiar(struct compile *compile, struct dimension dimension, struct num factor,
+                         const char *text)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; i < program->familiar_count; i++)
+        if (dim_equal(program->familiar[i].dimension, dimension))
+            return;
+    program->familiar = arena_grow(compile->arena, program->familiar, sizeof *program->familiar,
+                                   &program->familiar_room, program->familiar_count + 1);
+    program->familiar[program->familiar_count++] = (struct familiar_unit){dimension, factor, text};
+}
+
+static void add_unit(struct compile *compile, const struct tree_unit *unit)
+{
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    struct dimension dimension;
+    struct num factor;
+    if (unit && literal_is_unit(compile->shop, unit->name.text) &&
+        literal_unit(scope, unit, &dimension, &factor) && !dim_is_none(dimension) &&
+        !dim_is_money(dimension))
+        add_familiar(compile, dimension, factor, unit_text(compile, unit));
+}
+
+/* `$26 per h`: money per time is read per h. */
+static void add_per(struct compile *compile, const struct expression *expression)
+{
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    struct dimension below, dimension = dim_base(DIM_MONEY);
+    struct num factor;
+    if (expression->kind != EXPRESSION_PER || !expression->unit ||
+        expression->left->kind != EXPRESSION_MONEY ||
+        !literal_unit(scope, expression->unit, &below, &factor) ||
+        !dim_divide(dimension, below, &dimension) ||
+        num_divide(compile->shop->heap, num_whole(1), factor, &factor) != NUM_OK)
+        return;
+    add_familiar(compile, dimension, factor,
+                 arena_print(compile->arena, "per %s", unit_text(compile, expression->unit)));
+    add_unit(compile, expression->unit);
+}
+
+/* The units of an expression's literals. */
+static void add_within(struct compile *compile, const struct expression *expression)
+{
+    if (!expression)
+        return;
+    add_per(compile, expression);
+    if (expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION)
+        add_unit(compile, expression->unit);
+    add_within(compile, expression->left);
+    add_within(compile, expression->right);
+    add_within(compile, expression->third);
+}
+
+/* What this shop writes itself comes first; then units that nobody needs to look up. */
+static void find_familiar(struct compile *compile)
+{
+    const struct shop *shop = compile->shop;
+    for (size_t i = 0; i < shop->fields.count; i++)
+        add_unit(compile, shop->fields.items[i]->statement->as);
+    for (size_t i = 0; i < shop->rates.count; i++)
+        add_within(compile, shop->rates.items[i]->statement->value);
+    for (size_t i = 0; i < shop->units_count; i++)
+        if (!shop->units[i].statement->value)
+            add_familiar(compile, shop->units[i].dimension, num_whole(1), shop->units[i].name);
+    static const char *const common[] = {"min", "mm", "g", "kWh", "l", "W"};
+    for (size_t i = 0; i < sizeof common / sizeof *common; i++) {
+        struct tree_unit unit = {.name = {.text = common[i]}, .power = 1};
+        struct literal_scope scope = {shop, compile->diagnostics, shop->heap, compile->arena};
+        struct dimension dimension;
+        struct num factor;
+        if (literal_unit(scope, &unit, &dimension, &factor))
+            add_familiar(compile, dimension, factor, common[i]);
+    }
+}
+
+void ready_explanations(struct compile *compile)
+{
+    struct program *program = compile->program;
+    if (program->leaves_count > 1)
+        qsort(program->leaves, program->leaves_count, sizeof *program->leaves, by_expression);
+    find_familiar(compile);
+}
