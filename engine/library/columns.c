@@ -40,6 +40,10 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
         if (status != GROAT_OK)
             break;
         groat_outcome outcome = groat_price(scratch, method, record, order);
+        if (scratch->no_memory) {
+            status = GROAT_NO_MEMORY;
+            break;
+        }
         if (outcomes)
             outcomes[row] = outcome;
         if (prices)
@@ -47,7 +51,9 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
                               ? coins_of(scratch, groat_result_figure(scratch, GROAT_PRICE))
                               : 0;
     }
+    /* The last result leans on a record that goes now. */
     scratch->record = NULL;
+    scratch->worked_out = false;
     groat_record_free(record);
     return status;
 }

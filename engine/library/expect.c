@@ -6,10 +6,12 @@
 #include "parse.h"
 #include "types/literal.h"
 
-/* One check of a method at work. */
+/* One check of a method at work. What stands outside the arena is kept here, where it is found and
+ * freed when memory runs out on the way. */
 struct checking {
     const groat_method *method;
     groat_scratch *scratch;
+    groat_method *other; /* the method with the rates of the expect at hand; NULL without any */
     struct diagnostics diagnostics;
     struct arena arena;
     struct memory memory;
@@ -24,6 +26,12 @@ struct given {
     int64_t quantity;
     struct value as_of;
 };
+
+/* Ends the check: an answer for want of memory is none. */
+static void give_up(struct checking *checking)
+{
+    longjmp(*checking->arena.escape, 1);
+}
 
 static const char *text_of(struct checking *checking, const struct expression *expression)
 {
@@ -54,6 +62,8 @@ static bool give_field(struct checking *checking, struct given *given, size_t fi
     enum cell_outcome outcome =
         cell_read(&reader, &wanted, text, strlen(text), &given->fields[field], &trouble);
     checking->arena.escape = escape;
+    if (outcome == CELL_NO_MEMORY)
+        give_up(checking);
     if (outcome == CELL_WRONG)
         diagnostics_error(&checking->diagnostics, value->span,
                           trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
@@ -172,6 +182,8 @@ static bool check_channel(struct checking *checking, const groat_method *method,
     const char *name = method->core->program->channels[channel->channel].name;
     groat_outcome outcome = price_record(scratch, method, given->fields, channel->channel,
                                          given->quantity, given->as_of);
+    if (scratch->no_memory)
+        give_up(checking);
     if (outcome == GROAT_NOT_SOLD && expect->channels_count > 1)
         return false; /* without `on`, every channel that sells it must pass */
     if (outcome == GROAT_PRICED || outcome == GROAT_REFUSED)
@@ -183,7 +195,26 @@ static bool check_channel(struct checking *checking, const groat_method *method,
         uint32_t step = then->kind == STATEMENT_THEN ? channel->thens[at++] : NO_STEP;
         judge_then(checking, expect->statement, then, name, outcome, step);
     }
+    if (scratch->heap.starved)
+        give_up(checking);
     return true;
+}
+
+/* The method with the rates that are given, if any are. */
+static bool take_rates(struct checking *checking, const struct given *given,
+                       const struct statement *expect)
+{
+    groat_trouble trouble;
+    if (given->rates_count == 0)
+        return true;
+    groat_status status = method_with_rates(checking->method, given->rates, given->rates_count,
+                                            &checking->other, &trouble);
+    if (status == GROAT_NO_MEMORY)
+        give_up(checking);
+    if (status == GROAT_BAD_VALUE)
+        diagnostics_error(&checking->diagnostics, expect->span,
+                          trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
+    return status == GROAT_OK;
 }
 
 static void check_expect(struct checking *checking, const struct expect_code *expect)
@@ -197,17 +228,9 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
     given.rates = arena_take(&checking->arena, (lines + 1) * sizeof *given.rates);
     if (!give(checking, &given, expect->statement))
         return;
-    groat_trouble trouble = {0};
-    groat_method *other = NULL;
-    if (given.rates_count > 0) {
-        other = groat_method_with_rates(checking->method, given.rates, given.rates_count, &trouble);
-        if (!other) {
-            diagnostics_error(&checking->diagnostics, expect->statement->span,
-                              trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
-            return;
-        }
-    }
-    const groat_method *method = other ? other : checking->method;
+    if (!take_rates(checking, &given, expect->statement))
+        return;
+    const groat_method *method = checking->other ? checking->other : checking->method;
     bool sold = false;
     for (size_t i = 0; i < expect->channels_count; i++)
         sold = check_channel(checking, method, expect, &expect->channels[i], &given) || sold;
@@ -215,7 +238,8 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
         diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
                           "expect \"%s\" is of a product that no channel sells",
                           expect->statement->text.text);
-    groat_method_free(other);
+    groat_method_free(checking->other);
+    checking->other = NULL;
 }
 
 /* False when memory ran out on the way. */
@@ -229,7 +253,7 @@ static bool check_guarded(struct checking *checking)
     for (size_t i = 0; i < program->expects_count; i++)
         check_expect(checking, &program->expects[i]);
     diagnostics_sort(&checking->diagnostics);
-    return true;
+    return !checking->heap.starved;
 }
 
 groat_report *groat_method_check(const groat_method *method, size_t *count)
@@ -244,6 +268,7 @@ groat_report *groat_method_check(const groat_method *method, size_t *count)
         *count = method->core->program->expects_count;
     if (checking.scratch && check_guarded(&checking))
         report = report_new(&method->core->allocator, &checking.diagnostics);
+    groat_method_free(checking.other);
     groat_scratch_free(checking.scratch);
     num_heap_close(&checking.heap);
     arena_close(&checking.arena);

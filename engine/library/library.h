@@ -63,13 +63,18 @@ struct groat_scratch {
     const char **note_texts;
     size_t notes_count, notes_most;
     char reason[512];
+    bool worked_out; /* the figures are this result's: it got as far as working them out */
     bool named_ready;
-    bool no_memory;
+    bool no_memory;  /* the last result is not one: memory ran out on the way */
 };
 
 struct core *core_hold(struct core *core);
 void core_release(struct core *core);
 struct memory core_memory(const struct core *core);
+
+/* groat_method_with_rates, with the reason why there is none; `*made` is NULL then. */
+groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
+                               size_t count, groat_method **made, groat_trouble *trouble);
 
 /* One pricing, without the check for required fields: what groat_price and expects share. */
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,

@@ -139,7 +139,6 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
                         .source_most = core->limits.source,
                         .depth_most = core->limits.depth};
     struct statement *statements = load_all(&load, name, rules.start, rules.length);
-    bool syntax_fits = diagnostics->errors == 0;
     core->shop = (struct shop){.arena = &core->arena,
                                .diagnostics = diagnostics,
                                .heap = &core->heap,
@@ -149,7 +148,7 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
         return;
     shop_collect(&core->shop, statements);
     /* What could not be read would show up again as names that are not known. */
-    check_shop(&core->shop, (struct span){load.sources[0], 0, 0}, core->limits.depth, syntax_fits);
+    check_shop(&core->shop, (struct span){load.sources[0], 0, 0}, core->limits.depth, !load.lost);
     if (diagnostics->errors > 0)
         return;
     core->program = compile_shop(&core->shop, core->limits);
@@ -195,7 +194,7 @@ static bool read_guarded(struct core *core, const char *name, groat_text rules,
     read_stages(core, name, rules, reading, diagnostics);
     diagnostics_sort(diagnostics);
     core->arena.escape = NULL;
-    return true;
+    return !core->heap.starved;
 }
 
 groat_method *groat_method_read(const char *name, groat_text rules, const groat_reading *reading,
@@ -212,9 +211,10 @@ groat_method *groat_method_read(const char *name, groat_text rules, const groat_
         *report = report_new(&core->allocator, &diagnostics);
     if (*report && diagnostics.errors == 0)
         method = method_new(core);
+    bool right = *report && diagnostics.errors == 0;
     bool settled = method && settle(core->program, NULL, &method->arena, &method->heap, NULL,
-                                    &method->settled);
-    if (method && !settled) {
+                                    &method->settled) == SETTLED;
+    if (right && !settled) { /* what could be wrong with it is said by now: this is memory */
         groat_method_free(method);
         groat_report_free(*report);
         *report = NULL;
@@ -234,11 +234,6 @@ static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
     return trouble;
 }
 
-static groat_trouble trouble_memory(void)
-{
-    return (groat_trouble){.message = "there is no memory left"};
-}
-
 static bool find_rate(const struct program *program, const char *name, uint32_t *number,
                       groat_trouble *trouble)
 {
@@ -250,18 +245,19 @@ static bool find_rate(const struct program *program, const char *name, uint32_t 
             return true;
         }
     }
+    *trouble = (groat_trouble){0};
     snprintf(trouble->message, sizeof trouble->message, "there is no rate %.100s", name);
     snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
     return false;
 }
 
-static bool read_rate(groat_method *method, void *parse_space, const groat_rate_value *given,
-                      groat_trouble *trouble)
+static groat_status read_rate(groat_method *method, void *parse_space,
+                              const groat_rate_value *given, groat_trouble *trouble)
 {
     const struct program *program = method->core->program;
     uint32_t number;
     if (!find_rate(program, given->rate, &number, trouble))
-        return false;
+        return GROAT_BAD_VALUE;
     struct cell_reader reader = {program, &method->arena, &method->heap, parse_space, false};
     struct cell_wanted wanted = cell_wanted_of_rate(&program->rates[number]);
     struct cell_trouble cell;
@@ -272,57 +268,82 @@ static bool read_rate(groat_method *method, void *parse_space, const groat_rate_
         snprintf(cell.message, sizeof cell.message, "a rate needs a value");
         outcome = CELL_WRONG;
     }
+    if (outcome == CELL_NO_MEMORY)
+        return GROAT_NO_MEMORY;
     if (outcome == CELL_READ)
         method->overrides[number] = value;
     else
-        *trouble = outcome == CELL_WRONG ? trouble_of(given->rate, cell) : trouble_memory();
-    return outcome == CELL_READ;
+        *trouble = trouble_of(given->rate, cell);
+    return outcome == CELL_READ ? GROAT_OK : GROAT_BAD_VALUE;
 }
 
-static bool override_rates(groat_method *made, const groat_method *method,
-                           const groat_rate_value *values, size_t count, groat_trouble *trouble)
+/* The overrides of the method it is made from, as its own. False without memory. */
+static bool copy_overrides(groat_method *made, const groat_method *method)
 {
     const struct program *program = made->core->program;
-    *trouble = trouble_memory();
     made->overrides =
         arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->overrides);
-    void *parse_space = arena_take(&made->arena, parse_room());
-    if (!made->overrides || !parse_space)
+    if (!made->overrides)
         return false;
     for (size_t i = 0; i < program->rates_count; i++) {
-        made->overrides[i] = method->overrides ? method->overrides[i] : value_missing();
-        bool number = made->overrides[i].state == VALUE_THERE &&
-                      program->rates[i].symbol->type.kind != TYPE_TEXT;
-        if (number &&
-            num_copy(&made->heap, made->overrides[i].number, &made->overrides[i].number) != NUM_OK)
+        struct value *value = &made->overrides[i];
+        *value = method->overrides ? method->overrides[i] : value_missing();
+        if (value->state != VALUE_THERE)
+            continue;
+        if (program->rates[i].symbol->type.kind == TYPE_TEXT) {
+            value->text.start = arena_text(&made->arena, value->text.start, value->text.length);
+            if (!value->text.start)
+                return false;
+        } else if (num_copy(&made->heap, value->number, &value->number) != NUM_OK) {
             return false;
-        bool text = made->overrides[i].state == VALUE_THERE && !number;
-        if (text && !(made->overrides[i].text.start =
-                          arena_text(&made->arena, made->overrides[i].text.start,
-                                     made->overrides[i].text.length)))
-            return false;
+        }
     }
-    for (size_t i = 0; i < count; i++)
-        if (!read_rate(made, parse_space, &values[i], trouble))
-            return false;
-    *trouble = (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
-    return settle(program, made->overrides, &made->arena, &made->heap, NULL, &made->settled);
+    return true;
+}
+
+static groat_status override_rates(groat_method *made, const groat_method *method,
+                                   const groat_rate_value *values, size_t count,
+                                   groat_trouble *trouble)
+{
+    void *parse_space = arena_take(&made->arena, parse_room());
+    if (!parse_space || !copy_overrides(made, method))
+        return GROAT_NO_MEMORY;
+    groat_status status = GROAT_OK;
+    for (size_t i = 0; i < count && status == GROAT_OK; i++)
+        status = read_rate(made, parse_space, &values[i], trouble);
+    if (status != GROAT_OK)
+        return status;
+    enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
+                                           &made->heap, NULL, &made->settled);
+    if (outcome == SETTLED_WRONG)
+        *trouble =
+            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
+    return outcome == SETTLED         ? GROAT_OK
+           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
+                                      : GROAT_NO_MEMORY;
+}
+
+groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
+                               size_t count, groat_method **made, groat_trouble *trouble)
+{
+    *trouble = (groat_trouble){0};
+    *made = method_new(method->core);
+    groat_status status =
+        *made ? override_rates(*made, method, values, count, trouble) : GROAT_NO_MEMORY;
+    if (status == GROAT_OK)
+        return status;
+    if (status == GROAT_NO_MEMORY)
+        *trouble = (groat_trouble){.message = "there is no memory left"};
+    groat_method_free(*made);
+    *made = NULL;
+    return status;
 }
 
 groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
                                       size_t count, groat_trouble *trouble)
 {
     groat_trouble unused;
-    trouble = trouble ? trouble : &unused;
-    groat_method *made = method_new(method->core);
-    if (!made) {
-        *trouble = trouble_memory();
-        return NULL;
-    }
-    if (override_rates(made, method, values, count, trouble)) {
-        *trouble = (groat_trouble){0};
-        return made;
-    }
-    groat_method_free(made);
-    return NULL;
+    groat_method *made;
+    method_with_rates(method, values, count, &made, trouble ? trouble : &unused);
+    return made;
 }

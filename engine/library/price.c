@@ -3,12 +3,14 @@
 #include <string.h>
 
 #include "library/library.h"
+#include "solve/cliff.h"
 #include "solve/search.h"
 #include "types/literal.h"
 
 /* ---- scratch ---- */
 
-/* The most notes a row of any channel can carry: each warning, each show, and what the search says. */
+/* The most notes a row of any channel can carry: each warning, each show, what the search says, and a
+ * cliff. */
 static size_t notes_most(const struct program *program)
 {
     size_t most = 0;
@@ -16,7 +18,7 @@ static size_t notes_most(const struct program *program)
         size_t notes = program->channels[i].warns_count + program->channels[i].shows_count;
         most = notes > most ? notes : most;
     }
-    return most + 4;
+    return most + 2;
 }
 
 /* One block of the scratch's memory, or NULL. */
@@ -97,7 +99,7 @@ static void add_note(groat_scratch *scratch, const char *text)
 {
     char *copy = arena_text(&scratch->notes, text, strlen(text));
     if (!copy || scratch->notes_count == scratch->notes_most) {
-        scratch->no_memory = !copy;
+        scratch->no_memory = scratch->no_memory || !copy;
         return;
     }
     scratch->note_texts[scratch->notes_count++] = copy;
@@ -135,6 +137,41 @@ static void note_search(groat_scratch *scratch)
         snprintf(text, sizeof text, "raised to the floor; the set price is %s", wanted);
     else
         return;
+    add_note(scratch, text);
+}
+
+/* The channel's own part in its search. */
+static const struct member_code *member_of(const groat_scratch *scratch)
+{
+    const struct program *program = scratch->core->program;
+    const struct search_code *search = &program->searches[scratch->channel->search];
+    for (size_t i = 0; i < search->count; i++)
+        if (&program->channels[search->members[i].channel] == scratch->channel)
+            return &search->members[i];
+    return &search->members[0];
+}
+
+/* A fee that jumps just above the list price. */
+static void note_cliff(groat_scratch *scratch)
+{
+    const struct member_code *member = member_of(scratch);
+    struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
+    struct cliff cliff;
+    struct num coins;
+    int64_t price;
+    if (!member->jumps ||
+        num_divide(&scratch->heap, list.number, scratch->core->shop.smallest, &coins) != NUM_OK ||
+        !num_to_int64(coins, &price) || !cliff_above(&scratch->evaluation, member, price, &cliff))
+        return;
+    char here[64] = "", first[64] = "", last[64] = "", text[300];
+    money_of_coins(scratch, price, here, sizeof here);
+    money_of_coins(scratch, cliff.first, first, sizeof first);
+    money_of_coins(scratch, cliff.last, last, sizeof last);
+    if (cliff.endless)
+        snprintf(text, sizeof text, "from %s on you would keep less than at %s", first, here);
+    else
+        snprintf(text, sizeof text, "between %s and %s you would keep less than at %s", first, last,
+                 here);
     add_note(scratch, text);
 }
 
@@ -198,6 +235,7 @@ static groat_outcome judge(groat_scratch *scratch)
         return error->state == VALUE_ERROR ? fail(scratch, *error)
                                            : fail_text(scratch, "there is no price");
     note_search(scratch);
+    note_cliff(scratch);
     for (size_t i = 0; i < channel->warns_count; i++) {
         struct value warns = scratch->values[channel->warns[i].step];
         if (warns.state == VALUE_ERROR)
@@ -224,33 +262,26 @@ static groat_outcome judge(groat_scratch *scratch)
 
 /* ---- pricing ---- */
 
-static void begin(groat_scratch *scratch, const struct value *fields, size_t channel,
-                  int64_t quantity, struct value as_of)
+/* Forgets the last result, so that none of it shows through where this one comes to nothing. */
+static void begin(groat_scratch *scratch, size_t channel)
 {
     const struct program *program = scratch->core->program;
-    struct evaluation *e = &scratch->evaluation;
     num_heap_rewind(&scratch->heap, (struct num_mark){0});
     arena_empty(&scratch->notes);
     scratch->channel = &program->channels[channel];
     scratch->notes_count = 0;
     scratch->reason[0] = '\0';
+    scratch->worked_out = false;
     scratch->named_ready = false;
     scratch->no_memory = false;
+    scratch->heap.starved = false;
     for (size_t i = 0; i < program->columns_count; i++)
         scratch->shows[i] = value_missing();
-    e->fields = fields;
-    e->quantity = num_whole(quantity);
-    e->as_of = as_of;
-    e->steps_left = program->limits.steps;
 }
 
-groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
-                           const struct value *fields, size_t channel, int64_t quantity,
-                           struct value as_of)
+static groat_outcome work_out(groat_scratch *scratch)
 {
     struct evaluation *e = &scratch->evaluation;
-    bind_method(scratch, method);
-    begin(scratch, fields, channel, quantity, as_of);
     const struct channel_code *code = scratch->channel;
     if (code->sold != NO_STEP) {
         evaluate_list(e, code->before, code->before_count);
@@ -261,7 +292,24 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
             return GROAT_NOT_SOLD;
     }
     evaluate_list(e, code->steps, code->steps_count);
-    groat_outcome outcome = judge(scratch);
+    scratch->worked_out = true;
+    return judge(scratch);
+}
+
+groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
+                           const struct value *fields, size_t channel, int64_t quantity,
+                           struct value as_of)
+{
+    struct evaluation *e = &scratch->evaluation;
+    bind_method(scratch, method);
+    begin(scratch, channel);
+    e->fields = fields;
+    e->quantity = num_whole(quantity);
+    e->as_of = as_of;
+    e->steps_left = scratch->core->program->limits.steps;
+    groat_outcome outcome = work_out(scratch);
+    /* A trial that met no memory looks like one that failed its aim: nothing of it can be trusted. */
+    scratch->no_memory = scratch->no_memory || scratch->heap.starved;
     return scratch->no_memory ? fail_text(scratch, "there is no memory left") : outcome;
 }
 
@@ -272,8 +320,7 @@ groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
     struct value as_of = value_missing();
     int64_t days;
     scratch->record = record;
-    scratch->channel = &program->channels[order->channel];
-    scratch->notes_count = 0;
+    begin(scratch, order->channel);
     if (order->as_of && !literal_date(order->as_of, &days))
         return fail_text(scratch, "the date is not one: it is written 2027-01-31");
     if (order->as_of)

@@ -59,15 +59,11 @@ static void write_key(const groat_scratch *scratch, const struct lookup_code *lo
         num_to_int64(number, &days);
         literal_write_date(days, buffer, size);
     } else {
-        struct num_heap heap;
-        struct memory memory = core_memory(scratch->core);
-        num_heap_open(&heap, &memory, scratch->core->limits.number_bits);
-        if (unit)
-            num_divide(&heap, number, unit_factor(unit), &number);
+        if (unit && num_divide(scratch->evaluation.heap, number, unit_factor(unit), &number) != NUM_OK)
+            unit = NULL;
         size_t length = num_write_short(number, 6, buffer, size);
         if (unit && length < size)
             snprintf(buffer + length, size - length, " %s", unit->name);
-        num_heap_close(&heap);
     }
 }
 

@@ -79,9 +79,12 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
 {
     const struct field_code *code = &record->core->program->fields[field];
     struct num number;
+    record->heap.starved = false;
     enum num_status status = num_fraction(&record->heap, top, bottom, &number);
     if (status == NUM_OK)
         status = num_multiply(&record->heap, number, code->factor, &number);
+    if (record->heap.starved)
+        return GROAT_NO_MEMORY;
     const char *why = NULL;
     if (code->symbol->type.kind != TYPE_NUMBER && code->symbol->type.kind != TYPE_FLAG)
         why = "only numbers, amounts and flags are set as a fraction";
@@ -91,6 +94,9 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
         why = "a bare number has no meaning in this field";
     else if (code->count && (!num_is_whole(number) || num_sign(number) < 0))
         why = "a count is a whole number, and not below zero";
+    else if (code->symbol->type.kind == TYPE_FLAG && !num_equal(number, num_whole(0)) &&
+             !num_equal(number, num_whole(1)))
+        why = "a flag is 0 or 1";
     if (why && trouble) {
         *trouble = (groat_trouble){0};
         snprintf(trouble->message, sizeof trouble->message, "%s", why);

@@ -60,6 +60,8 @@ static groat_value inner_figure(const groat_scratch *scratch, enum figure figure
 
 groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
 {
+    if (!scratch->worked_out)
+        return absent();
     static const enum figure inner[] = {
         [GROAT_LIST] = FIGURE_LIST,          [GROAT_PRICE] = FIGURE_PRICE,
         [GROAT_EXTRAS] = FIGURE_EXTRAS,      [GROAT_TAX] = FIGURE_TAX,
@@ -81,11 +83,14 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
 {
     const struct channel_code *channel = scratch->channel;
     enum figure figure = figure_find(name);
+    if (!scratch->worked_out)
+        return absent();
     if (figure != FIGURES && figure != FIGURE_AS_OF)
         return inner_figure(scratch, figure);
     if (!scratch->named_ready) {
+        scratch->heap.starved = false;
         evaluate_list(&scratch->evaluation, channel->named_steps, channel->named_steps_count);
-        scratch->named_ready = true;
+        scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
     }
     for (size_t i = 0; i < channel->named_count; i++) {
         const struct symbol *symbol = channel->named[i].symbol;

@@ -59,8 +59,10 @@ static struct num_block *next_block(struct num_heap *heap)
     struct num_block **link = heap->current ? &heap->current->next : &heap->first;
     if (!*link) {
         struct num_block *made = memory_resize(heap->memory, NULL, 0, sizeof *made);
-        if (!made)
+        if (!made) {
+            heap->starved = true;
             return NULL;
+        }
         made->next = NULL;
         *link = made;
     }

@@ -56,6 +56,9 @@ struct num_heap {
     struct num_block *first;   /* every block, oldest first */
     struct num_block *current; /* the block in use; NULL while nothing is */
     size_t limit_bits;
+    /* Some result met NUM_NO_MEMORY. Only the heap's owner clears it: a caller that passes a failure
+     * on in other words loses nothing. */
+    bool starved;
 };
 
 /* A place in a heap to go back to. */

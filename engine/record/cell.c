@@ -385,7 +385,9 @@ enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted
     }
     if (cell.length > reader->program->limits.source)
         return wrong(trouble, NULL, "this cell is longer than the engine reads");
-    return read_guarded(reader, wanted, cell, out, trouble);
+    reader->heap->starved = false;
+    enum cell_outcome outcome = read_guarded(reader, wanted, cell, out, trouble);
+    return reader->heap->starved ? CELL_NO_MEMORY : outcome;
 }
 
 struct cell_wanted cell_wanted_of_field(const struct field_code *field)
