@@ -22,8 +22,8 @@ size_t search_room(const struct program *program)
 static struct value money_of(const struct search *search, int64_t coins)
 {
     struct num money;
-    enum num_status status = num_multiply(search->e->heap, num_whole(coins),
-                                          search->e->program->shop->smallest, &money);
+    enum num_status status =
+        num_multiply(search->e->heap, num_whole(coins), search->e->program->shop->smallest, &money);
     return status == NUM_OK ? value_number(money) : value_error(FAULT_TOO_LARGE, search->step);
 }
 
@@ -50,9 +50,9 @@ static struct value find_bounds(struct search *search)
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
-        struct value bounds[] = {
-            member->floor == NO_STEP ? value_missing() : values[member->floor],
-            member->ceiling == NO_STEP ? value_missing() : values[member->ceiling]};
+        struct value bounds[] = {member->floor == NO_STEP ? value_missing() : values[member->floor],
+                                 member->ceiling == NO_STEP ? value_missing()
+                                                            : values[member->ceiling]};
         for (int k = 0; k < 2; k++) {
             if (bounds[k].state == VALUE_ERROR)
                 return bounds[k];
@@ -156,8 +156,9 @@ static bool holds_at(struct search *search, int64_t price, struct value *error)
     return holds;
 }
 
-/* What the aims say from the walk's start to its end. */
-static enum line_kind walk_aims(struct search *search, struct walk *walk)
+/* What the aims say from the walk's start to its end. Where one is in error whatever the price,
+ * `*why` is that error. */
+static enum line_kind walk_aims(struct search *search, struct walk *walk, struct value *why)
 {
     enum line_kind all = LINE_YES;
     for (size_t i = 0; i < search->code->count; i++) {
@@ -167,6 +168,8 @@ static enum line_kind walk_aims(struct search *search, struct walk *walk)
         walk_block(walk, member->block, member->block_count);
         struct line aim = walk_line(walk, member->aim);
         enum line_kind answer = aim.kind;
+        if (aim.kind == LINE_ERROR && aim.fixed.origin != 0)
+            *why = aim.fixed;
         if (answer == LINE_FIXED)
             answer = value_is_yes(aim.fixed) ? LINE_YES : LINE_NO;
         else if (answer == LINE_MISSING || answer == LINE_ERROR)
@@ -215,14 +218,15 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
     while (more) {
         if (search->trials > limits->trials || search->bends++ > limits->bends) {
             bool trials = search->trials > limits->trials;
-            *error = value_error(trials ? FAULT_TOO_MANY_TRIALS : FAULT_TOO_MANY_BENDS,
-                                 search->step);
+            *error =
+                value_error(trials ? FAULT_TOO_MANY_TRIALS : FAULT_TOO_MANY_BENDS, search->step);
             return GAVE_UP;
         }
         struct num_mark mark = num_heap_mark(search->e->heap);
         walk.from = *price;
         walk.end = WALK_END;
-        enum line_kind aims = walk_aims(search, &walk);
+        struct value why = value_missing();
+        enum line_kind aims = walk_aims(search, &walk, &why);
         bool endless = aims == LINE_NO && walk.end == WALK_END;
         if (endless)
             note_slope(search, &walk);
@@ -232,6 +236,8 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             *error = value_error(walk.fault, search->step);
             return GAVE_UP;
         }
+        if (endless && why.state == VALUE_ERROR)
+            *error = why;
         if (endless)
             return NONE;
         if (aims == LINE_NO)
