@@ -266,6 +266,7 @@ struct tree_unit *build_unit(struct build *build, struct span name, struct span 
         unit->power = digits[0] - '0';
         unit->name.span = span_join(name, power);
     } else {
+        unit->power = 0;
         diagnostics_error(build->diagnostics, power, "ft^2",
                           "a unit's power must be a whole number from 1 to 9");
     }

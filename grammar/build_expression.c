@@ -31,7 +31,7 @@ static struct expression *measured(struct build *build, struct expression *expre
     diagnostics_error(build->diagnostics, expression->span,
                       "give a part of it a name of its own with let",
                       "this nests deeper than %zu levels", build->depth_most);
-    return build_literal(build, EXPRESSION_YES, expression->span);
+    return build_literal(build, EXPRESSION_BROKEN, expression->span);
 }
 
 struct expression *build_fraction(struct build *build, struct span text, struct tree_unit *unit)

@@ -13,8 +13,9 @@ static const char *place_text(struct shop *shop, struct span span)
 
 static void report_double(struct shop *shop, struct word name, const char *word, struct span first)
 {
-    diagnostics_error(shop->diagnostics, name.span, NULL, "%s is defined twice: first as a %s at %s",
-                      name.text, word, place_text(shop, first));
+    diagnostics_error(shop->diagnostics, name.span, NULL,
+                      "%s is defined twice: first as a %s at %s", name.text, word,
+                      place_text(shop, first));
 }
 
 static void add_statement(struct shop *shop, struct statement_set *set, struct statement *statement)
@@ -53,7 +54,7 @@ static bool is_reserved(struct shop *shop, const struct statement *statement)
     const char *name = statement->name.text;
     if (figure_find(name) == FIGURES)
         return false;
-    const char *help = NULL;
+    const char *help = arena_print(shop->arena, "our_%s", name);
     if (statement->kind == STATEMENT_FIELD)
         help = arena_print(shop->arena, "our_%s %s from \"%s\"", name, statement->unit->name.text,
                            name);
@@ -65,16 +66,17 @@ static bool is_reserved(struct shop *shop, const struct statement *statement)
 /* A channel's let, cost or pay of the shop's name stands in for it there. */
 static bool may_replace(const struct symbol *shops, enum symbol_kind kind)
 {
-    return shops->kind == kind &&
-           (kind == SYMBOL_LET || kind == SYMBOL_COST || kind == SYMBOL_PAY);
+    return shops->kind == kind && (kind == SYMBOL_LET || kind == SYMBOL_COST || kind == SYMBOL_PAY);
 }
 
 static bool too_many(struct shop *shop, const struct statement *statement)
 {
     if (shop->symbols.count < shop->definitions_most)
         return false;
-    diagnostics_error(shop->diagnostics, statement->span, NULL, "there are more than %zu definitions",
-                      shop->definitions_most);
+    if (!shop->overfull)
+        diagnostics_error(shop->diagnostics, statement->span, NULL,
+                          "there are more than %zu definitions", shop->definitions_most);
+    shop->overfull = true;
     return true;
 }
 
@@ -157,9 +159,14 @@ static void enter_price_line(struct shop *shop, struct channel *channel, struct 
                      (old == *price_slot(shops, line->kind) ||
                       (aims && (old == shops->aim || old == shops->set)));
     if (old && !inherited && !load_uses(line->span.source, old->span.source)) {
-        const char *why = old->kind == line->kind ? "stands twice" : "and a set or aim exclude each other";
-        diagnostics_error(shop->diagnostics, line->span, NULL, "%s %s: first at %s",
-                          statement_word(line->kind), why, place_text(shop, old->span));
+        const char *word = statement_word(line->kind);
+        if (old->kind == line->kind)
+            diagnostics_error(shop->diagnostics, line->span, NULL, "%s stands twice: first at %s",
+                              word, place_text(shop, old->span));
+        else
+            diagnostics_error(shop->diagnostics, line->span, NULL,
+                              "aim and set exclude each other: the %s is at %s",
+                              statement_word(old->kind), place_text(shop, old->span));
         return;
     }
     if (aims)
@@ -217,9 +224,7 @@ static void enter_line(struct shop *shop, unsigned number, struct channel *chann
     case STATEMENT_COST: define_in(shop, number, SYMBOL_COST, line, &channel->costs); break;
     case STATEMENT_PAY: define_in(shop, number, SYMBOL_PAY, line, &channel->costs); break;
     case STATEMENT_FEE: define_in(shop, number, SYMBOL_FEE, line, &channel->fees); break;
-    case STATEMENT_BUYER_PAYS:
-        define_in(shop, number, SYMBOL_EXTRA, line, &channel->extras);
-        break;
+    case STATEMENT_BUYER_PAYS: define_in(shop, number, SYMBOL_EXTRA, line, &channel->extras); break;
     case STATEMENT_SHOW: enter_show(shop, number, channel, line); break;
     case STATEMENT_TAX_ADDED:
     case STATEMENT_TAX_INCLUDED: enter_tax(shop, channel, line); break;
@@ -279,9 +284,7 @@ static void enter_shop_statement(struct shop *shop, struct statement *statement)
         for (struct statement *each = statement->parts; each; each = each->next)
             define_in(shop, NO_CHANNEL, SYMBOL_FIELD, each, &shop->fields);
         break;
-    case STATEMENT_RATE:
-        define_in(shop, NO_CHANNEL, SYMBOL_RATE, statement, &shop->rates);
-        break;
+    case STATEMENT_RATE: define_in(shop, NO_CHANNEL, SYMBOL_RATE, statement, &shop->rates); break;
     case STATEMENT_ROUNDING:
         define_in(shop, NO_CHANNEL, SYMBOL_ROUNDING, statement, &others);
         break;
@@ -335,8 +338,7 @@ static void enter_channels(struct shop *shop, struct statement *statements)
             continue;
         unsigned first = shop_channel(shop, each->name.text);
         if (first != NO_CHANNEL) {
-            report_double(shop, each->name, "channel",
-                          shop->channels[first].statement->name.span);
+            report_double(shop, each->name, "channel", shop->channels[first].statement->name.span);
             continue;
         }
         shop->channels = arena_grow(shop->arena, shop->channels, sizeof *shop->channels, &room,

@@ -117,7 +117,7 @@ struct shop_unit {
     struct statement *statement;
     struct dimension dimension;
     struct num factor;
-    bool ready, busy;
+    bool ready, busy, tried;
 };
 
 struct shop {
@@ -145,6 +145,7 @@ struct shop {
     struct channel whole; /* the shop's own lines, before any channel's */
 
     size_t definitions_most, table_rows_most;
+    bool overfull; /* some definitions were left out, and that is reported */
 };
 
 /* The symbol that the name means on a channel (NO_CHANNEL: in the shop), or NULL. */

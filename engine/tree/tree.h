@@ -15,7 +15,7 @@ struct word {
 /* `ft^2`, or `USD per h`: one unit, perhaps per another. */
 struct tree_unit {
     struct word name;
-    int power;             /* 1 where none is written */
+    int power;             /* 1 where none is written; 0 where it is in error, and reported */
     struct tree_unit *per; /* NULL where there is none */
 };
 
@@ -31,6 +31,7 @@ enum expression_kind {
     EXPRESSION_DATE,       /* name */
     EXPRESSION_YES,
     EXPRESSION_NO,
+    EXPRESSION_BROKEN,     /* stands for what was cut off, and reported */
     /* names */
     EXPRESSION_NAME,       /* name */
     EXPRESSION_CALL,       /* name, arguments */

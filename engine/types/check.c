@@ -18,7 +18,7 @@ static void check_currency(struct shop *shop, struct span beginning, bool whole)
         struct word code = shop->currency->name;
         int decimals = currency_decimals(code.text, strlen(code.text));
         if (decimals < 0)
-            diagnostics_error(shop->diagnostics, code.span, NULL,
+            diagnostics_error(shop->diagnostics, code.span, "currency USD $",
                               "%s is not a currency code of ISO 4217 with smallest units",
                               code.text);
         else
@@ -139,7 +139,7 @@ static void sized_unit(struct check *check, struct shop_unit *unit)
 
 static void ready_unit(struct check *check, struct shop_unit *unit)
 {
-    if (unit->ready)
+    if (unit->tried)
         return;
     if (unit->busy) {
         diagnostics_error(check->shop->diagnostics, unit->statement->span, NULL,
@@ -154,6 +154,7 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
         sized_unit(check, unit);
     else
         new_dimension(check, unit);
+    unit->tried = true;
 }
 
 /* ---- same price ---- */
@@ -176,9 +177,7 @@ static void check_same_price(struct check *check, const struct statement *statem
     for (const struct tree_word *each = statement->words; each; each = each->next, count++) {
         unsigned number = shop_channel(shop, each->word.text);
         if (number == NO_CHANNEL) {
-            if (check->whole)
-                diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                                  "there is no channel %s", each->word.text);
+            report_no_channel(check, each->word, false);
             continue;
         }
         const struct channel *channel = &shop->channels[number];
@@ -248,16 +247,24 @@ static void warn_of_unused(struct shop *shop)
 void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole)
 {
     check_currency(shop, beginning, whole);
+    bool too_deep = false;
     struct check check = {.shop = shop,
                           .scope = {shop, shop->diagnostics, shop->heap, shop->arena},
                           .channel = NO_CHANNEL,
                           .depth_most = depth_most,
-                          .whole = whole};
+                          .too_deep = &too_deep,
+                          .whole = whole && !shop->overfull};
     for (size_t i = 0; i < shop->units_count; i++)
         ready_unit(&check, &shop->units[i]);
     for (size_t i = 0; i < shop->fields.count; i++) {
         check_symbol(&check, shop->fields.items[i], shop->fields.items[i]->statement->span);
         shop->fields.items[i]->used = false;
+    }
+    for (size_t i = 0; i < shop->rates.count; i++) { /* early, to be proposed in messages */
+        struct symbol *rate = shop->rates.items[i];
+        bool used = rate->used;
+        check_symbol(&check, rate, rate->statement->name.span);
+        rate->used = used;
     }
     check_definitions(&check);
     for (size_t i = 0; i < shop->channels_count; i++)

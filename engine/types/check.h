@@ -39,6 +39,7 @@ struct check {
     const struct parameter *parameters;
     const struct trail *trail;
     size_t depth, depth_most;
+    bool *too_deep; /* reported, once */
     bool whole; /* every statement could be read */
 };
 
@@ -61,7 +62,9 @@ const char *type_words(struct check *check, struct type type);
 /* The source text of an expression when it is short, else "this". */
 const char *expression_words(struct check *check, const struct expression *expression);
 
-/* A product of the value with a field that is of the wanted type, to propose; or NULL. */
+/* What is called although it takes nothing, with a sign before the parentheses. */
+const char *propose_product(struct check *check, const struct expression *call);
+/* A product of the value with a field or a rate that is of the wanted type, to propose; or NULL. */
 const char *factor_for(struct check *check, const struct expression *expression,
                        struct dimension has, struct type wanted);
 
@@ -71,6 +74,11 @@ bool check_plain(struct check *check, const struct expression *expression, struc
 bool check_money(struct check *check, const struct expression *expression, struct typed typed);
 bool check_same(struct check *check, const struct expression *expression, struct typed typed,
                 struct type wanted);
+/* The same, with what to propose. */
+bool check_same_or(struct check *check, const struct expression *expression, struct typed typed,
+                   struct type wanted, const char *help);
+/* A name that is no channel's, with the nearest one that is. `quoted`: it is written as a text. */
+void report_no_channel(struct check *check, struct word name, bool quoted);
 /* That a value stands early enough: `what` may not use it otherwise. */
 void check_level(struct check *check, const struct expression *expression, struct typed typed,
                  enum level most, const char *what, const char *help);

@@ -84,7 +84,7 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
             whole = part;
         if (!fits) {
             diagnostics_error(check->shop->diagnostics, each->name.span, NULL,
-                              "a %s cannot be per %s", written->name.text, each->name.text);
+                              "%s cannot be per %s", written->name.text, each->name.text);
             return (struct type){TYPE_WRONG, dim_none()};
         }
     }
@@ -107,7 +107,13 @@ static struct typed type_of_field(struct check *check, const struct symbol *symb
     }
     if (field->value) {
         struct typed value = check_expression(check, field->value);
-        check_same(check, field->value, value, type);
+        bool bare = field->value->kind == EXPRESSION_NUMBER && field->as && !field->as->per;
+        if (bare)
+            check_same_or(check, field->value, value, type,
+                          arena_print(check->shop->arena, "%s %s", field->value->name.text,
+                                      field->as->name.text));
+        else
+            check_same(check, field->value, value, type);
         check_level(check, field->value, value, LEVEL_RECORD, "a default", NULL);
     }
     return (struct typed){type, LEVEL_RECORD};
@@ -171,6 +177,14 @@ static struct typed type_of_material(struct check *check, const struct statement
 
 /* ---- tables ---- */
 
+static size_t expressions(const struct expression *first)
+{
+    size_t count = 0;
+    for (; first; first = first->next)
+        count++;
+    return count;
+}
+
 struct typed check_table(struct check *check, struct symbol *table,
                          const struct expression *arguments, struct span from)
 {
@@ -183,9 +197,11 @@ struct typed check_table(struct check *check, struct symbol *table,
         if (typed.level > result.level)
             result.level = typed.level;
     }
-    if (arguments && (key || given)) {
+    size_t keys = expressions(table->statement->keys), values = expressions(arguments);
+    if (arguments && keys != values) {
         diagnostics_error(check->shop->diagnostics, from, NULL,
-                          "the table %s needs as many values as it has keys", table->name);
+                          "the table %s has %zu %s, and %zu %s given", table->name, keys,
+                          keys == 1 ? "key" : "keys", values, values == 1 ? "is" : "are");
         return typed_wrong();
     }
     return result;
@@ -242,7 +258,7 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
     if (function->kind == SYMBOL_TABLE)
         return check_table(check, function, call->arguments, call->span);
     if (function->kind != SYMBOL_FUNCTION) {
-        diagnostics_error(check->shop->diagnostics, call->span, function->name,
+        diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
                           "%s is a %s and takes nothing in parentheses", function->name,
                           symbol_word(function->kind));
         return typed_wrong();
@@ -262,8 +278,13 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
         end = &parameter->next;
     }
     if (name || given) {
+        size_t wanted = 0, values = expressions(call->arguments);
+        for (name = function->statement->words; name; name = name->next)
+            wanted++;
         diagnostics_error(check->shop->diagnostics, call->span, NULL,
-                          "%s needs as many values as it has names in parentheses", function->name);
+                          "%s takes %zu %s in parentheses, and %zu %s given", function->name,
+                          wanted, wanted == 1 ? "value" : "values", values,
+                          values == 1 ? "is" : "are");
         return typed_wrong();
     }
     return type_of_body(check, function, count, first);
@@ -271,17 +292,28 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
 
 /* ---- definitions ---- */
 
-/* What a line of the kind may use, and what to do instead. */
+/* What a line of the kind may use. */
 static const struct {
     enum level most, own;
-    const char *what, *help;
+    const char *what;
 } line_rules[] = {
-    [SYMBOL_COST] = {LEVEL_RECORD, LEVEL_RECORD, "a cost",
-                     "fee: what is taken of a price is a fee"},
-    [SYMBOL_PAY] = {LEVEL_RECORD, LEVEL_RECORD, "a pay", "fee: what is taken of a price is a fee"},
-    [SYMBOL_EXTRA] = {LEVEL_PRICE, LEVEL_PRICE, "what the buyer pays on top", NULL},
-    [SYMBOL_FEE] = {LEVEL_NET, LEVEL_NET, "a fee", NULL},
+    [SYMBOL_COST] = {LEVEL_RECORD, LEVEL_RECORD, "a cost"},
+    [SYMBOL_PAY] = {LEVEL_RECORD, LEVEL_RECORD, "a pay"},
+    [SYMBOL_EXTRA] = {LEVEL_PRICE, LEVEL_PRICE, "what the buyer pays on top"},
+    [SYMBOL_FEE] = {LEVEL_NET, LEVEL_NET, "a fee"},
 };
+
+/* A cost that is taken of the price is a fee. */
+static const char *as_a_fee(struct check *check, const struct symbol *symbol, struct typed typed)
+{
+    bool cost = symbol->kind == SYMBOL_COST || symbol->kind == SYMBOL_PAY;
+    if (!cost || typed.level < LEVEL_LIST || typed.level > LEVEL_NET)
+        return NULL;
+    const char *value = expression_words(check, symbol->statement->value);
+    return strcmp(value, "this") == 0
+               ? arena_print(check->shop->arena, "fee %s = …", symbol->name)
+               : arena_print(check->shop->arena, "fee %s = %s", symbol->name, value);
+}
 
 static struct typed type_of_line(struct check *check, const struct symbol *symbol)
 {
@@ -290,7 +322,7 @@ static struct typed type_of_line(struct check *check, const struct symbol *symbo
     bool money = check_money(check, value, typed);
     if (money)
         check_level(check, value, typed, line_rules[symbol->kind].most,
-                    line_rules[symbol->kind].what, line_rules[symbol->kind].help);
+                    line_rules[symbol->kind].what, as_a_fee(check, symbol, typed));
     return typed_number(dim_base(DIM_MONEY), line_rules[symbol->kind].own);
 }
 
@@ -339,7 +371,14 @@ static bool is_a_value(struct check *check, const struct symbol *symbol, struct 
 {
     if (symbol->kind != SYMBOL_FUNCTION && symbol->kind != SYMBOL_ROUNDING)
         return true;
-    diagnostics_error(check->shop->diagnostics, from, NULL,
+    const char *help = NULL;
+    const struct tree_word *each = symbol->statement->words;
+    for (; symbol->kind == SYMBOL_FUNCTION && each; each = each->next)
+        help = arena_print(check->shop->arena, "%s%s%s", help ? help : "", help ? ", " : "",
+                           each->word.text);
+    if (help)
+        help = arena_print(check->shop->arena, "%s(%s)", symbol->name, help);
+    diagnostics_error(check->shop->diagnostics, from, help,
                       symbol->kind == SYMBOL_FUNCTION
                           ? "%s is a function; it needs its values in parentheses"
                           : "%s is a rounding; it stands after rounded or round",

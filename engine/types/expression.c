@@ -4,6 +4,7 @@
 
 #include "source/near.h"
 #include "types/check.h"
+#include "types/propose.h"
 
 static bool is_wrong(struct typed typed)
 {
@@ -77,14 +78,8 @@ static struct typed type_of_name(struct check *check, const struct expression *e
 static struct typed type_of_on(struct check *check, const struct expression *expression)
 {
     unsigned channel = shop_channel(check->shop, expression->channel.text);
-    if (channel == NO_CHANNEL && !check->whole)
-        return typed_wrong();
     if (channel == NO_CHANNEL) {
-        struct near near = near_to(expression->channel.text, strlen(expression->channel.text));
-        for (size_t i = 0; i < check->shop->channels_count; i++)
-            near_offer(&near, check->shop->channels[i].name);
-        diagnostics_error(check->shop->diagnostics, expression->channel.span, near.best,
-                          "there is no channel %s", expression->channel.text);
+        report_no_channel(check, expression->channel, false);
         return typed_wrong();
     }
     unsigned here = check->channel;
@@ -112,21 +107,22 @@ static struct typed type_of_worth(struct check *check, const struct expression *
 
 /* ---- arithmetic ---- */
 
+static bool is_number(struct check *check, const struct expression *expression, struct typed typed)
+{
+    if (!is_wrong(typed) && typed.type.kind != TYPE_NUMBER)
+        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                          "%s is %s; this needs a number or an amount",
+                          expression_words(check, expression), type_words(check, typed.type));
+    return typed.type.kind == TYPE_NUMBER;
+}
+
 static struct typed both_numbers(struct check *check, const struct expression *expression,
                                  struct typed left, struct typed right)
 {
-    const struct expression *sides[] = {expression->left, expression->right};
-    const struct typed typed[] = {left, right};
-    for (int i = 0; i < 2; i++) {
-        if (is_wrong(typed[i]))
-            return typed_wrong();
-        if (typed[i].type.kind != TYPE_NUMBER) {
-            diagnostics_error(check->shop->diagnostics, sides[i]->span, NULL,
-                              "%s is %s; this needs a number or an amount",
-                              expression_words(check, sides[i]), type_words(check, typed[i].type));
-            return typed_wrong();
-        }
-    }
+    bool first = is_number(check, expression->left, left);
+    bool second = is_number(check, expression->right, right);
+    if (!first || !second)
+        return typed_wrong();
     return typed_number(left.type.dimension, later(left, right));
 }
 
@@ -143,8 +139,10 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
     const struct expression *first = expression->right, *second = expression->left;
     struct type type = right.type, other = left.type;
     const char *help = NULL;
-    if (dim_is_none(type.dimension))
-        help = factor_for(check, first, type.dimension, other);
+    if (first->kind == EXPRESSION_NUMBER)
+        help = propose_amount(check->shop, first->name.text, other);
+    else if (second->kind == EXPRESSION_NUMBER)
+        help = propose_amount(check->shop, second->name.text, type);
     if (!help)
         help = factor_for(check, first, type.dimension, other);
     if (!help)
@@ -187,7 +185,7 @@ static void warn_of_days(struct check *check, const struct expression *expressio
         (dim_equal(right.type.dimension, wage) && written_in_days(check, expression->left));
     if (warns)
         diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
-                            "a day here has 24 hours, paid ones all");
+                            "a day has 24 hours here, and this pays for all of them");
 }
 
 static struct typed type_of_product(struct check *check, const struct expression *expression,
@@ -221,21 +219,29 @@ static bool plain_literal(struct check *check, const struct expression *expressi
     return true;
 }
 
+/* `35` where `35%` may be meant. */
+static const char *as_percent(struct check *check, const struct expression *number)
+{
+    return number->kind == EXPRESSION_NUMBER
+               ? arena_print(check->shop->arena, "%s%%", number->name.text)
+               : NULL;
+}
+
 static void warn_of_markup(struct check *check, const struct expression *rate)
 {
     struct num number;
     if (plain_literal(check, rate, &number) && num_compare(number, num_whole(10)) >= 0)
-        diagnostics_warning(check->shop->diagnostics, rate->span,
-                            arena_print(check->shop->arena, "%s%%", rate->name.text),
-                            "this mark-up makes it %s times as much and more", rate->name.text);
+        diagnostics_warning(check->shop->diagnostics, rate->span, as_percent(check, rate),
+                            "this markup is ten times what it is put on, or more");
 }
 
 static void check_share(struct check *check, const struct expression *rate, const char *word)
 {
     struct num number;
     if (plain_literal(check, rate, &number) && num_compare(number, num_whole(1)) >= 0)
-        diagnostics_error(check->shop->diagnostics, rate->span, NULL, "%s needs a rate below 100%%",
-                          word);
+        diagnostics_error(check->shop->diagnostics, rate->span,
+                          num_compare(number, num_whole(100)) < 0 ? as_percent(check, rate) : NULL,
+                          "%s needs a rate below 100%%", word);
 }
 
 /* `marked up`, `marked down`, `at margin`, `allowing … lost`: an amount and a rate. */
@@ -339,14 +345,9 @@ static void check_channel_text(struct check *check, const struct expression *nam
                                const struct expression *text)
 {
     if (name->kind != EXPRESSION_NAME || strcmp(name->name.text, "channel") != 0 ||
-        text->kind != EXPRESSION_TEXT || !check->whole ||
-        shop_channel(check->shop, text->name.text) != NO_CHANNEL)
+        text->kind != EXPRESSION_TEXT || shop_channel(check->shop, text->name.text) != NO_CHANNEL)
         return;
-    struct near near = near_to(text->name.text, strlen(text->name.text));
-    for (size_t i = 0; i < check->shop->channels_count; i++)
-        near_offer(&near, check->shop->channels[i].name);
-    diagnostics_error(check->shop->diagnostics, text->span, near.best, "there is no channel %s",
-                      text->name.text);
+    report_no_channel(check, (struct word){text->name.text, text->span}, true);
 }
 
 static void warn_of_margin(struct check *check, const struct expression *name,
@@ -355,8 +356,7 @@ static void warn_of_margin(struct check *check, const struct expression *name,
     struct num value;
     if (name->kind == EXPRESSION_NAME && strcmp(name->name.text, "margin") == 0 &&
         plain_literal(check, number, &value) && num_compare(value, num_whole(1)) > 0)
-        diagnostics_warning(check->shop->diagnostics, number->span,
-                            arena_print(check->shop->arena, "%s%%", number->name.text),
+        diagnostics_warning(check->shop->diagnostics, number->span, as_percent(check, number),
                             "a margin is a share of the price and never above 100%%");
 }
 
@@ -375,7 +375,9 @@ static struct typed type_of_comparison(struct check *check, const struct express
     bool ordered = left.type.kind == TYPE_NUMBER || left.type.kind == TYPE_DATE;
     if (left.type.kind == TYPE_PARTS || (!equality && !ordered)) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "%s cannot be compared so", type_words(check, left.type));
+                          left.type.kind == TYPE_PARTS ? "%s cannot be compared"
+                                                       : "%s is compared with = and != only",
+                          type_words(check, left.type));
         return typed_wrong();
     }
     check_channel_text(check, expression->left, expression->right);
@@ -383,6 +385,14 @@ static struct typed type_of_comparison(struct check *check, const struct express
     warn_of_margin(check, expression->left, expression->right);
     warn_of_margin(check, expression->right, expression->left);
     return typed_kind(TYPE_FLAG, later(left, right));
+}
+
+static struct typed both_flags(struct check *check, const struct expression *expression,
+                               struct typed left, struct typed right)
+{
+    bool first = check_flag(check, expression->left, left);
+    bool second = check_flag(check, expression->right, right);
+    return first && second ? typed_kind(TYPE_FLAG, later(left, right)) : typed_wrong();
 }
 
 static struct typed type_of_between(struct check *check, const struct expression *expression,
@@ -438,11 +448,7 @@ static struct typed type_of_two(struct check *check, const struct expression *ex
         left.level = later(left, right);
         return left;
     case EXPRESSION_AND:
-    case EXPRESSION_OR:
-        if (!check_flag(check, expression->left, left) |
-            !check_flag(check, expression->right, right))
-            return typed_wrong();
-        return typed_kind(TYPE_FLAG, later(left, right));
+    case EXPRESSION_OR: return both_flags(check, expression, left, right);
     case EXPRESSION_MARKED_UP:
     case EXPRESSION_MARKED_DOWN:
     case EXPRESSION_AT_MARGIN:
@@ -459,6 +465,24 @@ static struct typed type_of_literal(struct check *check, const struct expression
     return (struct typed){literal.type, LEVEL_RECORD};
 }
 
+static struct typed type_of_call(struct check *check, const struct expression *call)
+{
+    const char *name = call->name.text;
+    const struct parameter *parameter = check->parameters;
+    while (parameter && strcmp(parameter->name, name) != 0)
+        parameter = parameter->next;
+    if (parameter || figure_find(name) != FIGURES) {
+        diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
+                          "%s takes nothing in parentheses", name);
+        return typed_wrong();
+    }
+    struct symbol *symbol = shop_find(check->shop, check->channel, name);
+    if (symbol)
+        return check_call(check, symbol, call);
+    report_unknown(check, call->name);
+    return typed_wrong();
+}
+
 static struct typed type_of(struct check *check, const struct expression *expression)
 {
     struct typed left = {{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
@@ -473,23 +497,13 @@ static struct typed type_of(struct check *check, const struct expression *expres
     case EXPRESSION_TEXT:
     case EXPRESSION_DATE:
     case EXPRESSION_YES:
-    case EXPRESSION_NO: return type_of_literal(check, expression);
+    case EXPRESSION_NO:
+    case EXPRESSION_BROKEN: return type_of_literal(check, expression);
     case EXPRESSION_NAME: return type_of_name(check, expression);
-    case EXPRESSION_CALL: {
-        struct symbol *symbol = shop_find(check->shop, check->channel, expression->name.text);
-        if (!symbol) {
-            report_unknown(check, expression->name);
-            return typed_wrong();
-        }
-        return check_call(check, symbol, expression);
-    }
+    case EXPRESSION_CALL: return type_of_call(check, expression);
     case EXPRESSION_ON: return type_of_on(check, expression);
     case EXPRESSION_WORTH: return type_of_worth(check, expression);
-    case EXPRESSION_NEGATE:
-        if (is_wrong(left) || left.type.kind == TYPE_NUMBER)
-            return left;
-        check_plain(check, expression->left, left);
-        return typed_wrong();
+    case EXPRESSION_NEGATE: return is_number(check, expression->left, left) ? left : typed_wrong();
     case EXPRESSION_NOT: return check_flag(check, expression->left, left) ? left : typed_wrong();
     case EXPRESSION_IS_MISSING: return is_wrong(left) ? left : typed_kind(TYPE_FLAG, left.level);
     case EXPRESSION_GROUP: return left;
@@ -507,9 +521,11 @@ static struct typed type_of(struct check *check, const struct expression *expres
 struct typed check_expression(struct check *check, const struct expression *expression)
 {
     if (check->depth == check->depth_most) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "this leans on more than %zu levels of other definitions",
-                          check->depth_most);
+        if (!*check->too_deep)
+            diagnostics_error(check->shop->diagnostics, expression->span, NULL,
+                              "this leans on more than %zu levels of other definitions",
+                              check->depth_most);
+        *check->too_deep = true;
         return typed_wrong();
     }
     check->depth++;

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "source/near.h"
+#include "types/propose.h"
 #include "unit/currency.h"
 #include "unit/unit.h"
 
@@ -115,10 +116,13 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
         near_offer(&near, units[i].name);
     for (size_t i = 0; i < scope.shop->units_count; i++)
         near_offer(&near, scope.shop->units[i].name);
+    near_offer(&near, "order"); /* `per order` */
     for (size_t i = 0; i < scope.shop->units_count; i++)
         if (strcmp(scope.shop->units[i].name, name.text) == 0)
             return; /* it is in error itself, and reported there */
-    diagnostics_error(scope.diagnostics, name.span, near.best, "%s is not a unit", name.text);
+    const char *ours = propose_unit_for(name.text);
+    diagnostics_error(scope.diagnostics, name.span, ours ? ours : near.best, "%s is not a unit",
+                      name.text);
 }
 
 static bool single_unit(struct literal_scope scope, struct word name, struct dimension *dimension,
@@ -147,7 +151,7 @@ static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit
 {
     struct dimension one;
     struct num size;
-    if (!single_unit(scope, unit->name, &one, &size))
+    if (unit->power == 0 || !single_unit(scope, unit->name, &one, &size))
         return false;
     *dimension = one;
     *factor = size;
@@ -393,6 +397,7 @@ enum literal_outcome literal_read(struct literal_scope scope, const struct expre
         out->type.kind = TYPE_FLAG;
         out->number = num_whole(expression->kind == EXPRESSION_YES);
         return LITERAL_READ;
+    case EXPRESSION_BROKEN: return LITERAL_WRONG;
     default: return LITERAL_NONE;
     }
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "source/near.h"
+#include "types/propose.h"
 
 /* ---- tables ---- */
 
@@ -136,6 +137,20 @@ void rules_rounding(struct check *check, const struct statement *rounding)
 
 /* ---- shows ---- */
 
+/* The show with its unit, as it would be typed. */
+static const char *show_in_unit(struct check *check, const struct statement *show,
+                                struct typed typed)
+{
+    const char *unit = propose_unit(check->shop, typed.type.dimension);
+    const char *value = show->value ? expression_words(check, show->value) : show->name.text;
+    if (show->value && strcmp(value, "this") == 0)
+        value = "…";
+    const char *name = show->name.text; /* of its own: a show with a value defines it */
+    if (!show->value)
+        name = arena_print(check->shop->arena, "%s_shown", name);
+    return arena_print(check->shop->arena, "show %s as %s = %s", name, unit ? unit : "…", value);
+}
+
 struct typed rules_show(struct check *check, const struct symbol *show)
 {
     const struct statement *statement = show->statement;
@@ -165,15 +180,27 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     bool needs_unit = typed.type.kind == TYPE_NUMBER && !dim_is_none(typed.type.dimension) &&
                       !dim_is_money(typed.type.dimension);
     if (needs_unit && !statement->as)
-        diagnostics_error(
-            check->shop->diagnostics, statement->span,
-            arena_print(check->shop->arena, "show %s as … = …, with its unit", show->name),
-            "%s is %s; a show of it needs the unit to show it in", show->name,
-            type_words(check, typed.type));
+        diagnostics_error(check->shop->diagnostics, statement->span,
+                          show_in_unit(check, statement, typed),
+                          "%s is %s; a show of it needs the unit to show it in", show->name,
+                          type_words(check, typed.type));
     return typed;
 }
 
 /* ---- goals ---- */
+
+/* What there is is per time where the need is: `40 h per month`, not `40 h`. */
+static void check_has(struct check *check, const struct expression *has, struct typed typed,
+                      struct type wanted, struct type takes)
+{
+    if (!type_equal(typed.type, takes) || type_equal(typed.type, wanted)) {
+        check_same(check, has, typed, wanted);
+        return;
+    }
+    diagnostics_error(check->shop->diagnostics, has->span,
+                      arena_print(check->shop->arena, "%s per month", expression_words(check, has)),
+                      "needs is an amount per time, and so has must be");
+}
 
 void rules_goal(struct check *check, const struct statement *goal)
 {
@@ -208,7 +235,8 @@ void rules_goal(struct check *check, const struct statement *goal)
     struct dimension has;
     if (dim_divide(needs.type.dimension, money, &has) &&
         dim_multiply(has, typed[TAKES].type.dimension, &has))
-        check_same(check, lines[HAS]->value, typed[HAS], typed_number(has, LEVEL_RECORD).type);
+        check_has(check, lines[HAS]->value, typed[HAS], typed_number(has, LEVEL_RECORD).type,
+                  typed[TAKES].type);
 }
 
 /* ---- expects ---- */
@@ -260,7 +288,8 @@ static void check_warned(struct check *check, const struct statement *then)
             near_offer(&near, warns->items[j]->text.text);
         }
     }
-    diagnostics_error(check->shop->diagnostics, then->text.span, near.best,
+    diagnostics_error(check->shop->diagnostics, then->text.span,
+                      near.best ? arena_print(check->shop->arena, "\"%s\"", near.best) : NULL,
                       "no warn has the text \"%s\"", then->text.text);
 }
 
@@ -275,9 +304,8 @@ void rules_expect(struct check *check, const struct statement *expect)
             diagnostics_error(check->shop->diagnostics, line->span, NULL,
                               "an expect is on one channel, or without on for every one");
         channel = shop_channel(check->shop, line->name.text);
-        if (channel == NO_CHANNEL && check->whole)
-            diagnostics_error(check->shop->diagnostics, line->name.span, NULL,
-                              "there is no channel %s", line->name.text);
+        if (channel == NO_CHANNEL)
+            report_no_channel(check, line->name, false);
     }
     check->channel = channel;
     for (const struct statement *line = expect->parts; line; line = line->next) {
@@ -315,18 +343,24 @@ static void check_share_line(struct check *check, const struct statement *line, 
         check_level(check, line->value, typed, most, statement_word(line->kind), NULL);
 }
 
+static const char *round_with(struct check *check, const struct statement *round, const char *words)
+{
+    return arena_print(check->shop->arena, "%s %s", words, expression_words(check, round->value));
+}
+
 static void check_round(struct check *check, const struct channel *channel)
 {
     const struct statement *round = channel->price.round;
     if (!round)
         return;
     if (round->rounding == ROUNDING_EVEN)
-        diagnostics_error(check->shop->diagnostics, round->span, "round nearest to",
+        diagnostics_error(check->shop->diagnostics, round->span,
+                          round_with(check, round, "round nearest to"),
                           "prices round up, down or to the nearest");
     bool up = round->rounding == ROUNDING_UP || round->rounding == ROUNDING_PLAIN;
     if (channel->price.aim && !up)
         diagnostics_error(
-            check->shop->diagnostics, round->span, "round up to",
+            check->shop->diagnostics, round->span, round_with(check, round, "round up to"),
             "an aim takes the least allowed price that meets it, so it rounds up only");
     const struct expression *grid = round->value;
     if (grid->kind != EXPRESSION_NAME) {
@@ -365,7 +399,10 @@ static void check_price(struct check *check, const struct channel *channel)
                                                    : (struct span){0};
         if (span.source)
             diagnostics_error(check->shop->diagnostics, span, "price { aim margin >= 35% }",
-                              "nothing says how the price on channel %s is found", channel->name);
+                              channel->statement
+                                  ? "nothing says how the price on channel %s is found"
+                                  : "nothing says how the price is found",
+                              channel->name);
     }
     if (price->aim)
         check_condition(check, price->aim, LEVEL_ALL);

@@ -1,7 +1,9 @@
 /* Types by themselves, and the checks that a value is of the one that is wanted. */
 #include <string.h>
 
+#include "source/near.h"
 #include "types/check.h"
+#include "types/propose.h"
 
 struct typed typed_wrong(void)
 {
@@ -49,9 +51,25 @@ const char *expression_words(struct check *check, const struct expression *expre
     return arena_text(check->shop->arena, text, (size_t)length);
 }
 
+/* `timber (2 + 3)`, where a sign may be missing. */
+const char *propose_product(struct check *check, const struct expression *call)
+{
+    struct span rest = call->span;
+    rest.start = call->name.span.end;
+    int length = span_length(rest);
+    const char *text = span_text(rest);
+    while (length > 0 && *text == ' ') {
+        text++;
+        length--;
+    }
+    if (length > 60 || memchr(text, '\n', (size_t)length))
+        return NULL;
+    return arena_print(check->shop->arena, "%s * %.*s", call->name.text, length, text);
+}
+
 /* ---- what is wanted ---- */
 
-/* A field or let that would turn the value into what is wanted by a multiplication. */
+/* A field, or for a field a rate, that would turn the value into what is wanted. */
 const char *factor_for(struct check *check, const struct expression *expression,
                        struct dimension has, struct type wanted)
 {
@@ -65,23 +83,32 @@ const char *factor_for(struct check *check, const struct expression *expression,
             dim_equal(field->type.dimension, missing))
             return arena_print(check->shop->arena, "%s * %s", field->name, expression->name.text);
     }
+    for (size_t i = 0; i < check->shop->rates.count; i++) {
+        struct symbol *rate = check->shop->rates.items[i];
+        if (rate->kind == SYMBOL_RATE && rate->typing == TYPING_DONE &&
+            rate->type.kind == TYPE_NUMBER && dim_equal(rate->type.dimension, missing))
+            return arena_print(check->shop->arena, "%s * %s", expression->name.text, rate->name);
+    }
     return NULL;
 }
 
 bool check_same(struct check *check, const struct expression *expression, struct typed typed,
                 struct type wanted)
 {
-    if (typed.type.kind == TYPE_WRONG || wanted.kind == TYPE_WRONG ||
-        type_equal(typed.type, wanted))
-        return true;
     const char *help = NULL;
     if (typed.type.kind == TYPE_NUMBER)
         help = factor_for(check, expression, typed.type.dimension, wanted);
-    if (typed.type.kind == TYPE_NUMBER && wanted.kind == TYPE_NUMBER &&
-        dim_is_none(typed.type.dimension) && dim_is_money(wanted.dimension) &&
-        expression->kind == EXPRESSION_NUMBER && check->shop->currency)
-        help = arena_print(check->shop->arena, "%s %s", expression->name.text,
-                           check->shop->currency->name.text);
+    if (expression->kind == EXPRESSION_NUMBER)
+        help = propose_amount(check->shop, expression->name.text, wanted);
+    return check_same_or(check, expression, typed, wanted, help);
+}
+
+bool check_same_or(struct check *check, const struct expression *expression, struct typed typed,
+                   struct type wanted, const char *help)
+{
+    if (typed.type.kind == TYPE_WRONG || wanted.kind == TYPE_WRONG ||
+        type_equal(typed.type, wanted))
+        return true;
     diagnostics_error(check->shop->diagnostics, expression->span, help, "%s is %s; this needs %s",
                       expression_words(check, expression), type_words(check, typed.type),
                       type_words(check, wanted));
@@ -127,5 +154,18 @@ void check_level(struct check *check, const struct expression *expression, struc
         [LEVEL_NET] = "what is paid",    [LEVEL_FEES] = "the fees",
         [LEVEL_KEEP] = "what is kept",   [LEVEL_ALL] = "the profit"};
     diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s may not depend on %s, which is found after it", what, names[typed.level]);
+                      "%s may not depend on %s, found only after it", what, names[typed.level]);
+}
+
+void report_no_channel(struct check *check, struct word name, bool quoted)
+{
+    if (!check->whole)
+        return; /* it may be one that could not be read */
+    struct near near = near_to(name.text, strlen(name.text));
+    for (size_t i = 0; i < check->shop->channels_count; i++)
+        near_offer(&near, check->shop->channels[i].name);
+    const char *help =
+        near.best && quoted ? arena_print(check->shop->arena, "\"%s\"", near.best) : near.best;
+    diagnostics_error(check->shop->diagnostics, name.span, help, "there is no channel %s",
+                      name.text);
 }

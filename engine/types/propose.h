@@ -1,0 +1,16 @@
+/* What a message proposes: amounts and units as a maker would type them. */
+#ifndef GROAT_PROPOSE_H
+#define GROAT_PROPOSE_H
+
+#include "names/shop.h"
+
+/* `$3`, `3 kr` or `3 USD`, as the shop writes its money. */
+const char *propose_money(const struct shop *shop, const char *digits);
+/* A unit in which such a thing is commonly measured: `h`, `USD per h`. NULL where none is common. */
+const char *propose_unit(const struct shop *shop, struct dimension dimension);
+/* The digits with a unit of that dimension, `3 h`, `$3 per h`. NULL where none is common. */
+const char *propose_amount(const struct shop *shop, const char *digits, struct type type);
+/* Our unit for a word that people write, `h` for `hours`; or NULL. */
+const char *propose_unit_for(const char *word);
+
+#endif
