@@ -90,8 +90,7 @@ static struct line divide(struct walk *walk, struct line a, struct line b)
     if (!stretch_is_fixed(&b.top))
         return (struct line){.kind = LINE_RATIO, .top = a.top, .bottom = b.top};
     struct num factor;
-    struct line zero = {.kind = LINE_ERROR,
-                        .fixed = value_error(FAULT_DIVIDED_BY_ZERO, 0)};
+    struct line zero = {.kind = LINE_ERROR, .fixed = value_error(FAULT_DIVIDED_BY_ZERO, 0)};
     if (num_divide(walk->evaluation->heap, num_whole(1), b.top.at, &factor) != NUM_OK)
         return zero;
     return line_amount(stretch_scale(walk, a.top, factor));
@@ -296,8 +295,7 @@ static struct line arithmetic(struct walk *walk, const struct step *step, struct
                 return divide(walk, a, b);
             return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_MARGIN, 0)};
         }
-        return (struct line){
-            .kind = LINE_RATIO, .is_margin = true, .top = a.top, .bottom = b.top};
+        return (struct line){.kind = LINE_RATIO, .is_margin = true, .top = a.top, .bottom = b.top};
     default: return divide(walk, a, b);
     }
 }

@@ -16,15 +16,15 @@ struct stretch {
 };
 
 enum line_kind {
-    LINE_AMOUNT,  /* top */
-    LINE_RATIO,   /* top / bottom; a margin exists only where its bottom is above zero */
+    LINE_AMOUNT, /* top */
+    LINE_RATIO,  /* top / bottom; a margin exists only where its bottom is above zero */
     LINE_YES,
     LINE_NO,
-    LINE_EITHER,  /* a condition that rounding decides, price by price */
-    LINE_FIXED,   /* a text, or parts: the same at every price */
+    LINE_EITHER, /* a condition that rounding decides, price by price */
+    LINE_FIXED,  /* a text, or parts: the same at every price */
     LINE_MISSING,
     LINE_ERROR,
-    LINE_UNSURE   /* not known as a line here; only trying tells */
+    LINE_UNSURE /* not known as a line here; only trying tells */
 };
 
 struct line {
@@ -40,9 +40,9 @@ struct line {
 
 struct walk {
     struct evaluation *evaluation;
-    struct line *lines;      /* by step; those of the block being walked are set */
+    struct line *lines; /* by step; those of the block being walked are set */
     int64_t from, end;
-    bool failed;             /* a number beyond the limit, or no memory */
+    bool failed; /* a number beyond the limit, or no memory */
     enum fault fault;
 };
 

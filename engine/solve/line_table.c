@@ -118,9 +118,9 @@ struct line line_sliced(struct walk *walk, const struct lookup_code *lookup)
         return (struct line){.kind = LINE_AMOUNT, .top = key.top};
     enum line_kind fits = stretch_not_below_zero(walk, &key.top);
     if (fits != LINE_YES)
-        return fits == LINE_EITHER ? line_of_kind(LINE_UNSURE)
-                                   : (struct line){.kind = LINE_ERROR,
-                                                   .fixed = value_error(FAULT_NEGATIVE_KEY, 0)};
+        return fits == LINE_EITHER
+                   ? line_of_kind(LINE_UNSURE)
+                   : (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NEGATIVE_KEY, 0)};
     const struct slices *slices = &walk->evaluation->settled->slices[lookup->table->number];
     struct stretch sum = stretch_fixed(num_whole(0)), lower = sum;
     for (size_t i = 0; i < slices->count; i++) {

@@ -114,8 +114,7 @@ enum line_kind stretch_not_below_zero(struct walk *walk, const struct stretch *s
         return LINE_NO;
     }
     /* Rounding decides until the slope has carried the whole band across. */
-    shorten_to_crossing(walk, stretch,
-                        num_sign(stretch->slope) > 0 ? stretch->low : stretch->high);
+    shorten_to_crossing(walk, stretch, num_sign(stretch->slope) > 0 ? stretch->low : stretch->high);
     return LINE_EITHER;
 }
 
