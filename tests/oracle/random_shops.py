@@ -235,13 +235,24 @@ class Shop:
         step = self.chance.choice([1, 1, 5, 10, 100])
         return n // step * step if n >= step else n
 
+    def fine(self, low, high):
+        """The same, now and then with tenths of a coin."""
+        coins = Fraction(self.coins(low, high))
+        return coins + Fraction(self.chance.randrange(10), 10) if self.maybe(0.12) else coins
+
+    def text(self, value):
+        """An amount of money in figures, with one decimal more where it needs it."""
+        whole = (value / self.coin).denominator == 1
+        return decimals(value, self.places if whole else self.places + 1)
+
     def money(self, coins):
+        coins = Fraction(coins)
         value = coins * self.coin
-        return Amount(self.form % decimals(value, self.places), ATOM, lambda q: (str(coins), 1),
-                      lambda s: value)
+        return Amount(self.form % self.text(value), ATOM,
+                      lambda q: (str(coins.numerator), coins.denominator), lambda s: value)
 
     def some(self, low, high):
-        return self.money(self.coins(low, high))
+        return self.money(self.fine(low, high))
 
     def rate(self, low, high):
         """A percentage with up to two decimals."""
@@ -259,7 +270,7 @@ class Shop:
     paid = named("paid", "paid", lambda s: s.paid)
     net = named("net", "net", lambda s: s.net)
     own_list = named("list", "l", lambda s: s.list)
-    stuff = named("stuff", "stuff", lambda s: s.record.stuff)
+    stuff = Amount("stuff", ATOM, lambda q: ("stuff", 10), lambda s: s.record.stuff)
 
     def base(self, extras, fees):
         """Something a fee is taken of. extras is None while the extras themselves are made."""
@@ -311,7 +322,7 @@ class Shop:
         key = self.chance.choice([self.price, self.price, self.net if extras is not None
                                   else self.price])
         used = key if self.maybe(0.5) else self.base(extras, fees)
-        bounds = sorted({self.coins(0.2, 3) for _ in range(self.chance.choice([1, 2, 3]))})
+        bounds = sorted({self.fine(0.2, 3) for _ in range(self.chance.choice([1, 2, 3]))})
         word = self.chance.choice(["up to", "below"])
         rows, lines = [], []
         for bound in bounds:
@@ -327,8 +338,9 @@ class Shop:
             values, least = common(*([v.code(q) for _, v in rows] + [last.code(q)]))
             text = "(%s)" % values[-1]
             for (bound, _), value in zip(reversed(rows), reversed(values[:-1])):
-                text = "((%s) if (%s) %s %d else %s)" % (
-                    value, k, "<=" if word == "up to" else "<", bound * d, text)
+                text = "((%s) if %d*(%s) %s %d else %s)" % (
+                    value, bound.denominator, k, "<=" if word == "up to" else "<",
+                    bound.numerator * d, text)
             return text, least
 
         def value(s):
@@ -354,7 +366,7 @@ class Shop:
         used = self.base(extras, fees)
         if used.level < ATOM or used is not self.price and self.maybe(0.5):
             used = self.price
-        bounds = sorted({self.coins(0.2, 3) + 1 for _ in range(self.chance.choice([1, 2, 3]))})
+        bounds = sorted({self.fine(0.2, 3) + 1 for _ in range(self.chance.choice([1, 2, 3]))})
         rates = [self.rate(0.5, 18) for _ in range(len(bounds) + 1)]
         word = self.chance.choice(["up to", "below"])
         lines = ["    %s %s : %s" % (word, self.money(b).text, percent_text(r))
@@ -364,6 +376,7 @@ class Shop:
 
         def code(q):
             k, d = used.code(q)
+            k, d = "10*(%s)" % k, 10 * d                        # bounds may have tenths
             pieces, start = [], 0
             for bound, rate in zip(bounds + [None], rates):
                 end = "(%s)" % k if bound is None else "min((%s), %d)" % (k, bound * d)
@@ -412,7 +425,6 @@ class Shop:
 
     def rounding(self):
         """Sets the ladder, and the scale at which trying every allowed price stays quick."""
-        self.ladders = {}
         chance = self.chance
         if self.maybe(0.2):
             self.ladder, self.round_line = oracle.smallest_unit(self.currency), None
@@ -571,7 +583,8 @@ class Shop:
         if self.maybe(0.55):
             word = chance.choice(["added", "included"])
             rate = chance.choice([Fraction(5, 100), Fraction(8, 100), Fraction(20, 100),
-                                  Fraction(21, 100), Fraction(71, 800), self.rate(1, 30)])
+                                  Fraction(21, 100), Fraction(71, 800), self.rate(1, 30),
+                                  self.rate(90, 300)])
             tax = (word, rate)
             lines.append("tax %s %s" % (word, percent_text(rate)))
         made = []
@@ -664,13 +677,13 @@ class Shop:
         chance = self.chance
         record = Product()
         record.name = "piece %d" % (index + 1)
-        record.stuff = self.coins(0, 1) * self.coin if self.maybe(0.93) else Fraction(0)
+        record.stuff = self.fine(0, 1) * self.coin if self.maybe(0.93) else Fraction(0)
         record.hands = chance.randrange(0, 75) if self.maybe(0.9) else 0
         record.parcel = chance.choice([0, 50, 100, 101, 200, 201, 500, 900, 1500])
-        record.low = self.coins(0.1, 4) * self.coin if self.maybe(0.5) else None
+        record.low = self.fine(0.1, 4) * self.coin if self.maybe(0.5) else None
         record.high = None
         if self.maybe(0.5):
-            start = self.coins(0.2, 4) * self.coin
+            start = self.fine(0.2, 4) * self.coin
             record.high = start if record.low is None or self.maybe(0.1) else record.low + start
         record.old = (self.coins(0.2, 3) + 1) * self.coin if self.maybe(0.2) else None
         return record
@@ -687,7 +700,7 @@ class Shop:
         writer.writerow(["name", "stuff", "hands", "parcel", "low", "high", "old"])
         for r in self.products:
             def cell(x):
-                return "" if x is None else decimals(x, self.places)
+                return "" if x is None else self.text(x)
             writer.writerow([r.name, cell(r.stuff), r.hands, r.parcel, cell(r.low), cell(r.high),
                              cell(r.old)])
         return out.getvalue()
@@ -705,7 +718,7 @@ class Shop:
     def fast(self, way, record, q):
         cost, pay = way.slow.cost(record, q) / self.coin, way.slow.pay(record, q) / self.coin
         cd = cost.denominator * pay.denominator // gcd(cost.denominator, pay.denominator)
-        return ((int(record.stuff / self.coin), record.hands,
+        return ((int(record.stuff / self.coin * 10), record.hands,
                  self.postage(record) if self.weights else 0),
                 (int(cost * cd), int(pay * cd), cd))
 
