@@ -22,8 +22,8 @@ static bool same(char left, char right)
     return small(left) == small(right);
 }
 
-/* How many letters are to be put in, left out, replaced, or swapped with their neighbour; capitals are the same as
- * small letters. */
+/* How many letters are to be put in, left out, replaced, or swapped with their neighbour; capitals
+ * are the same as small letters. */
 static size_t distance(const char *left, size_t left_length, const char *right, size_t right_length)
 {
     size_t rows[3][WORD_MOST + 1]; /* the row before the last one, the last one, this one */

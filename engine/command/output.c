@@ -14,7 +14,9 @@
 
 static bool fail(struct output *output, int error)
 {
-    if (!output->failed)
+    if (!output->failed && error == ENOMEM)
+        say_no_memory();
+    else if (!output->failed)
         say("%s: cannot be written: %s", output->name ? output->name : "standard output",
             strerror(error));
     output->failed = true;

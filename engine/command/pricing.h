@@ -1,5 +1,5 @@
-/* What every verb that prices a product sheet does alike: the method with the rates and the channels
- * of the command line, the sheet, and a walk over product by channel by quantity. */
+/* What every verb that prices a product sheet does alike: the method with the rates and the
+ * channels of the command line, the sheet, and a walk over product by channel by quantity. */
 #ifndef GROAT_COMMAND_PRICING_H
 #define GROAT_COMMAND_PRICING_H
 
@@ -25,8 +25,8 @@ bool pricing_open(struct pricing *pricing, const struct request *request);
 /* Brings the output to its place; the command's exit status. */
 enum status pricing_close(struct pricing *pricing);
 
-/* Called with each result, which is in the scratch. Returns false, with errno set, when it could not
- * be written. */
+/* Called with each result, which is in the scratch. Returns false, with errno set, when it could
+ * not be written. */
 typedef bool pricing_visitor(void *context, struct pricing *pricing, size_t row,
                              const groat_order *order);
 

@@ -98,7 +98,9 @@ static void say_unused(const struct products *products)
         struct sheet_text heading = sheet_heading(products->sheet, i);
         const char *like = column_is_used(products, i) ? NULL : field_like(products, heading);
         if (like)
-            say("Try: %s instead of %.*s", like, (int)heading.length, heading.start);
+            say("Try: %s instead of %.*s", like,
+                shown_length((groat_text){heading.start, heading.length}, SHOWN_MOST),
+                heading.start);
     }
 }
 

@@ -7,7 +7,8 @@
 struct products;
 
 /* Reads the sheet that the request names. Says on standard error what is wrong with it: what cannot
- * be read, required columns that are missing, columns that are left out. NULL when it is of no use. */
+ * be read, required columns that are missing, columns that are left out. NULL when it is of no
+ * use. */
 struct products *products_open(const struct request *request, const groat_method *method);
 void products_free(struct products *products);
 

@@ -5,8 +5,8 @@
  *     listing_add(list, &row);                             for each row
  *     listing_close(list, true);
  *
- * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are as
- * wide as their widest cell.
+ * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are
+ * as wide as their widest cell.
  */
 #ifndef GROAT_REPORT_LISTING_H
 #define GROAT_REPORT_LISTING_H
@@ -48,8 +48,8 @@ struct listing_column {
     bool extra; /* the first to leave the columns of a table that is too wide */
 };
 
-/* What a list is like. Everything it points to must live until the list is closed. The first column
- * is what rows are grouped by: a table says it once for rows of a group. */
+/* What a list is like. Everything it points to must live until the list is closed. The first
+ * column is what rows are grouped by: a table says it once for rows of a group. */
 struct listing_plan {
     enum listing_form form;
     const struct listing_column *columns;

@@ -36,7 +36,10 @@ static void put_plain(struct bytes *texts, const char *start, size_t length)
         bool control = letter < 0x20 || letter == 0x7F;
         bool late_control = letter == 0xC2 && i + 1 < length && (start[i + 1] & 0xE0) == 0x80;
         i += late_control;
-        bytes_char(texts, control || late_control ? ' ' : start[i]);
+        if (control || late_control)
+            bytes_char(texts, ' ');
+        else
+            bytes_char(texts, start[i]);
     }
 }
 

@@ -47,8 +47,8 @@ static inline const char *read_text(const char *name)
     return text;
 }
 
-/* Runs a line of the shell, in which `groat` is the command. Its status is returned; what it printed
- * is in the files `out` and `err`. */
+/* Runs a line of the shell, in which `groat` is the command. Its status is returned; what it
+ * printed is in the files `out` and `err`. */
 static inline int run(const char *line)
 {
     char whole[8192];
