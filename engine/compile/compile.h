@@ -78,6 +78,7 @@ struct compile {
     uint32_t *group_searches;   /* by same-price statement and quantity mode */
     size_t work_left;           /* of the limit on steps, for expanding functions */
     size_t depth;
+    bool gave_up; /* a limit was met, and reported */
     uint32_t origin;
     uint32_t missing; /* the step of a missing constant */
     uint32_t trials;  /* how many searches have a trial step */

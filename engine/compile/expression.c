@@ -96,8 +96,7 @@ static struct flow of_sum(struct compile *compile, enum operation operation, str
     if (operation == OP_LARGER || operation == OP_SMALLER)
         flow.may_miss = a.may_miss && b.may_miss;
     if (flow.degree == DEGREE_RATIO)
-        flow =
-            flow_bad(flow, span, "reckons on with a share of an amount that depends on the price");
+        flow = flow_bad(flow, span, "calculates further with something divided by the price");
     return flow;
 }
 
@@ -109,8 +108,7 @@ static struct flow of_product(struct compile *compile, struct flow a, struct flo
     if (flow.degree == DEGREE_LINEAR && lesser == DEGREE_LINEAR)
         return flow_bad(flow, span, "multiplies two amounts that depend on the price");
     if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span,
-                        "reckons on with a share of an amount that depends on the price");
+        return flow_bad(flow, span, "calculates further with something divided by the price");
     return flow;
 }
 
@@ -119,8 +117,7 @@ static struct flow of_quotient(struct compile *compile, struct flow a, struct fl
 {
     struct flow flow = flow_join(emit_two(compile, OP_DIVIDE, a.step, b.step), a, b);
     if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span,
-                        "reckons on with a share of an amount that depends on the price");
+        return flow_bad(flow, span, "calculates further with something divided by the price");
     if (b.degree == DEGREE_LINEAR)
         flow.degree = DEGREE_RATIO;
     return flow;
@@ -217,7 +214,8 @@ static struct flow compared(struct compile *compile, const struct context *conte
         .operation = (uint8_t)operation, .forgiving = context->trial, .a = a.step, .b = b.step};
     struct flow flow = flow_join(NO_STEP, a, b);
     if (flow.degree == DEGREE_RATIO && a.degree != DEGREE_FIXED && b.degree != DEGREE_FIXED)
-        flow = flow_bad(flow, span, "compares a share with something that depends on the price");
+        flow = flow_bad(flow, span,
+                        "compares something divided by the price with what depends on it too");
     return flag_of(emit_step(compile, step), flow, flow);
 }
 
@@ -318,7 +316,7 @@ static struct flow of_otherwise(struct compile *compile, const struct expression
     flow.text = a.text;
     if (flow.degree == DEGREE_RATIO)
         flow = flow_bad(flow, expression->span,
-                        "reckons on with a share of an amount that depends on the price");
+                        "calculates further with something divided by the price");
     note_otherwise(compile, expression, a.may_miss);
     return flow;
 }
@@ -450,10 +448,12 @@ struct flow emit_expression(struct compile *compile, const struct context *conte
                             const struct expression *expression)
 {
     if (compile->depth == compile->program->limits.depth || compile->work_left == 0) {
-        diagnostics_error(compile->diagnostics, expression->span, NULL,
-                          compile->work_left == 0
-                              ? "these rules unfold into more steps than the engine works with"
-                              : "this leans on too many levels of other definitions");
+        if (!compile->gave_up) /* the rest of what is too much is the same slip */
+            diagnostics_error(compile->diagnostics, expression->span, NULL,
+                              compile->work_left == 0
+                                  ? "these rules unfold into more steps than the engine works with"
+                                  : "this leans on too many levels of other definitions");
+        compile->gave_up = true;
         return flow_fixed(emit_number(compile, num_whole(0)));
     }
     compile->depth++;

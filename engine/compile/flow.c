@@ -1,5 +1,6 @@
 /* What is known of a value: whether it may be missing, and how it depends on the price. */
 #include "compile/compile.h"
+#include "types/propose.h"
 
 struct flow flow_fixed(uint32_t step)
 {
@@ -31,7 +32,7 @@ static const struct symbol *optional_within(const struct compile *compile,
 {
     if (!expression)
         return NULL;
-    if (expression->kind == EXPRESSION_NAME) {
+    if (expression->kind == EXPRESSION_NAME || expression->kind == EXPRESSION_WORTH) {
         const struct symbol *symbol = shop_find(compile->shop, NO_CHANNEL, expression->name.text);
         bool optional = symbol && symbol->kind == SYMBOL_FIELD && symbol->statement->optional;
         return optional ? symbol : NULL;
@@ -45,8 +46,6 @@ static const struct symbol *optional_within(const struct compile *compile,
 /* Nothing of a kind of value, as it is written. */
 static const char *nothing_of(struct compile *compile, const struct symbol *field)
 {
-    const char *code = compile->shop->currency->name.text;
-    const char *sign = compile->shop->currency->symbol.text;
     switch (field->type.kind) {
     case TYPE_FLAG: return "no";
     case TYPE_TEXT: return "\"\"";
@@ -54,8 +53,7 @@ static const char *nothing_of(struct compile *compile, const struct symbol *fiel
     default: return "…";
     }
     if (dim_is_money(field->type.dimension))
-        return sign && (sign[0] & 0xC0) != 0x40 ? arena_print(compile->arena, "%s0", sign)
-                                                : arena_print(compile->arena, "0 %s", code);
+        return propose_money(compile->shop, "0");
     if (dim_is_none(field->type.dimension))
         return "0";
     return field->statement->as
@@ -71,11 +69,25 @@ void require_there(struct compile *compile, struct flow *flow, const struct expr
     flow->may_miss = false; /* said once; what leans on it is not to blame */
     const struct symbol *field = optional_within(compile, expression);
     const char *help = "… otherwise …";
-    if (field)
+    if (field && field->type.kind == TYPE_PARTS)
+        help = arena_print(compile->arena, "(worth of %s otherwise %s)", field->name,
+                           propose_money(compile->shop, "0"));
+    else if (field)
         help = arena_print(compile->arena, "(%s otherwise %s)", field->name,
                            nothing_of(compile, field));
     diagnostics_error(compile->diagnostics, expression->span, help,
                       "%s must have a value, and this could be missing", what);
+}
+
+/* What leans on a wrong fee is not wrong once more. */
+static bool is_told(const struct compile *compile, struct span span)
+{
+    for (size_t i = 0; i < compile->diagnostics->count; i++) {
+        struct span told = compile->diagnostics->items[i].span;
+        if (told.source == span.source && told.start == span.start && told.end == span.end)
+            return true;
+    }
+    return false;
 }
 
 void require_linear(struct compile *compile, struct flow flow, const struct expression *expression,
@@ -83,9 +95,10 @@ void require_linear(struct compile *compile, struct flow flow, const struct expr
 {
     if (flow.degree == DEGREE_RATIO)
         flow = flow_bad(flow, expression->span, "divides by an amount that depends on the price");
-    if (flow.degree == DEGREE_BAD)
+    if (flow.degree == DEGREE_BAD && !is_told(compile, flow.bad_span))
         diagnostics_error(compile->diagnostics, flow.bad_span, NULL,
-                          "this %s, so the least price for %s could not be proved", flow.bad, what);
+                          "this %s; with it in %s the least price cannot be proved", flow.bad,
+                          what);
 }
 
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss)

@@ -39,14 +39,15 @@ static bool in_smallest(struct settling *settling, uint32_t step, bool exact, in
 static struct rung rung_of(struct settling *settling, const struct band_code *band, int64_t from)
 {
     struct rung rung = {from, COINS_MOST, 0, band->endings, band->periods, band->count};
-    if (band->bound != NO_STEP && !in_smallest(settling, band->bound, false, &rung.to))
+    if (band->bound != NO_STEP && !in_smallest(settling, band->bound, false, &rung.to)) {
         complain(settling, band->span, "this band's bound is not an amount that can be a price");
-    else if (rung.to <= from)
+        rung.to = from; /* what follows it is not wrong for that */
+    } else if (rung.to <= from)
         complain(settling, band->span, "bands stand from the lowest to the highest bound");
     if (band->every != NO_STEP &&
         (!in_smallest(settling, band->every, true, &rung.every) || rung.every <= 0)) {
         complain(settling, band->span,
-                 "prices can be every so many smallest units of the currency, one or more");
+                 "prices stand whole smallest units of the currency apart, one or more");
         rung.every = 1;
     }
     return rung;

@@ -78,17 +78,18 @@ static void warn_of_hidden(struct compile *compile, const struct settled *settle
                            const struct table_code *table)
 {
     for (size_t row = 1; row < table->rows; row++) {
-        bool hidden = false;
-        for (size_t earlier = 0; earlier < row && !hidden; earlier++) {
+        for (size_t earlier = 0; earlier < row; earlier++) {
             bool all = true;
             for (size_t k = 0; k < table->keys && all; k++)
                 all = covers(settled, &table->cells[earlier * table->keys + k],
                              &table->cells[row * table->keys + k]);
-            hidden = all;
-        }
-        if (hidden)
+            if (!all)
+                continue;
             diagnostics_warning(compile->diagnostics, table->statements[row]->span, NULL,
-                                "this row is never met: an earlier one takes all of it");
+                                "this row is never met: the one in line %u takes all of it",
+                                span_place(table->statements[earlier]->span).line);
+            break;
+        }
     }
 }
 
@@ -168,15 +169,18 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
     for (size_t row = 0; row < table->rows; row++) {
         struct reach reach;
         struct num next;
-        if (!reach_of(settled, &table->cells[row], &reach) || !reach.has_high ||
-            !bound_above(settled, table, reach.high, &next))
+        if (!reach_of(settled, &table->cells[row], &reach) || !reach.has_high)
             continue;
-        bool at_end = !whole && !taken(settled, table, reach.high, false);
-        if (at_end || gap_after(settled, table, reach.high, next, whole))
-            diagnostics_warning(compile->diagnostics, table->statements[row]->span,
-                                "otherwise : …, as the last row",
-                                "between this row and the next bound the table %s has no row",
-                                table->name);
+        bool above = bound_above(settled, table, reach.high, &next);
+        bool at_end = !taken(settled, table, reach.high, false) &&
+                      (!whole || num_is_whole(reach.high)) &&
+                      (above || taken(settled, table, reach.high, true));
+        if (at_end || (above && gap_after(settled, table, reach.high, next, whole)))
+            diagnostics_warning(
+                compile->diagnostics, table->statements[row]->span,
+                "otherwise : …, as the last row",
+                "no row of the table %s takes what lies between this one and the next",
+                table->name);
     }
 }
 
