@@ -40,25 +40,38 @@ static void complain(struct lexer *lexer, const char *help, const char *message)
     diagnostics_error(lexer->diagnostics, token_span(lexer), help, "%s", message);
 }
 
-/* `1,250`: says what to write instead, and goes on as if it were written. */
+/* Whether every comma stands before three digits and no more. */
+static bool parts_thousands(const char *at, const char *end)
+{
+    for (; at < end; at++)
+        if (*at == ',' && (strspn(at + 1, "0123456789") != 3 || at + 4 > end))
+            return false;
+    return true;
+}
+
+/* `1,250` and `3,50`: says what to write instead, and goes on as if there were no comma. */
 static void complain_of_comma(struct lexer *lexer)
 {
     char help[64];
     size_t length = 0;
+    bool thousands = parts_thousands(lexer->token, lexer->cursor);
+    const char *first = memchr(lexer->token, ',', (size_t)(lexer->cursor - lexer->token));
+    bool decimals = !thousands && first + 1 + strspn(first + 1, "0123456789") == lexer->cursor;
     if (lexer->token > lexer->source->text && lexer->token[-1] == '$')
         help[length++] = '$';
     for (const char *at = lexer->token; at < lexer->cursor && length + 1 < sizeof help; at++)
-        if (*at != ',')
-            help[length++] = *at;
+        if (*at != ',' || decimals)
+            help[length++] = *at == ',' ? '.' : *at;
     help[length] = '\0';
-    complain(lexer, help, "a comma may not stand between two digits of a number");
+    complain(lexer, thousands || decimals ? help : NULL,
+             "a comma may not stand between two digits of a number");
 }
 
 /* `2027-1-31`: says it in full. */
 static void complain_of_date(struct lexer *lexer)
 {
     char help[16];
-    int year, month, day;
+    int year = 0, month = 0, day = 0;
     sscanf(lexer->token, "%4d-%2d-%2d", &year, &month, &day);
     snprintf(help, sizeof help, "%04d-%02d-%02d", year % 10000, month % 100, day % 100);
     complain(lexer, help, "this date is not written in full");

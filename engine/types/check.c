@@ -6,6 +6,7 @@
 #include "source/near.h"
 #include "types/rules.h"
 #include "unit/currency.h"
+#include "unit/unit.h"
 
 static void check_currency(struct shop *shop, struct span beginning, bool whole)
 {
@@ -147,7 +148,11 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
         return;
     }
     unit->busy = true;
-    if (never_a_unit(unit->name))
+    if (unit_find(unit->name, strlen(unit->name)))
+        diagnostics_error(check->shop->diagnostics, unit->statement->name.span,
+                          arena_print(check->shop->arena, "our_%s", unit->name),
+                          "%s is a unit already, built in", unit->name);
+    else if (never_a_unit(unit->name) || literal_is_money(check->shop, unit->name))
         diagnostics_error(check->shop->diagnostics, unit->statement->name.span, NULL,
                           "%s cannot be the name of a unit", unit->name);
     else if (unit->statement->value)
