@@ -14,8 +14,8 @@ struct build {
     struct statement *statements;
     struct expression *value;
     struct tree_part *parts;
-    bool lost;         /* some statement could not be read */
-    bool gave_up;      /* and nothing after it can be */
+    bool lost;    /* some statement could not be read */
+    bool gave_up; /* and nothing after it can be */
     struct open_words {
         unsigned ifs, thens, allowings; /* without their `then`, `else` and `lost` so far */
     } open;
@@ -117,6 +117,8 @@ struct expression *build_per(struct build *, struct expression *operand, struct 
 struct expression *build_as(struct build *, struct expression *operand, struct tree_unit *unit);
 struct expression *build_two(struct build *, enum expression_kind, struct expression *left,
                              struct expression *right);
+struct expression *build_allowing(struct build *, struct expression *left, struct expression *rate,
+                                  struct span lost);
 struct expression *build_rounded(struct build *, enum tree_rounding, struct expression *left,
                                  struct expression *grid);
 struct expression *build_between(struct build *, struct expression *value, struct expression *low,

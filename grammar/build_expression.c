@@ -187,6 +187,14 @@ struct expression *build_two(struct build *build, enum expression_kind kind,
     return measured(build, expression);
 }
 
+struct expression *build_allowing(struct build *build, struct expression *left,
+                                  struct expression *rate, struct span lost)
+{
+    struct expression *expression = build_two(build, EXPRESSION_ALLOWING, left, rate);
+    expression->span = span_join(expression->span, lost);
+    return expression;
+}
+
 struct expression *build_rounded(struct build *build, enum tree_rounding rounding,
                                  struct expression *left, struct expression *grid)
 {

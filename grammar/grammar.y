@@ -291,7 +291,7 @@ prod(A) ::= prod(B) SLASH off(C).           { A = build_two(build, EXPRESSION_DI
 prod(A) ::= prod(B) MARKED_UP off(C).       { A = build_two(build, EXPRESSION_MARKED_UP, B, C); }
 prod(A) ::= prod(B) MARKED_DOWN off(C).     { A = build_two(build, EXPRESSION_MARKED_DOWN, B, C); }
 prod(A) ::= prod(B) AT_MARGIN off(C).       { A = build_two(build, EXPRESSION_AT_MARGIN, B, C); }
-prod(A) ::= prod(B) ALLOWING off(C) LOST.   { A = build_two(build, EXPRESSION_ALLOWING, B, C); }
+prod(A) ::= prod(B) ALLOWING off(C) LOST(D). { A = build_allowing(build, B, C, D); }
 off(A) ::= oth(B).                          { A = B; }
 off(A) ::= oth(B) OF off(C).                { A = build_two(build, EXPRESSION_OF, B, C); }
 oth(A) ::= una(B).                          { A = B; }

@@ -57,15 +57,15 @@ typedef struct groat_allocator {
 
 /* What hostile rules or records may cost at most. Every one met is a clear error. */
 typedef struct groat_limits {
-    size_t source_bytes;  /* of one rules file */
-    size_t nesting;       /* levels of an expression, through the definitions it leans on */
-    size_t definitions;   /* of a method */
-    size_t table_rows;    /* of one table */
-    size_t number_bits;   /* of a numerator or a denominator; at most 8192 */
-    size_t bends;         /* pieces looked at while one price is sought */
-    size_t trials;        /* prices tried while one price is sought */
-    size_t steps;         /* of one record on one channel, and of a method when it is read */
-    size_t memory_bytes;  /* held by one method, record or scratch */
+    size_t source_bytes; /* of one rules file */
+    size_t nesting;      /* levels of an expression, through the definitions it leans on */
+    size_t definitions;  /* of a method */
+    size_t table_rows;   /* of one table */
+    size_t number_bits;  /* of a numerator or a denominator; at most 8192 */
+    size_t bends;        /* pieces looked at while one price is sought */
+    size_t trials;       /* prices tried while one price is sought */
+    size_t steps;        /* of one record on one channel, and of a method when it is read */
+    size_t memory_bytes; /* held by one method, record or scratch */
 } groat_limits;
 GROAT_API groat_limits groat_limits_default(void);
 
@@ -122,11 +122,11 @@ typedef enum groat_severity { GROAT_ERROR, GROAT_WARNING } groat_severity;
 typedef struct groat_diagnostic {
     groat_severity severity;
     const char *file;
-    unsigned line, column;  /* from 1; the column in characters */
-    unsigned span;          /* characters marked on that line, at least 1 */
-    const char *source;     /* the line itself */
-    const char *message;    /* what is wrong */
-    const char *help;       /* what to try, or NULL */
+    unsigned line, column; /* from 1; the column in characters */
+    unsigned span;         /* characters marked on that line, at least 1 */
+    const char *source;    /* the line itself */
+    const char *message;   /* what is wrong */
+    const char *help;      /* what to try, or NULL */
 } groat_diagnostic;
 
 /* In the order of the files. */
@@ -152,7 +152,7 @@ typedef struct groat_trouble {
 /* ---- what a method needs and offers ---- */
 
 typedef enum groat_kind {
-    GROAT_KIND_NUMBER,   /* a plain number */
+    GROAT_KIND_NUMBER, /* a plain number */
     GROAT_KIND_MONEY,
     GROAT_KIND_QUANTITY, /* anything else with a dimension */
     GROAT_KIND_TEXT,
@@ -169,18 +169,18 @@ typedef struct groat_currency {
 
 typedef struct groat_field {
     const char *name;
-    const char *column;       /* the heading it is read under */
-    const char *type;         /* as written: "time", "money", "sheet" */
+    const char *column; /* the heading it is read under */
+    const char *type;   /* as written: "time", "money", "sheet" */
     groat_kind kind;
-    bool required;            /* neither optional nor with a default */
+    bool required; /* neither optional nor with a default */
     bool optional;
     const char *default_text; /* as written, or NULL */
 } groat_field;
 
 typedef struct groat_rate {
     const char *name;
-    const char *text;         /* its value as written in the rules */
-    const char *file;         /* where it stands */
+    const char *text; /* its value as written in the rules */
+    const char *file; /* where it stands */
     unsigned line;
     bool material;
 } groat_rate;
@@ -188,7 +188,7 @@ typedef struct groat_rate {
 typedef struct groat_column {
     const char *name;
     groat_kind kind;
-    const char *unit;         /* "USD per h", or NULL */
+    const char *unit; /* "USD per h", or NULL */
 } groat_column;
 
 GROAT_API groat_currency groat_method_currency(const groat_method *method);
@@ -289,19 +289,19 @@ GROAT_API groat_status groat_price_columns(groat_scratch *scratch, const groat_m
 /* ---- results ---- */
 
 typedef enum groat_figure {
-    GROAT_LIST,      /* our own price for one before discount */
-    GROAT_PRICE,     /* what one piece costs this buyer */
-    GROAT_EXTRAS,    /* what the buyer pays on top */
+    GROAT_LIST,   /* our own price for one before discount */
+    GROAT_PRICE,  /* what one piece costs this buyer */
+    GROAT_EXTRAS, /* what the buyer pays on top */
     GROAT_TAX,
-    GROAT_PAID,      /* price + extras + added tax */
-    GROAT_NET,       /* price + extras - included tax */
+    GROAT_PAID, /* price + extras + added tax */
+    GROAT_NET,  /* price + extras - included tax */
     GROAT_FEES,
-    GROAT_KEEP,      /* net - fees */
+    GROAT_KEEP, /* net - fees */
     GROAT_COST,
-    GROAT_PAY,       /* the part of the cost that is the maker's own pay */
-    GROAT_PROFIT,    /* keep - cost */
-    GROAT_MARGIN,    /* profit / net; missing where net is not above zero */
-    GROAT_TAKE_HOME  /* profit + pay */
+    GROAT_PAY,      /* the part of the cost that is the maker's own pay */
+    GROAT_PROFIT,   /* keep - cost */
+    GROAT_MARGIN,   /* profit / net; missing where net is not above zero */
+    GROAT_TAKE_HOME /* profit + pay */
 } groat_figure;
 
 typedef enum groat_presence {
@@ -314,7 +314,7 @@ typedef enum groat_presence {
 typedef struct groat_value {
     groat_presence presence;
     groat_kind kind;
-    const void *inside;  /* the library's own */
+    const void *inside; /* the library's own */
     const void *unit;
 } groat_value;
 
@@ -342,6 +342,63 @@ GROAT_API size_t groat_value_places(groat_value value, unsigned places, char *bu
 GROAT_API size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size);
 /* As a sheet shows it: a text as it stands, `yes` or `no`, a date, an amount in decimals. */
 GROAT_API size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size);
+
+/* ---- explanations ---- */
+
+/* Where a line of an explanation belongs. */
+typedef enum groat_part {
+    GROAT_PART_COST,   /* a cost, or with `own_pay` a pay */
+    GROAT_PART_BUYER,  /* what the buyer pays on top, and added tax */
+    GROAT_PART_TAKEN,  /* fees, and tax inside the price */
+    GROAT_PART_FIGURE, /* the engine's own figures: cost, price, keep, profit … */
+    GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round */
+    GROAT_PART_SHOW,
+    GROAT_PART_NAME /* a definition asked for by name, and those it is made of */
+} groat_part;
+
+typedef struct groat_line {
+    groat_part part;
+    const char *name;    /* of the definition, or the line's word: "wood", "floor" */
+    const char *written; /* its expression as it stands in the rules, on one line; or NULL */
+    const char *worked;  /* the same with the numbers in place of the names; or NULL */
+    const char *amount;  /* what it comes to, for a person: `$14.04`, `35.1%`; empty when nothing */
+    groat_value value;   /* the same exactly; to be used before the scratch prices again */
+    const char *file;    /* where it stands, or NULL for a figure of the engine's own */
+    unsigned line;
+    bool own_pay;
+    unsigned depth; /* of GROAT_PART_NAME: how far below the name that was asked for */
+} groat_line;
+
+/* Why not a coin less: the next lower allowed price, and each side of the aim that fails there. */
+typedef struct groat_below {
+    bool exists;       /* false where the price is set, pinned, or the lowest allowed one */
+    bool at_floor;     /* the next lower allowed price lies below the floor */
+    const char *price; /* for a person */
+    size_t misses;     /* sides of the aim that fail there; see groat_explanation_miss */
+} groat_below;
+
+typedef struct groat_explanation groat_explanation;
+
+/* Prices the record as groat_price does, and explains the price found. NULL when memory runs out.
+ * The outcome is as of groat_price; where there is no price, the lines are those that could be worked
+ * out. The explanation is the caller's to free; its texts are its own. */
+GROAT_API groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
+                                           const groat_record *record, const groat_order *order,
+                                           groat_outcome *outcome);
+/* The same for one definition: where its figure comes from, and each that it is made of, deeper ones
+ * after it. No lines when there is no such name on the channel. */
+GROAT_API groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method *method,
+                                                const groat_record *record,
+                                                const groat_order *order, const char *name,
+                                                groat_outcome *outcome);
+GROAT_API size_t groat_explanation_lines(const groat_explanation *explanation);
+GROAT_API const groat_line *groat_explanation_line(const groat_explanation *explanation,
+                                                   size_t index);
+GROAT_API groat_below groat_explanation_below(const groat_explanation *explanation);
+/* A side of the aim that fails at the next lower price: as written, and with its numbers there. */
+GROAT_API const groat_line *groat_explanation_miss(const groat_explanation *explanation,
+                                                   size_t index);
+GROAT_API void groat_explanation_free(groat_explanation *explanation);
 
 #ifdef __cplusplus
 }

@@ -157,9 +157,14 @@ static void emit_channel(struct compile *compile, uint32_t number)
         code->figures[figure] =
             emit_figure(compile, &context, (enum figure)figure, channel_span(compile, number)).step;
     struct context place = context_of(compile, number, list_is_for_one(compile, number), false);
+    code->context = context.number;
+    code->price_context = place.number;
     code->search_step = emit_price_search(compile, &place);
     code->search = compile->program->steps[code->search_step].a;
     code->pin = emit_pin(compile, &place);
+    code->discount = NO_STEP;
+    if (channel->price.discount && channel->price.discount->value)
+        code->discount = emit_expression(compile, &context, channel->price.discount->value).step;
     emit_shows(compile, &context, channel, code);
     code->warns = notes_of(compile, &context, &channel->warns);
     code->warns_count = channel->warns.count;
@@ -187,6 +192,12 @@ static void list_channel(struct compile *compile, struct channel_code *code)
     struct marking named = marking_of(compile);
     for (size_t i = 0; i < code->named_count; i++)
         mark_root(&named, code->named[i].step);
+    mark_root(&named, code->discount);
+    for (size_t i = 0; i < compile->program->leaves_count; i++) {
+        const struct leaf *leaf = &compile->program->leaves[i];
+        if (leaf->context / 4 == code->context / 4)
+            mark_root(&named, leaf->step);
+    }
     code->named_steps = list_marked(compile, &named, false, &code->named_steps_count);
 }
 
@@ -214,6 +225,12 @@ static void list_blocks(struct compile *compile)
             mark_root(&marking, member->keep);
             member->block = list_marked(compile, &marking, true, &member->block_count);
             member->jumps = may_jump(program, member);
+            struct marking told = marking_of(compile);
+            mark_root(&told, member->aim);
+            for (size_t j = 0; j < program->leaves_count; j++)
+                if (program->leaves[j].context == member->context)
+                    mark_root(&told, program->leaves[j].step);
+            member->told = list_marked(compile, &told, true, &member->told_count);
         }
     }
 }

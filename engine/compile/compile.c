@@ -141,6 +141,7 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
                               .diagnostics = shop->diagnostics,
                               .work_left = limits.steps};
     ready(&compile);
+    note_writing(&compile);
     code_fields(&compile);
     code_rates(&compile);
     code_expects(&compile);

@@ -94,6 +94,8 @@ struct compile {
 
 /* what explanations need */
 
+/* Notes how the rules write each definition's values: as percentages, in what unit. */
+void note_writing(struct compile *compile);
 /* Remembers what a name in an expression stands for. */
 void note_leaf(struct compile *compile, const struct context *context,
                const struct expression *expression, uint32_t step);

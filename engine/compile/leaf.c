@@ -5,6 +5,7 @@
 
 #include "compile/compile.h"
 #include "types/literal.h"
+#include "unit/unit.h"
 
 /* ---- leaves ---- */
 
@@ -51,7 +52,8 @@ static bool leaf_of(struct compile *compile, const struct context *context,
     if (!symbol || symbol->kind == SYMBOL_FUNCTION || symbol->kind == SYMBOL_ROUNDING)
         return false;
     leaf->type = symbol->type;
-    leaf->percent = written_in_percent(symbol);
+    leaf->symbol = symbol;
+    leaf->percent = symbol->percent;
     return leaf->type.kind != TYPE_PARTS;
 }
 
@@ -78,46 +80,59 @@ static int by_expression(const void *left, const void *right)
 
 /* ---- units ---- */
 
-static void add_familiar(struct compile *compile, struct dimension dimension, struct num factor,
-                         const char *text)
+static struct literal_scope scope_of(struct compile *compile)
 {
-    struct program *program = compile->program;
-    for (size_t i = 0; i < program->familiar_count; i++)
-        if (dim_equal(program->familiar[i].dimension, dimension))
-            return;
-    program->familiar = arena_grow(compile->arena, program->familiar, sizeof *program->familiar,
-                                   &program->familiar_room, program->familiar_count + 1);
-    program->familiar[program->familiar_count++] = (struct familiar_unit){dimension, factor, text};
+    return (struct literal_scope){compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
 }
 
-static void add_unit(struct compile *compile, const struct tree_unit *unit)
+static struct familiar_unit *familiar(struct compile *compile, struct dimension dimension,
+                                      struct num factor, const char *text)
 {
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
+    struct familiar_unit *unit = arena_take(compile->arena, sizeof *unit);
+    *unit = (struct familiar_unit){dimension, factor, text};
+    return unit;
+}
+
+/* A unit to read amounts in; NULL for money and plain numbers, which need none. */
+static const struct familiar_unit *unit_in(struct compile *compile, const struct tree_unit *unit)
+{
     struct dimension dimension;
     struct num factor;
-    if (unit && literal_is_unit(compile->shop, unit->name.text) &&
-        literal_unit(scope, unit, &dimension, &factor) && !dim_is_none(dimension) &&
-        !dim_is_money(dimension))
-        add_familiar(compile, dimension, factor, unit_text(compile, unit));
+    if (!unit || !literal_is_unit(compile->shop, unit->name.text) ||
+        !literal_unit(scope_of(compile), unit, &dimension, &factor) || dim_is_none(dimension) ||
+        dim_is_money(dimension))
+        return NULL;
+    return familiar(compile, dimension, factor, unit_text(compile, unit));
 }
 
 /* `$26 per h`: money per time is read per h. */
-static void add_per(struct compile *compile, const struct expression *expression)
+static const struct familiar_unit *per_in(struct compile *compile,
+                                          const struct expression *expression)
 {
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
     struct dimension below, dimension = dim_base(DIM_MONEY);
     struct num factor;
     if (expression->kind != EXPRESSION_PER || !expression->unit ||
         expression->left->kind != EXPRESSION_MONEY ||
-        !literal_unit(scope, expression->unit, &below, &factor) ||
+        !literal_unit(scope_of(compile), expression->unit, &below, &factor) || dim_is_none(below) ||
         !dim_divide(dimension, below, &dimension) ||
         num_divide(compile->shop->heap, num_whole(1), factor, &factor) != NUM_OK)
+        return NULL;
+    return familiar(compile, dimension, factor,
+                    arena_print(compile->arena, "per %s", unit_text(compile, expression->unit)));
+}
+
+static void add_familiar(struct compile *compile, const struct familiar_unit *unit)
+{
+    struct program *program = compile->program;
+    for (size_t i = 0; unit && i < program->familiar_count; i++)
+        if (dim_equal(program->familiar[i].dimension, unit->dimension))
+            return;
+    if (!unit)
         return;
-    add_familiar(compile, dimension, factor,
-                 arena_print(compile->arena, "per %s", unit_text(compile, expression->unit)));
-    add_unit(compile, expression->unit);
+    program->familiar = arena_grow(compile->arena, program->familiar, sizeof *program->familiar,
+                                   &program->familiar_room, program->familiar_count + 1);
+    program->familiar[program->familiar_count++] = *unit;
 }
 
 /* The units of an expression's literals. */
@@ -125,9 +140,9 @@ static void add_within(struct compile *compile, const struct expression *express
 {
     if (!expression)
         return;
-    add_per(compile, expression);
+    add_familiar(compile, per_in(compile, expression));
     if (expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION)
-        add_unit(compile, expression->unit);
+        add_familiar(compile, unit_in(compile, expression->unit));
     add_within(compile, expression->left);
     add_within(compile, expression->right);
     add_within(compile, expression->third);
@@ -138,20 +153,42 @@ static void find_familiar(struct compile *compile)
 {
     const struct shop *shop = compile->shop;
     for (size_t i = 0; i < shop->fields.count; i++)
-        add_unit(compile, shop->fields.items[i]->statement->as);
+        add_familiar(compile, unit_in(compile, shop->fields.items[i]->statement->as));
     for (size_t i = 0; i < shop->rates.count; i++)
         add_within(compile, shop->rates.items[i]->statement->value);
     for (size_t i = 0; i < shop->units_count; i++)
         if (!shop->units[i].statement->value)
-            add_familiar(compile, shop->units[i].dimension, num_whole(1), shop->units[i].name);
+            add_familiar(compile, familiar(compile, shop->units[i].dimension, num_whole(1),
+                                           shop->units[i].name));
     static const char *const common[] = {"min", "mm", "g", "kWh", "l", "W"};
     for (size_t i = 0; i < sizeof common / sizeof *common; i++) {
-        struct tree_unit unit = {.name = {.text = common[i]}, .power = 1};
-        struct literal_scope scope = {shop, compile->diagnostics, shop->heap, compile->arena};
-        struct dimension dimension;
-        struct num factor;
-        if (literal_unit(scope, &unit, &dimension, &factor))
-            add_familiar(compile, dimension, factor, common[i]);
+        const struct unit *unit = unit_find(common[i], strlen(common[i]));
+        add_familiar(compile,
+                     familiar(compile, unit_dimension(unit), unit_factor(unit), common[i]));
+    }
+}
+
+/* The unit of a field's bare numbers, or of a rate's literal. */
+static const struct familiar_unit *own_unit(struct compile *compile, const struct symbol *symbol)
+{
+    const struct statement *statement = symbol->statement;
+    const struct expression *value = statement->value;
+    if (symbol->kind == SYMBOL_FIELD)
+        return statement->as ? unit_in(compile, statement->as) : NULL;
+    if ((symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_MATERIAL) || !value)
+        return NULL;
+    if (value->kind == EXPRESSION_QUANTITY)
+        return unit_in(compile, value->unit);
+    return per_in(compile, value);
+}
+
+void note_writing(struct compile *compile)
+{
+    struct shop *shop = compile->shop;
+    for (size_t i = 0; i < shop->symbols.count; i++) {
+        struct symbol *symbol = shop->symbols.items[i];
+        symbol->percent = written_in_percent(symbol);
+        symbol->unit = own_unit(compile, symbol);
     }
 }
 

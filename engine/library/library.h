@@ -65,7 +65,7 @@ struct groat_scratch {
     char reason[512];
     bool worked_out; /* the figures are this result's: it got as far as working them out */
     bool named_ready;
-    bool no_memory;  /* the last result is not one: memory ran out on the way */
+    bool no_memory; /* the last result is not one: memory ran out on the way */
 };
 
 struct core *core_hold(struct core *core);
@@ -76,6 +76,11 @@ struct memory core_memory(const struct core *core);
 groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
                                size_t count, groat_method **made, groat_trouble *trouble);
 
+/* The channel's own part in the search for its price. */
+const struct member_code *price_member(const groat_scratch *scratch);
+/* Works out what names and explanations read beyond the price itself; once a result. */
+void price_named(groat_scratch *scratch);
+
 /* One pricing, without the check for required fields: what groat_price and expects share. */
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            const struct value *fields, size_t channel, int64_t quantity,
@@ -85,6 +90,9 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
 size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
 /* An amount of money as a person writes it: `$12.50`, `45.00 kr`, `-$0.04`. */
 size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size);
+
+/* A value as the host sees it. */
+groat_value result_value(const struct value *value, struct type type, const struct shown *shown);
 
 struct groat_report {
     struct memory memory;

@@ -140,8 +140,7 @@ static void note_search(groat_scratch *scratch)
     add_note(scratch, text);
 }
 
-/* The channel's own part in its search. */
-static const struct member_code *member_of(const groat_scratch *scratch)
+const struct member_code *price_member(const groat_scratch *scratch)
 {
     const struct program *program = scratch->core->program;
     const struct search_code *search = &program->searches[scratch->channel->search];
@@ -154,7 +153,7 @@ static const struct member_code *member_of(const groat_scratch *scratch)
 /* A fee that jumps just above the list price. */
 static void note_cliff(groat_scratch *scratch)
 {
-    const struct member_code *member = member_of(scratch);
+    const struct member_code *member = price_member(scratch);
     struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
     struct cliff cliff;
     struct num coins;
@@ -258,6 +257,14 @@ static groat_outcome judge(groat_scratch *scratch)
         }
     }
     return GROAT_PRICED;
+}
+
+void price_named(groat_scratch *scratch)
+{
+    if (!scratch->named_ready)
+        evaluate_list(&scratch->evaluation, scratch->channel->named_steps,
+                      scratch->channel->named_steps_count);
+    scratch->named_ready = true;
 }
 
 /* ---- pricing ---- */

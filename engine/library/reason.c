@@ -59,7 +59,8 @@ static void write_key(const groat_scratch *scratch, const struct lookup_code *lo
         num_to_int64(number, &days);
         literal_write_date(days, buffer, size);
     } else {
-        if (unit && num_divide(scratch->evaluation.heap, number, unit_factor(unit), &number) != NUM_OK)
+        if (unit &&
+            num_divide(scratch->evaluation.heap, number, unit_factor(unit), &number) != NUM_OK)
             unit = NULL;
         size_t length = num_write_short(number, 6, buffer, size);
         if (unit && length < size)

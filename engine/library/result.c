@@ -10,7 +10,7 @@ static groat_value absent(void)
     return (groat_value){.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
 }
 
-static groat_value value_of(const struct value *value, struct type type, const struct shown *shown)
+groat_value result_value(const struct value *value, struct type type, const struct shown *shown)
 {
     groat_value out = {.presence = GROAT_MISSING, .inside = value, .unit = shown};
     switch (type.kind) {
@@ -47,14 +47,14 @@ static groat_value inner_figure(const groat_scratch *scratch, enum figure figure
     struct type number = {TYPE_NUMBER, dim_none()};
     switch (figure) {
     case FIGURE_QUANTITY:
-    case FIGURE_MARGIN: return value_of(value, number, shown_plain(core));
+    case FIGURE_MARGIN: return result_value(value, number, shown_plain(core));
     case FIGURE_AS_OF:
-        return value_of(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
+        return result_value(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
     case FIGURE_CHANNEL:
-        return value_of(value, (struct type){TYPE_TEXT, dim_none()}, shown_plain(core));
+        return result_value(value, (struct type){TYPE_TEXT, dim_none()}, shown_plain(core));
     default:
         number.dimension = dim_base(DIM_MONEY);
-        return value_of(value, number, shown_money(core));
+        return result_value(value, number, shown_money(core));
     }
 }
 
@@ -76,7 +76,7 @@ groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figur
 groat_value groat_result_show(const groat_scratch *scratch, size_t index)
 {
     const struct column_code *column = &scratch->core->program->columns[index];
-    return value_of(&scratch->shows[index], column->type, &scratch->core->shown[index]);
+    return result_value(&scratch->shows[index], column->type, &scratch->core->shown[index]);
 }
 
 groat_value groat_result_named(groat_scratch *scratch, const char *name)
@@ -97,8 +97,8 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
         if (strcmp(symbol->name, name) != 0)
             continue;
         bool money = symbol->type.kind == TYPE_NUMBER && dim_is_money(symbol->type.dimension);
-        return value_of(&scratch->values[channel->named[i].step], symbol->type,
-                        money ? shown_money(scratch->core) : shown_plain(scratch->core));
+        return result_value(&scratch->values[channel->named[i].step], symbol->type,
+                            money ? shown_money(scratch->core) : shown_plain(scratch->core));
     }
     return absent();
 }

@@ -73,6 +73,8 @@ struct symbol {
     uint32_t order;          /* among those of its kind: a field's column, a rate's place */
     struct symbol *replaces; /* the shop's own of that name, for a channel's */
     bool used;
+    bool percent;            /* a plain number that the rules write as a percentage */
+    const struct familiar_unit *unit; /* the one it is written in; NULL for none of its own */
     /* of the next stage */
     enum typing typing;
     enum level level;

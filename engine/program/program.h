@@ -133,6 +133,8 @@ struct member_code {
     size_t block_count;
     bool jumps;         /* what is kept may fall where the price rises */
     uint32_t context;   /* of the trial, for the leaves of the aim */
+    uint32_t *told;     /* the steps on trial that an explanation of the aim reads */
+    size_t told_count;
     struct aim_part *parts;
     size_t parts_count;
 };
@@ -170,7 +172,10 @@ struct channel_code {
     uint32_t figures[FIGURES];
     uint32_t search;            /* among the searches */
     uint32_t search_step;       /* the step that runs it */
-    uint32_t pin;               /* NO_STEP where there is none */
+    uint32_t context;           /* of its definitions and figures, for their leaves */
+    uint32_t price_context;     /* of its price lines */
+    uint32_t pin;               /* NO_STEP where there is none; and so the discount */
+    uint32_t discount;
     struct show_code *shows;
     size_t shows_count;
     struct note_code *warns, *refuses;
@@ -181,7 +186,7 @@ struct channel_code {
         uint32_t step;
     } *named;
     size_t named_count;
-    uint32_t *named_steps;      /* what they need beyond `steps`, run when one is asked for */
+    uint32_t *named_steps;      /* what they and explanations need, run when one is asked for */
     size_t named_steps_count;
 };
 
@@ -236,6 +241,7 @@ struct leaf {
     uint32_t step;
     struct type type;
     bool percent; /* a plain number that the rules write as a percentage */
+    const struct symbol *symbol; /* NULL for a figure of the engine's own */
 };
 
 /* The unit in which a maker of this shop would read a kind of amount. */

@@ -1,0 +1,294 @@
+/* Explanations: where each figure of a price comes from. */
+#include "library/explain.h"
+
+#include <string.h>
+
+groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line)
+{
+    lines->items = arena_grow(&explaining->explanation->arena, lines->items, sizeof *lines->items,
+                              &lines->room, lines->count + 1);
+    lines->items[lines->count] = line;
+    return &lines->items[lines->count++];
+}
+
+/* ---- definitions ---- */
+
+static uint32_t step_of(const struct explaining *explaining, const struct symbol *symbol)
+{
+    const struct channel_code *channel = explaining->scratch->channel;
+    for (size_t i = 0; i < channel->named_count; i++)
+        if (channel->named[i].symbol == symbol)
+            return channel->named[i].step;
+    return NO_STEP;
+}
+
+static const struct shown *shown_for(const struct explaining *explaining, struct type type)
+{
+    const struct core *core = explaining->scratch->core;
+    bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
+    return &core->shown[core->program->columns_count + !money];
+}
+
+static const char *show_amount(const struct explaining *explaining, const struct symbol *show,
+                               const struct value *value)
+{
+    const struct channel_code *channel = explaining->scratch->channel;
+    const struct program *program = explaining->scratch->core->program;
+    for (size_t i = 0; i < channel->shows_count; i++) {
+        if (channel->shows[i].symbol != show)
+            continue;
+        uint32_t column = channel->shows[i].column;
+        const char *unit = program->columns[column].unit_text;
+        char text[600];
+        groat_value shown = groat_result_show(explaining->scratch, column);
+        if (!unit || shown.presence != GROAT_THERE)
+            break;
+        groat_value_short(shown, 4, text, sizeof text);
+        return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
+    }
+    return words_of(&explaining->words, value, show->type, show->percent);
+}
+
+/* The definition's expression, as it stands and as it works out. Rates are worked out once for all
+ * channels, in the first one's context. */
+static void write_definition(struct explaining *explaining, const struct symbol *symbol,
+                             groat_line *line)
+{
+    const struct expression *expression = symbol->statement->value;
+    bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
+    if (!expression || symbol->kind == SYMBOL_FIELD)
+        return;
+    line->written = words_written(&explaining->words, expression);
+    if (words_is_replaced(&explaining->words, symbol))
+        line->worked = arena_print(&explaining->explanation->arena, "replaced by %s", line->amount);
+    else if (!words_says_itself(expression))
+        line->worked = words_worked(&explaining->words, expression,
+                                    rate ? 0 : explaining->scratch->channel->context);
+    if (line->worked && strcmp(line->worked, line->written) == 0)
+        line->worked = NULL;
+}
+
+void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
+                    unsigned depth)
+{
+    uint32_t step = step_of(explaining, symbol);
+    if (step == NO_STEP)
+        return;
+    const struct value *value = &explaining->scratch->values[step];
+    const struct statement *statement = symbol->statement;
+    struct place place = span_place(statement->name.span);
+    groat_line line = {.part = part,
+                       .name = symbol->name,
+                       .value =
+                           result_value(value, symbol->type, shown_for(explaining, symbol->type)),
+                       .file = statement->name.span.source->name,
+                       .line = place.line,
+                       .own_pay = symbol->kind == SYMBOL_PAY,
+                       .depth = depth};
+    line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value)
+                                              : words_of_symbol(&explaining->words, symbol, value);
+    write_definition(explaining, symbol, &line);
+    explain_add(explaining, &explaining->explanation->lines, line);
+}
+
+/* ---- figures ---- */
+
+/* The engine's sums, as it does them. */
+static const struct {
+    enum figure figure;
+    struct {
+        char sign;
+        enum figure figure;
+    } terms[3];
+} sums[] = {
+    {FIGURE_PAID, {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'+', FIGURE_TAX}}},
+    {FIGURE_NET, {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'-', FIGURE_TAX}}},
+    {FIGURE_KEEP, {{' ', FIGURE_NET}, {'-', FIGURE_FEES}}},
+    {FIGURE_PROFIT, {{' ', FIGURE_KEEP}, {'-', FIGURE_COST}}},
+    {FIGURE_MARGIN, {{' ', FIGURE_PROFIT}, {'/', FIGURE_NET}}},
+    {FIGURE_TAKE_HOME, {{' ', FIGURE_PROFIT}, {'+', FIGURE_PAY}}},
+};
+
+/* Tax is a term of what is paid only when it is added, and of the net only when it is inside. */
+static bool tax_counts(const struct explaining *explaining, enum figure sum)
+{
+    const struct statement *tax = explaining->channel->tax;
+    return tax && (tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET);
+}
+
+static const char *figure_words(const struct explaining *explaining, enum figure figure)
+{
+    static const struct type plain = {.kind = TYPE_NUMBER};
+    struct type money = {TYPE_NUMBER, dim_base(DIM_MONEY)};
+    const groat_scratch *scratch = explaining->scratch;
+    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
+    bool margin = figure == FIGURE_MARGIN;
+    if (margin && value->state != VALUE_THERE)
+        return "";
+    return words_of(&explaining->words, value, margin ? plain : money, margin);
+}
+
+static void write_sum(const struct explaining *explaining, enum figure figure, groat_line *line)
+{
+    struct arena *arena = &explaining->explanation->arena;
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) {
+        if (sums[i].figure != figure)
+            continue;
+        line->written = line->worked = "";
+        for (int k = 0; k < 3 && sums[i].terms[k].sign; k++) {
+            enum figure term = sums[i].terms[k].figure;
+            if (term == FIGURE_TAX && !tax_counts(explaining, figure))
+                continue;
+            const char *sign = k == 0 ? "" : arena_print(arena, " %c ", sums[i].terms[k].sign);
+            line->written = arena_print(arena, "%s%s%s", line->written, sign, figure_name(term));
+            line->worked =
+                arena_print(arena, "%s%s%s", line->worked, sign, figure_words(explaining, term));
+        }
+    }
+}
+
+void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
+                    unsigned depth)
+{
+    const groat_scratch *scratch = explaining->scratch;
+    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
+    struct type type = {TYPE_NUMBER, figure == FIGURE_MARGIN ? dim_none() : dim_base(DIM_MONEY)};
+    groat_line line = {.part = part,
+                       .name = figure_name(figure),
+                       .amount = figure_words(explaining, figure),
+                       .value = result_value(value, type, shown_for(explaining, type)),
+                       .depth = depth};
+    write_sum(explaining, figure, &line);
+    explain_add(explaining, &explaining->explanation->lines, line);
+}
+
+/* ---- a whole price ---- */
+
+static void explain_set(struct explaining *explaining, groat_part part,
+                        const struct symbol_set *symbols)
+{
+    for (size_t i = 0; i < symbols->count; i++)
+        explain_symbol(explaining, part, symbols->items[i], 0);
+}
+
+static void explain_tax(struct explaining *explaining)
+{
+    const struct statement *tax = explaining->channel->tax;
+    if (!tax)
+        return;
+    bool included = tax->kind == STATEMENT_TAX_INCLUDED;
+    explain_figure(explaining, included ? GROAT_PART_TAKEN : GROAT_PART_BUYER, FIGURE_TAX, 0);
+    struct lines *lines = &explaining->explanation->lines;
+    groat_line *line = &lines->items[lines->count - 1];
+    line->written =
+        arena_print(&explaining->explanation->arena, "%s %s", included ? "included" : "added",
+                    words_written(&explaining->words, tax->value));
+    line->worked =
+        words_worked(&explaining->words, tax->value, explaining->scratch->channel->context);
+    line->file = tax->span.source->name;
+    line->line = span_place(tax->span).line;
+}
+
+static void explain_all(struct explaining *explaining)
+{
+    explain_set(explaining, GROAT_PART_COST, &explaining->channel->costs);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_COST, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_LIST, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PRICE, 0);
+    explain_set(explaining, GROAT_PART_BUYER, &explaining->channel->extras);
+    explain_tax(explaining);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PAID, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_NET, 0);
+    explain_set(explaining, GROAT_PART_TAKEN, &explaining->channel->fees);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_FEES, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_KEEP, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PROFIT, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_MARGIN, 0);
+    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_TAKE_HOME, 0);
+    explain_set(explaining, GROAT_PART_SHOW, &explaining->channel->shows);
+    explain_price(explaining);
+}
+
+/* ---- the host's calls ---- */
+
+/* False when memory ran out on the way. */
+static bool explain_guarded(struct explaining *explaining, const char *name)
+{
+    jmp_buf escape;
+    explaining->explanation->arena.escape = &escape;
+    if (setjmp(escape) != 0)
+        return false;
+    if (name)
+        explain_name(explaining, name);
+    else
+        explain_all(explaining);
+    explaining->explanation->arena.escape = NULL;
+    return true;
+}
+
+static groat_explanation *explanation_new(const struct core *core)
+{
+    struct memory memory = core_memory(core);
+    groat_explanation *explanation = memory_resize(&memory, NULL, 0, sizeof *explanation);
+    if (!explanation)
+        return NULL;
+    *explanation = (groat_explanation){.allocator = core->allocator, .memory = memory};
+    arena_open(&explanation->arena, &explanation->memory);
+    return explanation;
+}
+
+groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method *method,
+                                      const groat_record *record, const groat_order *order,
+                                      const char *name, groat_outcome *outcome)
+{
+    *outcome = groat_price(scratch, method, record, order);
+    groat_explanation *explanation = explanation_new(scratch->core);
+    if (!explanation)
+        return NULL;
+    struct explaining explaining = {.explanation = explanation,
+                                    .scratch = scratch,
+                                    .channel = &scratch->core->shop.channels[order->channel],
+                                    .words = {scratch, &scratch->heap, &explanation->arena, 2}};
+    if (scratch->worked_out)
+        price_named(scratch);
+    if (!scratch->worked_out || explain_guarded(&explaining, name))
+        return explanation;
+    groat_explanation_free(explanation);
+    return NULL;
+}
+
+groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
+                                 const groat_record *record, const groat_order *order,
+                                 groat_outcome *outcome)
+{
+    return groat_explain_name(scratch, method, record, order, NULL, outcome);
+}
+
+size_t groat_explanation_lines(const groat_explanation *explanation)
+{
+    return explanation->lines.count;
+}
+
+const groat_line *groat_explanation_line(const groat_explanation *explanation, size_t index)
+{
+    return &explanation->lines.items[index];
+}
+
+groat_below groat_explanation_below(const groat_explanation *explanation)
+{
+    return explanation->below;
+}
+
+const groat_line *groat_explanation_miss(const groat_explanation *explanation, size_t index)
+{
+    return &explanation->misses.items[index];
+}
+
+void groat_explanation_free(groat_explanation *explanation)
+{
+    if (!explanation)
+        return;
+    arena_close(&explanation->arena);
+    groat_allocator allocator = explanation->allocator;
+    allocator.resize(allocator.context, explanation, sizeof *explanation, 0);
+}

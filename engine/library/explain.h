@@ -1,0 +1,39 @@
+/* An explanation being put together. */
+#ifndef GROAT_EXPLAIN_H
+#define GROAT_EXPLAIN_H
+
+#include "library/words.h"
+
+struct lines {
+    groat_line *items;
+    size_t count, room;
+};
+
+struct groat_explanation {
+    groat_allocator allocator;
+    struct memory memory;
+    struct arena arena;
+    struct lines lines, misses;
+    groat_below below;
+};
+
+/* What the makers of lines share. The arena has an escape while they work. */
+struct explaining {
+    groat_explanation *explanation;
+    groat_scratch *scratch;
+    const struct channel *channel;
+    struct words words;
+};
+
+groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line);
+/* A line of a definition: its expression as it stands and as it works out. */
+void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
+                    unsigned depth);
+void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
+                    unsigned depth);
+/* The price block's lines, and why not a coin less. */
+void explain_price(struct explaining *explaining);
+/* A definition or figure, and what it is made of. */
+void explain_name(struct explaining *explaining, const char *name);
+
+#endif

@@ -1,0 +1,199 @@
+#include "library/words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "types/literal.h"
+
+/* ---- values ---- */
+
+static const struct familiar_unit *familiar_for(const struct program *program,
+                                                struct dimension dimension)
+{
+    for (size_t i = 0; i < program->familiar_count; i++)
+        if (dim_equal(program->familiar[i].dimension, dimension))
+            return &program->familiar[i];
+    return NULL;
+}
+
+static const char *amount_words(const struct words *words, struct num number, struct type type,
+                                const struct familiar_unit *unit)
+{
+    const struct core *core = words->scratch->core;
+    char text[600];
+    if (dim_is_money(type.dimension)) {
+        money_write(&core->shop, number, text, sizeof text);
+        return arena_text(words->arena, text, strlen(text));
+    }
+    if (!unit)
+        unit = familiar_for(core->program, type.dimension);
+    if (unit && num_divide(words->heap, number, unit->factor, &number) != NUM_OK)
+        return "";
+    bool money_per = unit && strncmp(unit->text, "per ", 4) == 0;
+    if (money_per)
+        money_write(&core->shop, number, text, sizeof text);
+    else
+        num_write_short(number, 4, text, sizeof text);
+    return unit ? arena_print(words->arena, "%s %s", text, unit->text)
+                : arena_text(words->arena, text, strlen(text));
+}
+
+static const char *percent_words(const struct words *words, struct num number)
+{
+    char text[600];
+    if (num_multiply(words->heap, number, num_whole(100), &number) != NUM_OK)
+        return "";
+    num_write_short(number, words->percent_places, text, sizeof text);
+    return arena_print(words->arena, "%s%%", text);
+}
+
+static const char *value_words(const struct words *words, const struct value *value,
+                               struct type type, bool percent, const struct familiar_unit *unit)
+{
+    char date[32];
+    int64_t days;
+    if (value->state != VALUE_THERE)
+        return value->state == VALUE_MISSING ? "missing" : "no value";
+    switch (type.kind) {
+    case TYPE_TEXT:
+        return arena_print(words->arena, "\"%.*s\"", (int)value->text.length, value->text.start);
+    case TYPE_FLAG: return value_is_yes(*value) ? "yes" : "no";
+    case TYPE_DATE:
+        if (!num_to_int64(value->number, &days))
+            return "";
+        literal_write_date(days, date, sizeof date);
+        return arena_text(words->arena, date, strlen(date));
+    case TYPE_PARTS:
+    case TYPE_WRONG: return "";
+    case TYPE_NUMBER: break;
+    }
+    if (percent && dim_is_none(type.dimension))
+        return percent_words(words, value->number);
+    return amount_words(words, value->number, type, unit);
+}
+
+const char *words_of(const struct words *words, const struct value *value, struct type type,
+                     bool percent)
+{
+    return value_words(words, value, type, percent, NULL);
+}
+
+bool words_says_itself(const struct expression *expression)
+{
+    return expression->kind <= EXPRESSION_NO ||
+           ((expression->kind == EXPRESSION_PER || expression->kind == EXPRESSION_EACH) &&
+            expression->left->kind <= EXPRESSION_NO);
+}
+
+bool words_is_replaced(const struct words *words, const struct symbol *symbol)
+{
+    const struct value *overrides = words->scratch->evaluation.settled->overrides;
+    bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
+    return rate && overrides && overrides[symbol->order].state == VALUE_THERE;
+}
+
+const char *words_of_symbol(const struct words *words, const struct symbol *symbol,
+                            const struct value *value)
+{
+    bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
+    if (rate && words_says_itself(symbol->statement->value) && !words_is_replaced(words, symbol))
+        return words_written(words, symbol->statement->value);
+    return value_words(words, value, symbol->type, symbol->percent, symbol->unit);
+}
+
+/* ---- expressions ---- */
+
+const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
+                             uint32_t context)
+{
+    size_t low = 0, high = program->leaves_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        const struct leaf *leaf = &program->leaves[middle];
+        uintptr_t at = (uintptr_t)leaf->expression, wanted = (uintptr_t)expression;
+        if (at < wanted || (at == wanted && leaf->context < context))
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    if (low == program->leaves_count)
+        return NULL;
+    const struct leaf *leaf = &program->leaves[low];
+    return leaf->expression == expression && leaf->context == context ? leaf : NULL;
+}
+
+/* A text being put together from pieces of the source. */
+struct working {
+    const struct words *words;
+    uint32_t context;
+    const char *text; /* so far */
+    uint32_t at;      /* how far the source has been taken over */
+};
+
+/* Takes over the source up to an offset, white space and comments folded to one space. */
+static void take_over(struct working *working, const struct source *source, uint32_t end)
+{
+    const char *from = source->text + working->at, *to = source->text + end;
+    char *piece = arena_take(working->words->arena, (size_t)(to - from) + 1);
+    size_t length = 0;
+    bool in_text = false;
+    while (piece && from < to) {
+        if (*from == '"')
+            in_text = !in_text;
+        if (*from == '#' && !in_text) {
+            while (from < to && *from != '\n')
+                from++;
+            continue;
+        }
+        bool space = !in_text && (*from == ' ' || *from == '\t' || *from == '\n' || *from == '\r');
+        if (!space)
+            piece[length++] = *from;
+        else if (length == 0 || piece[length - 1] != ' ')
+            piece[length++] = ' ';
+        from++;
+    }
+    if (piece && working->text)
+        working->text = arena_print(working->words->arena, "%s%s", working->text, piece);
+    working->at = end;
+}
+
+/* Puts the value of each leaf below an expression in the place of its name, from left to right. */
+static void put_values(struct working *working, const struct expression *expression)
+{
+    if (!expression)
+        return;
+    const struct program *program = working->words->scratch->core->program;
+    const struct leaf *leaf = leaf_find(program, expression, working->context);
+    if (!leaf) {
+        put_values(working, expression->left);
+        put_values(working, expression->right);
+        put_values(working, expression->third);
+        for (const struct expression *each = expression->arguments; each; each = each->next)
+            put_values(working, each);
+        return;
+    }
+    take_over(working, expression->span.source, expression->span.start);
+    const struct value *value = &working->words->scratch->values[leaf->step];
+    const char *words = leaf->symbol && expression->kind != EXPRESSION_WORTH
+                            ? words_of_symbol(working->words, leaf->symbol, value)
+                            : words_of(working->words, value, leaf->type, leaf->percent);
+    if (working->text && words)
+        working->text = arena_print(working->words->arena, "%s%s", working->text, words);
+    working->at = expression->span.end;
+}
+
+const char *words_worked(const struct words *words, const struct expression *expression,
+                         uint32_t context)
+{
+    struct working working = {words, context, "", expression->span.start};
+    put_values(&working, expression);
+    take_over(&working, expression->span.source, expression->span.end);
+    return working.text;
+}
+
+const char *words_written(const struct words *words, const struct expression *expression)
+{
+    struct working working = {words, 0, "", expression->span.start};
+    take_over(&working, expression->span.source, expression->span.end);
+    return working.text;
+}

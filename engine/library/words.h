@@ -1,0 +1,34 @@
+/* Values and expressions as a maker reads them: with signs, units and per cent. */
+#ifndef GROAT_WORDS_H
+#define GROAT_WORDS_H
+
+#include "library/library.h"
+
+/* A value in words, taken from the arena; NULL without memory. Numbers of the heap may be made. */
+struct words {
+    const groat_scratch *scratch;
+    struct num_heap *heap;
+    struct arena *arena;
+    unsigned percent_places; /* decimals of a percentage */
+};
+
+/* `$14.04`, `25 min`, `$26 per h`, `12%`, `"larch"`, `yes`; "missing"; "no value". */
+const char *words_of(const struct words *words, const struct value *value, struct type type,
+                     bool percent);
+/* The same as the rules write values of the definition; a rate as it stands there. */
+const char *words_of_symbol(const struct words *words, const struct symbol *symbol,
+                            const struct value *value);
+/* Whether the symbol is a rate whose value was given from outside. */
+bool words_is_replaced(const struct words *words, const struct symbol *symbol);
+/* Whether the expression is a literal, which says its value already. */
+bool words_says_itself(const struct expression *expression);
+/* The expression on one line. */
+const char *words_written(const struct words *words, const struct expression *expression);
+/* The same with each name's value in its place, as it is in the context. */
+const char *words_worked(const struct words *words, const struct expression *expression,
+                         uint32_t context);
+/* The leaf that a name in an expression is in a context, or NULL. */
+const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
+                             uint32_t context);
+
+#endif
