@@ -273,12 +273,20 @@ struct tree_unit *build_unit(struct build *build, struct span name, struct span 
     return unit;
 }
 
-struct tree_unit *build_unit_per(struct tree_unit *unit, struct tree_unit *per)
+/* Beyond this there is no dimension either. */
+enum { PER_MOST = 2 * 9 };
+
+struct tree_unit *build_unit_per(struct build *build, struct tree_unit *unit, struct tree_unit *per)
 {
     struct tree_unit *last = unit;
-    while (last->per)
+    int count = 1;
+    for (; last->per; count++)
         last = last->per;
-    last->per = per;
+    if (count <= PER_MOST)
+        last->per = per;
+    else
+        diagnostics_error(build->diagnostics, unit->name.span, NULL,
+                          "a unit is per at most %d others", PER_MOST);
     return unit;
 }
 

@@ -126,7 +126,7 @@ struct expression *build_between(struct build *, struct expression *value, struc
 struct expression *build_if(struct build *, struct span word, struct expression *condition,
                             struct expression *then, struct expression *otherwise);
 struct tree_unit *build_unit(struct build *, struct span name, struct span power);
-struct tree_unit *build_unit_per(struct tree_unit *unit, struct tree_unit *per);
+struct tree_unit *build_unit_per(struct build *, struct tree_unit *unit, struct tree_unit *per);
 
 /* ---- errors ---- */
 void build_syntax_error(struct build *, int kind, struct span token);

@@ -1,6 +1,8 @@
 /* Expressions of the tree, and what can be said of one from its shape alone. */
 #include "build.h"
 
+#include <string.h>
+
 static struct expression *expression_new(struct build *build, enum expression_kind kind,
                                          struct span span)
 {
@@ -140,6 +142,13 @@ static bool is_term_on_a_cost(const struct expression *expression)
     }
 }
 
+/* Whether both readings, written out, are short enough to be read. */
+static bool is_short(const struct expression *left, const struct expression *right)
+{
+    struct span whole = span_join(left->span, right->span);
+    return span_length(whole) <= 120 && !memchr(span_text(whole), '\n', (size_t)span_length(whole));
+}
+
 /* `cost + packing at margin 40%` has two readings; the writer is asked to choose. */
 static void ask_for_reading(struct build *build, enum expression_kind kind,
                             const struct expression *left, const struct expression *term)
@@ -147,11 +156,13 @@ static void ask_for_reading(struct build *build, enum expression_kind kind,
     const char *sign = kind == EXPRESSION_ADD ? "+" : "-";
     const struct expression *inner = term->left;
     struct span tail = {term->span.source, inner->span.end, term->span.end};
-    const char *help =
-        arena_print(build->arena, "(%.*s %s %.*s)%.*s, or %.*s %s (%.*s)", span_length(left->span),
-                    span_text(left->span), sign, span_length(inner->span), span_text(inner->span),
-                    span_length(tail), span_text(tail), span_length(left->span),
-                    span_text(left->span), sign, span_length(term->span), span_text(term->span));
+    const char *help = "parentheses around the one or the other";
+    if (is_short(left, term))
+        help = arena_print(build->arena, "(%.*s %s %.*s)%.*s, or %.*s %s (%.*s)",
+                           span_length(left->span), span_text(left->span), sign,
+                           span_length(inner->span), span_text(inner->span), span_length(tail),
+                           span_text(tail), span_length(left->span), span_text(left->span), sign,
+                           span_length(term->span), span_text(term->span));
     diagnostics_error(build->diagnostics, term->span, help,
                       "this can be read in two ways; parentheses say which");
 }
@@ -162,11 +173,13 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
 {
     const struct expression *number = divisor->left;
     struct span tail = {divisor->span.source, number->span.end, divisor->span.end};
-    const char *help =
-        arena_print(build->arena, "(%.*s / %.*s)%.*s, or %.*s / (%.*s)", span_length(left->span),
-                    span_text(left->span), span_length(number->span), span_text(number->span),
-                    span_length(tail), span_text(tail), span_length(left->span),
-                    span_text(left->span), span_length(divisor->span), span_text(divisor->span));
+    const char *help = "parentheses around the one or the other";
+    if (is_short(left, divisor))
+        help = arena_print(build->arena, "(%.*s / %.*s)%.*s, or %.*s / (%.*s)",
+                           span_length(left->span), span_text(left->span),
+                           span_length(number->span), span_text(number->span), span_length(tail),
+                           span_text(tail), span_length(left->span), span_text(left->span),
+                           span_length(divisor->span), span_text(divisor->span));
     diagnostics_error(build->diagnostics, divisor->span, help,
                       "this can be read in two ways; parentheses say which");
 }

@@ -172,7 +172,7 @@ field(A) ::= NL.                            { A = NULL; }
 field(A) ::= error NL.                      { A = NULL; RECOVERED; }
 field(A) ::= NAME(B) type(C) fas(D) ffrom(E) fend(F) NL. { A = build_field(build, B, C, D, E, F); }
 type(A) ::= NAME(B).                        { A = build_unit(build, B, (struct span){0}); }
-type(A) ::= type(B) PER NAME(C).            { A = build_unit_per(B, build_unit(build, C, (struct span){0})); }
+type(A) ::= type(B) PER NAME(C).            { A = build_unit_per(build, B, build_unit(build, C, (struct span){0})); }
 fas(A) ::= .                                { A = NULL; }
 fas(A) ::= AS cunit(B).                     { A = B; }
 ffrom(A) ::= .                              { A = (struct span){0}; }
@@ -328,7 +328,7 @@ args(A) ::= args(B) COMMA expr(C).          { A = build_expressions(&B, C); }
 unit(A) ::= NAME(B).                        { A = build_unit(build, B, (struct span){0}); }
 unit(A) ::= NAME(B) CARET NUMBER(C).        { A = build_unit(build, B, C); }
 cunit(A) ::= unit(B).                       { A = B; }
-cunit(A) ::= cunit(B) PER unit(C).          { A = build_unit_per(B, C); }
+cunit(A) ::= cunit(B) PER unit(C).          { A = build_unit_per(build, B, C); }
 
 // ---- the parser's face (parser.h) ----
 

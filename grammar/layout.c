@@ -243,7 +243,10 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         if (closes && layout.parens > 0)
             close_parens(&layout, token);
         if (token.kind == TOKEN_NL) {
-            line_end(&layout, token);
+            /* Of a run of line ends the first decides; looking past each of them would take the
+             * square of their number. */
+            if (layout.at < 2 || kind_at(&layout, layout.at - 2) != TOKEN_NL)
+                line_end(&layout, token);
             continue;
         }
         if (closes && last_kind(&layout) != TOKEN_LB)

@@ -48,7 +48,7 @@ static struct build read_as(const struct parse *parse, int begin)
         bool before = build.recovering;
         build.token = span;
         parser_feed(parse->room, token.kind, span);
-        if (build.gave_up)
+        if (build.gave_up || diagnostics_full(parse->diagnostics))
             break;
         if (!before && build.recovering && token.kind == TOKEN_LB) {
             at = skip_block(tokens, at);

@@ -124,7 +124,7 @@ typedef struct groat_diagnostic {
     const char *file;
     unsigned line, column; /* from 1; the column in characters */
     unsigned span;         /* characters marked on that line, at least 1 */
-    const char *source;    /* the line itself */
+    const char *source;    /* the line itself; of a very long one the beginning */
     const char *message;   /* what is wrong */
     const char *help;      /* what to try, or NULL */
 } groat_diagnostic;

@@ -13,10 +13,20 @@ static unsigned characters(const char *text, size_t length)
     return count;
 }
 
+/* No line is written for people at such a length, and a report shows one for each diagnostic. */
+enum { LINE_MOST = 1000 };
+
+static struct span line_of(struct span span)
+{
+    struct span line = span_line(span);
+    line.end = line.start + (uint32_t)source_cut(span_text(line), line.end - line.start, LINE_MOST);
+    return line;
+}
+
 static bool copy_diagnostic(groat_report *report, const struct diagnostic *from,
                             groat_diagnostic *to)
 {
-    struct span line = span_line(from->span);
+    struct span line = line_of(from->span);
     struct place place = span_place(from->span);
     uint32_t end = from->span.end < line.end ? from->span.end : line.end;
     uint32_t start = from->span.start < line.end ? from->span.start : line.end;

@@ -16,38 +16,41 @@ static bool said_already(const struct diagnostics *list, struct span span, const
     return false;
 }
 
-static void say(struct diagnostics *list, enum diagnostic_severity severity, struct span span,
-                const char *help, const char *message)
+bool diagnostics_full(const struct diagnostics *list)
 {
-    if (severity == DIAGNOSTIC_ERROR)
-        list->errors++;
-    if (list->count > DIAGNOSTICS_MOST || said_already(list, span, message))
+    return list->kept[DIAGNOSTIC_ERROR] > DIAGNOSTICS_MOST;
+}
+
+static void say(struct diagnostics *list, enum diagnostic_severity severity, struct span span,
+                const char *help, const char *format, va_list given)
+{
+    char text[1024];
+    size_t *kept = &list->kept[severity];
+    if (*kept > DIAGNOSTICS_MOST)
         return;
-    if (list->count == DIAGNOSTICS_MOST) {
+    source_print(text, sizeof text, format, given);
+    if (said_already(list, span, text))
+        return;
+    const char *message = text;
+    if ((*kept)++ == DIAGNOSTICS_MOST) {
         message = "there is more to say about these rules; mend the above first";
         help = NULL;
     }
     list->items =
         arena_grow(list->arena, list->items, sizeof *list->items, &list->room, list->count + 1);
     list->items[list->count++] = (struct diagnostic){
-        severity, span, message, help ? arena_text(list->arena, help, strlen(help)) : NULL};
-}
-
-static const char *made(struct arena *arena, const char *format, va_list given)
-{
-    char text[1024];
-    vsnprintf(text, sizeof text, format, given);
-    return arena_text(arena, text, strlen(text));
+        severity, span, arena_text(list->arena, message, strlen(message)),
+        help ? arena_text(list->arena, help, strlen(help)) : NULL};
 }
 
 void diagnostics_error(struct diagnostics *list, struct span span, const char *help,
                        const char *format, ...)
 {
     va_list given;
+    list->errors++;
     va_start(given, format);
-    const char *message = made(list->arena, format, given);
+    say(list, DIAGNOSTIC_ERROR, span, help, format, given);
     va_end(given);
-    say(list, DIAGNOSTIC_ERROR, span, help, message);
 }
 
 void diagnostics_warning(struct diagnostics *list, struct span span, const char *help,
@@ -55,9 +58,8 @@ void diagnostics_warning(struct diagnostics *list, struct span span, const char 
 {
     va_list given;
     va_start(given, format);
-    const char *message = made(list->arena, format, given);
+    say(list, DIAGNOSTIC_WARNING, span, help, format, given);
     va_end(given);
-    say(list, DIAGNOSTIC_WARNING, span, help, message);
 }
 
 static int by_place(const void *left, const void *right)

@@ -13,15 +13,20 @@ struct diagnostic {
     const char *help;    /* what stands after `Try: `, or NULL */
 };
 
-/* After this many a file is more wrong than a reader has patience for; one line says so. */
+/* After this many errors a file is more wrong than a reader has patience for; one line says so. So
+ * many warnings are kept beside them. */
 enum { DIAGNOSTICS_MOST = 200 };
 
 struct diagnostics {
     struct arena *arena;
     struct diagnostic *items;
     size_t count, room;
-    size_t errors;
+    size_t errors;      /* met, kept or not */
+    size_t kept[2];     /* by severity */
 };
+
+/* Whether another error would only be counted: what is costly to find out for it need not be. */
+bool diagnostics_full(const struct diagnostics *list);
 
 /* Both copy the text. The same message at the same place is kept once. `help` may be NULL. */
 void diagnostics_error(struct diagnostics *list, struct span span, const char *help,

@@ -1,5 +1,6 @@
 #include "source/source.h"
 
+#include <stdio.h>
 #include <string.h>
 
 struct source *source_new(struct arena *arena, const char *name, const char *text, size_t length)
@@ -46,6 +47,32 @@ size_t source_bad_byte(const char *text, size_t length)
         at += step;
     }
     return length;
+}
+
+size_t source_cut(const char *text, size_t length, size_t most)
+{
+    if (length <= most)
+        return length;
+    while (most > 0 && ((unsigned char)text[most] & 0xC0) == 0x80)
+        most--;
+    return most;
+}
+
+void source_print(char *buffer, size_t size, const char *format, va_list given)
+{
+    int length = vsnprintf(buffer, size, format, given);
+    if (length < 0)
+        buffer[0] = '\0';
+    if (length < 0 || (size_t)length < size)
+        return;
+    /* The byte after the last whole character could not be seen any more: step back over a part. */
+    size_t end = size - 1, lead = end;
+    while (lead > 0 && ((unsigned char)buffer[lead - 1] & 0xC0) == 0x80)
+        lead--;
+    if (lead > 0 && (unsigned char)buffer[lead - 1] >= 0xC0 &&
+        source_bad_byte(buffer + lead - 1, end - lead + 1) == 0)
+        end = lead - 1;
+    buffer[end] = '\0';
 }
 
 struct span span_join(struct span a, struct span b)
