@@ -181,6 +181,16 @@ static void report(struct build *build, const char *help, const char *reason)
                           span_length(build->wrong), span_text(build->wrong), reason);
 }
 
+/* A word that may be meant; NULL when it is the very word, or none is like it. */
+static const char *nearest_statement(const struct build *build)
+{
+    size_t length = (size_t)span_length(build->wrong);
+    struct near near = near_to(span_text(build->wrong), length);
+    for (int kind = 0; kind <= STATEMENT_REFUSE; kind++)
+        near_offer(&near, statement_word((enum statement_kind)kind));
+    return near.best && near.distance > 0 && near.distance * 2 < length ? near.best : NULL;
+}
+
 /* Where a line belongs that begins no statement of the shop. */
 static const struct {
     const char *word, *place;
@@ -202,11 +212,7 @@ static void report_no_statement(struct build *build)
             return;
         }
     }
-    size_t length = (size_t)span_length(build->wrong);
-    struct near near = near_to(span_text(build->wrong), length);
-    for (int kind = 0; kind <= STATEMENT_REFUSE; kind++)
-        near_offer(&near, statement_word((enum statement_kind)kind));
-    const char *help = near.best && near.distance * 2 < length ? near.best : NULL;
+    const char *help = nearest_statement(build);
     if (!help && character_after(build) == '=')
         help = arena_print(build->arena, "let %.*s", span_length(rest_of_line(build)),
                            span_text(build->wrong));
@@ -325,7 +331,10 @@ void build_syntax_error_end(struct build *build)
         (!ended && report_parted_name(build)) || (ended && report_after_value(build)))
         return;
     const char *words = expected_words(build);
-    if (kind == TOKEN_ELSE)
+    bool line_of_block = expects(build, TOKEN_RB) && expects(build, TOKEN_NL) && !ended;
+    if (line_of_block && is_word(build->wrong) && kind != TOKEN_ELSE)
+        report(build, nearest_statement(build), "no line of these braces begins with it");
+    else if (kind == TOKEN_ELSE)
         report(build, "otherwise, for the last row of a table", "no `if` is open");
     else if (words)
         report(build, NULL, arena_print(build->arena, "%s was expected", words));

@@ -11,6 +11,7 @@ struct layout {
     size_t at;          /* the token looked at */
     size_t parens;      /* how many are open */
     struct token first; /* of the open ones */
+    bool lacks_brace;   /* more open in this text than close */
     size_t braces;
     struct token brace; /* the outermost of the open ones */
     unsigned ifs;       /* `if` whose `then` has not come */
@@ -205,7 +206,7 @@ static void line_end(struct layout *layout, struct token at)
     bool begins = begins_statement(layout, next);
     if (layout->parens > 0 && begins)
         close_parens(layout, at);
-    if (layout->braces > 0 && begins_outside(layout, next)) {
+    if (layout->lacks_brace && layout->braces > 0 && begins_outside(layout, next)) {
         end_statement(layout, at);
         close_braces(layout, at);
     } else if (begins && last_kind(layout) != TOKEN_LB) {
@@ -231,11 +232,20 @@ static void count(struct layout *layout, struct token token)
         layout->ifs--;
 }
 
+static size_t count_of(struct token_list tokens, int kind)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < tokens.count; i++)
+        count += tokens.items[i].kind == kind;
+    return count;
+}
+
 struct token_list layout_read(struct arena *arena, const struct source *source,
                               struct token_list tokens, struct diagnostics *diagnostics)
 {
     struct layout layout = {
         .arena = arena, .source = source, .diagnostics = diagnostics, .in = tokens};
+    layout.lacks_brace = count_of(tokens, TOKEN_LB) > count_of(tokens, TOKEN_RB);
     while (layout.at < tokens.count) {
         struct token token = tokens.items[layout.at++];
         bool closes =

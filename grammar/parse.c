@@ -56,14 +56,13 @@ static struct build read_as(const struct parse *parse, int begin)
         }
         at++;
         build_open(&build, token.kind);
-        if (token.kind != TOKEN_NL) {
+        if (token.kind == TOKEN_NL)
+            build.recovering = false;
+        else
             build.last = span;
-            continue;
-        }
-        build.recovering = false;
-        /* An empty line after each: it lets the parser finish the statement, which an error in the
-         * next one would otherwise take with it. */
-        if (!begin)
+        /* An empty line after each line, and as the first of a block: it lets the parser finish the
+         * statement or begin the block, which an error next would otherwise take with it. */
+        if (!begin && (token.kind == TOKEN_NL || token.kind == TOKEN_LB))
             parser_feed(parse->room, TOKEN_NL, span);
     }
     parser_end(parse->room);

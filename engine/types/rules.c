@@ -163,9 +163,12 @@ struct typed rules_show(struct check *check, const struct symbol *show)
         typed = check_expression(check, &name);
     }
     if (typed.type.kind == TYPE_PARTS) {
-        diagnostics_error(check->shop->diagnostics, statement->span,
-                          arena_print(check->shop->arena, "worth of %s", show->name),
-                          "a list of parts cannot be shown");
+        const struct expression *value = statement->value;
+        const char *parts = value && value->kind == EXPRESSION_NAME ? value->name.text : show->name;
+        diagnostics_error(
+            check->shop->diagnostics, statement->span,
+            arena_print(check->shop->arena, "show %s_worth = worth of %s", parts, parts),
+            "a list of parts cannot be shown");
         return typed_wrong();
     }
     struct dimension dimension;

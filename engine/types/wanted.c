@@ -74,7 +74,7 @@ const char *factor_for(struct check *check, const struct expression *expression,
                        struct dimension has, struct type wanted)
 {
     struct dimension missing;
-    if (wanted.kind != TYPE_NUMBER || expression->kind != EXPRESSION_NAME ||
+    if (wanted.kind != TYPE_NUMBER || expression->kind != EXPRESSION_NAME || dim_is_none(has) ||
         !dim_divide(wanted.dimension, has, &missing) || dim_is_none(missing))
         return NULL;
     for (size_t i = 0; i < check->shop->fields.count; i++) {
