@@ -8,10 +8,8 @@
 
 static bool unit_is_declared(const struct shop *shop, const char *name)
 {
-    for (size_t i = 0; i < shop->units_count; i++)
-        if (!shop->units[i].statement->value && strcmp(shop->units[i].name, name) == 0)
-            return true;
-    return false;
+    const struct shop_unit *unit = shop_unit(shop, name);
+    return unit && !unit->statement->value;
 }
 
 static const char *expression_text(struct compile *compile, const struct expression *expression)

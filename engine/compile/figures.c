@@ -25,7 +25,7 @@ static const struct channel *channel_in(const struct compile *compile,
 
 /* ---- remembering, and noticing circles ---- */
 
-enum { BUSY = UINT32_MAX - 1 };
+#define BUSY (UINT32_MAX - 1)
 
 typedef struct flow making(struct compile *compile, const struct context *context, void *what);
 

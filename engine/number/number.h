@@ -91,6 +91,10 @@ bool num_equal(struct num a, struct num b);
 int num_sign(struct num a); /* -1, 0 or 1 */
 bool num_is_whole(struct num a);
 
+/* Doubles between which the value surely lies, as close as they can be had; equal only where both are
+ * the value itself. Infinite where the value is beyond doubles. */
+void num_bounds(struct num a, double *low, double *high);
+
 /* The nearest whole number as the rounding says. */
 enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding rounding,
                           struct num *out);

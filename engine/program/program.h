@@ -49,7 +49,7 @@ enum operation {
     OP_PRICE       /* search a: the list price it finds */
 };
 
-enum { NO_STEP = UINT32_MAX };
+#define NO_STEP UINT32_MAX
 
 struct step {
     uint8_t operation;

@@ -36,23 +36,19 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
     walk->end = WALK_END;
     walk_block(walk, lookout->member->block, lookout->member->block_count);
     struct line keep = walk_line(walk, lookout->member->keep);
-    if (keep.kind == LINE_FIXED) {
-        keep.kind = LINE_AMOUNT;
-        keep.top = stretch_fixed(keep.fixed.number);
-    }
+    keep = line_as_amount(keep);
     if (keep.kind != LINE_AMOUNT) {
         walk->end = from + 1;
         return LINE_EITHER;
     }
-    struct stretch gap = stretch_subtract(walk, keep.top, stretch_fixed(lookout->kept));
-    enum line_kind answer = stretch_not_below_zero(walk, &gap);
-    return walk->failed ? LINE_EITHER : answer;
+    struct stretch gap = stretch_subtract(keep.top, stretch_of(lookout->kept));
+    return stretch_not_below_zero(walk, &gap);
 }
 
 /* The first price from `from` to `to` with surely less kept; false when there is none. */
 static bool find_start(struct lookout *lookout, int64_t from, int64_t to, int64_t *start)
 {
-    while (from <= to && lookout->pieces_left-- > 0 && !lookout->walk.failed) {
+    while (from <= to && lookout->pieces_left-- > 0) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
         num_heap_rewind(lookout->e->heap, mark);
@@ -70,7 +66,7 @@ static bool find_start(struct lookout *lookout, int64_t from, int64_t to, int64_
 /* The last price, from a start on, up to which less is kept; false when that never ends. */
 static bool find_end(struct lookout *lookout, int64_t from, int64_t *last)
 {
-    while (lookout->pieces_left-- > 0 && !lookout->walk.failed) {
+    while (lookout->pieces_left-- > 0) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
         struct num kept = num_whole(0);

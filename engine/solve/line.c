@@ -1,6 +1,7 @@
 /* The lines of a block's steps. */
 #include "solve/line.h"
 
+#include <math.h>
 #include <string.h>
 
 struct line line_of_kind(enum line_kind kind)
@@ -8,14 +9,22 @@ struct line line_of_kind(enum line_kind kind)
     return (struct line){.kind = kind};
 }
 
-struct line line_flag(enum line_kind kind)
-{
-    return (struct line){.kind = kind, .is_flag = true};
-}
-
-static struct line line_amount(struct stretch top)
+struct line line_amount(struct stretch top)
 {
     return (struct line){.kind = LINE_AMOUNT, .top = top};
+}
+
+static struct line line_error(enum fault fault)
+{
+    return (struct line){.kind = LINE_ERROR, .fixed = value_error(fault, 0)};
+}
+
+static struct line line_of_value(struct value value)
+{
+    enum line_kind kind = value.state == VALUE_THERE     ? LINE_FIXED
+                          : value.state == VALUE_MISSING ? LINE_MISSING
+                                                         : LINE_ERROR;
+    return (struct line){.kind = kind, .fixed = value};
 }
 
 enum line_kind line_not(enum line_kind kind)
@@ -35,22 +44,14 @@ struct line walk_line(const struct walk *walk, uint32_t step)
     const struct evaluation *e = walk->evaluation;
     if (e->program->steps[step].on_trial)
         return walk->lines[step];
-    struct value value = e->values[step];
-    if (value.state == VALUE_MISSING)
-        return line_of_kind(LINE_MISSING);
-    struct line line = {.kind = LINE_ERROR, .fixed = value};
-    if (value.state == VALUE_ERROR)
-        return line;
-    line.kind = LINE_FIXED;
-    return line;
+    return line_of_value(e->values[step]);
 }
 
-/* A fixed value as an amount, where an amount is needed. */
-static struct line as_amount(struct line line)
+struct line line_as_amount(struct line line)
 {
     if (line.kind == LINE_FIXED) {
         line.kind = LINE_AMOUNT;
-        line.top = stretch_fixed(line.fixed.number);
+        line.top = stretch_of(line.fixed.number);
     }
     return line;
 }
@@ -58,152 +59,151 @@ static struct line as_amount(struct line line)
 static struct line as_flag(struct line line)
 {
     if (line.kind == LINE_FIXED)
-        return line_flag(value_is_yes(line.fixed) ? LINE_YES : LINE_NO);
+        line.kind = value_is_yes(line.fixed) ? LINE_YES : LINE_NO;
     return line;
 }
 
 /* What an operation on two sides gives when one is not an amount; LINE_AMOUNT when both are. */
-static struct line neither_amount(struct line a, struct line b)
+static struct line neither_amount(const struct line *a, const struct line *b)
 {
-    if (a.kind == LINE_ERROR || b.kind == LINE_ERROR)
-        return a.kind == LINE_ERROR ? a : b;
-    if (a.kind == LINE_MISSING || b.kind == LINE_MISSING)
+    if (a->kind == LINE_ERROR || b->kind == LINE_ERROR)
+        return a->kind == LINE_ERROR ? *a : *b;
+    if (a->kind == LINE_MISSING || b->kind == LINE_MISSING)
         return line_of_kind(LINE_MISSING);
-    if (a.kind != LINE_AMOUNT || b.kind != LINE_AMOUNT)
+    if (a->kind != LINE_AMOUNT || b->kind != LINE_AMOUNT)
         return line_of_kind(LINE_UNSURE);
     return line_of_kind(LINE_AMOUNT);
 }
 
 /* ---- arithmetic ---- */
 
-static struct line multiply(struct walk *walk, struct line a, struct line b)
+static struct line multiply(const struct line *a, const struct line *b)
 {
-    if (stretch_is_fixed(&a.top))
-        return line_amount(stretch_scale(walk, b.top, a.top.at));
-    if (stretch_is_fixed(&b.top))
-        return line_amount(stretch_scale(walk, a.top, b.top.at));
+    if (stretch_is_level(&a->top))
+        return line_amount(stretch_multiply(b->top, &a->top));
+    if (stretch_is_level(&b->top))
+        return line_amount(stretch_multiply(a->top, &b->top));
     return line_of_kind(LINE_UNSURE);
 }
 
-static struct line divide(struct walk *walk, struct line a, struct line b)
+static struct line divide(const struct line *a, const struct line *b)
 {
-    if (!stretch_is_fixed(&b.top))
-        return (struct line){.kind = LINE_RATIO, .top = a.top, .bottom = b.top};
-    struct num factor;
-    struct line zero = {.kind = LINE_ERROR, .fixed = value_error(FAULT_DIVIDED_BY_ZERO, 0)};
-    if (num_divide(walk->evaluation->heap, num_whole(1), b.top.at, &factor) != NUM_OK)
-        return zero;
-    return line_amount(stretch_scale(walk, a.top, factor));
+    if (!stretch_is_level(&b->top))
+        return (struct line){.kind = LINE_RATIO, .top = a->top, .bottom = b->top};
+    if (b->top.low_at == 0 && b->top.high_at == 0)
+        return line_error(FAULT_DIVIDED_BY_ZERO);
+    if (b->top.low_at <= 0 && b->top.high_at >= 0)
+        return line_of_kind(LINE_UNSURE);
+    struct stretch inverse = stretch_invert(&b->top);
+    return line_amount(stretch_multiply(a->top, &inverse));
+}
+
+static struct line margin(const struct line *profit, const struct line *net)
+{
+    struct line ratio = {
+        .kind = LINE_RATIO, .is_margin = true, .top = profit->top, .bottom = net->top};
+    return ratio;
 }
 
 /* Rounding to smallest units moves a value by at most half of one either way. */
-static struct line round_line(struct walk *walk, struct line a, const struct step *step)
+static struct line round_line(const struct walk *walk, const struct line *a,
+                              const struct step *step)
 {
-    struct num_heap *heap = walk->evaluation->heap;
-    struct line grid = as_amount(walk_line(walk, step->b));
-    struct line kind = neither_amount(a, grid);
-    if (kind.kind != LINE_AMOUNT)
-        return kind;
-    if (!stretch_is_fixed(&grid.top) || num_sign(grid.top.at) <= 0)
-        return line_of_kind(LINE_UNSURE);
-    struct num half, rounded;
-    if (stretch_is_fixed(&a.top))
-        return num_round_to(heap, a.top.at, grid.top.at, (enum num_rounding)step->rounding,
-                            &rounded) == NUM_OK
-                   ? line_amount(stretch_fixed(rounded))
-                   : line_of_kind(LINE_UNSURE);
-    if (step->rounding != NUM_NEAREST && step->rounding != NUM_EVEN)
-        return line_of_kind(LINE_UNSURE);
-    if (num_divide(heap, grid.top.at, num_whole(2), &half) != NUM_OK)
-        return line_of_kind(LINE_UNSURE);
-    struct stretch band = {num_whole(0), num_whole(0), half, half};
-    if (num_negate(heap, half, &band.low) != NUM_OK)
-        return line_of_kind(LINE_UNSURE);
-    return line_amount(stretch_add(walk, a.top, band));
+    struct line grid = walk_line(walk, step->b);
+    if (a->kind != LINE_AMOUNT || grid.kind != LINE_FIXED || num_sign(grid.fixed.number) <= 0)
+        return a->kind == LINE_ERROR || a->kind == LINE_MISSING ? *a : line_of_kind(LINE_UNSURE);
+    struct stretch unit = stretch_of(grid.fixed.number);
+    bool nearest = step->rounding == NUM_NEAREST || step->rounding == NUM_EVEN;
+    double most = nearest ? unit.high_at / 2 : unit.high_at;
+    return line_amount(stretch_widen(a->top, -most, most));
 }
 
 /* One minus a share that must stay below one. */
-static struct line remainder_line(struct walk *walk, struct line a, bool discount)
+static struct line remainder_line(struct walk *walk, const struct line *a, bool discount)
 {
-    struct line one = line_amount(stretch_fixed(num_whole(1)));
-    struct stretch rest = stretch_subtract(walk, one.top, a.top);
+    struct stretch rest = stretch_subtract(stretch_of(num_whole(1)), a->top);
     enum line_kind fits = stretch_above_zero(walk, &rest);
     if (discount)
-        fits = line_and(fits, stretch_not_below_zero(walk, &a.top));
+        fits = line_and(fits, stretch_not_below_zero(walk, &a->top));
     if (fits == LINE_YES)
         return line_amount(rest);
     if (fits == LINE_EITHER)
         return line_of_kind(LINE_UNSURE);
-    return (struct line){.kind = LINE_ERROR,
-                         .fixed = value_error(discount ? FAULT_DISCOUNT : FAULT_SHARE, 0)};
+    return line_error(discount ? FAULT_DISCOUNT : FAULT_SHARE);
 }
 
-/* The larger or the smaller. Where rounding decides which, both are within the band's width of each
- * other, and the first one with a wider band covers both. */
-static struct line choose(struct walk *walk, struct line a, struct line b, bool larger)
+/* The most that a line which falls and rises between them reaches on the walk. */
+static double most_on_walk(const struct walk *walk, const struct stretch *stretch)
 {
-    if (a.kind == LINE_MISSING)
-        return b;
-    if (b.kind == LINE_MISSING)
-        return a;
+    double most = stretch_high(stretch, walk->from);
+    if (walk->end == WALK_END)
+        return stretch->high_slope > 0 ? INFINITY : most;
+    double last = stretch_high(stretch, walk->end - 1);
+    return last > most ? last : most;
+}
+
+/* The larger or the smaller. Where rounding decides which, both are near each other on the whole
+ * walk, and the first one with a wider band holds either. */
+static struct line choose(struct walk *walk, const struct line *a, const struct line *b,
+                          bool larger)
+{
+    if (a->kind == LINE_MISSING)
+        return *b;
+    if (b->kind == LINE_MISSING)
+        return *a;
     struct line kind = neither_amount(a, b);
     if (kind.kind != LINE_AMOUNT)
         return kind;
-    struct stretch gap = stretch_subtract(walk, a.top, b.top);
-    enum line_kind above = stretch_not_below_zero(walk, &gap);
+    struct stretch ahead = stretch_subtract(a->top, b->top);
+    enum line_kind above = stretch_not_below_zero(walk, &ahead);
     if (above != LINE_EITHER)
-        return (above == LINE_YES) == larger ? a : b;
-    struct stretch width = {num_whole(0), num_whole(0), num_whole(0), num_whole(0)};
-    struct num_heap *heap = walk->evaluation->heap;
-    if (num_subtract(heap, gap.high, gap.low, &width.high) != NUM_OK)
+        return (above == LINE_YES) == larger ? *a : *b;
+    struct stretch behind = stretch_negate(ahead);
+    double width = most_on_walk(walk, larger ? &behind : &ahead);
+    if (!(width < INFINITY))
         return line_of_kind(LINE_UNSURE);
-    if (!larger) {
-        if (num_negate(heap, width.high, &width.low) != NUM_OK)
-            return line_of_kind(LINE_UNSURE);
-        width.high = num_whole(0);
-    }
-    return line_amount(stretch_add(walk, a.top, width));
+    return line_amount(stretch_widen(a->top, larger ? 0 : -width, larger ? width : 0));
 }
 
 /* ---- conditions ---- */
 
-enum line_kind line_order(struct walk *walk, struct line a, struct line b, bool or_equal)
+enum line_kind line_order(struct walk *walk, const struct line *a, const struct line *b,
+                          bool or_equal)
 {
-    struct stretch gap = stretch_subtract(walk, b.top, a.top);
+    struct stretch gap = stretch_subtract(b->top, a->top);
     return or_equal ? stretch_not_below_zero(walk, &gap) : stretch_above_zero(walk, &gap);
 }
 
-static enum line_kind order_of(struct walk *walk, enum operation operation, struct line a,
-                               struct line b)
+static enum line_kind order_of(struct walk *walk, enum operation operation, const struct line *a,
+                               const struct line *b)
 {
     if (operation != OP_EQUAL)
         return line_order(walk, a, b, operation == OP_UP_TO);
     return line_and(line_order(walk, a, b, true), line_order(walk, b, a, true));
 }
 
-/* top / bottom against a number, the bottom multiplied out by its sign. `first`: the ratio stands on
- * the left. */
-static struct line compare_ratio(struct walk *walk, enum operation operation, struct line ratio,
-                                 struct line number, bool first)
+/* top / bottom against a level amount, the bottom multiplied out by its sign. `first`: the ratio
+ * stands on the left. */
+static struct line compare_ratio(struct walk *walk, enum operation operation,
+                                 const struct line *ratio, const struct line *number, bool first)
 {
-    if (number.kind != LINE_AMOUNT || !stretch_is_fixed(&number.top))
+    if (!stretch_is_level(&number->top))
         return line_of_kind(LINE_UNSURE);
-    struct line top = line_amount(ratio.top);
-    struct line side = line_amount(stretch_scale(walk, ratio.bottom, number.top.at));
-    enum line_kind positive = stretch_above_zero(walk, &ratio.bottom);
+    struct line top = line_amount(ratio->top);
+    struct line side = line_amount(stretch_multiply(ratio->bottom, &number->top));
+    enum line_kind positive = stretch_above_zero(walk, &ratio->bottom);
     if (positive == LINE_EITHER)
         return line_of_kind(LINE_UNSURE);
-    if (positive == LINE_NO && ratio.is_margin)
-        return line_flag(LINE_NO);
+    if (positive == LINE_NO && ratio->is_margin)
+        return line_of_kind(LINE_NO);
     if (positive == LINE_NO) {
-        struct stretch turned = stretch_scale(walk, ratio.bottom, num_whole(-1));
-        enum line_kind negative = stretch_above_zero(walk, &turned);
-        if (negative != LINE_YES)
+        struct stretch turned = stretch_negate(ratio->bottom);
+        if (stretch_above_zero(walk, &turned) != LINE_YES)
             return line_of_kind(LINE_UNSURE);
         first = !first;
     }
-    return line_flag(first ? order_of(walk, operation, top, side)
-                           : order_of(walk, operation, side, top));
+    return line_of_kind(first ? order_of(walk, operation, &top, &side)
+                              : order_of(walk, operation, &side, &top));
 }
 
 static bool forgiven(const struct step *step, const struct line *side)
@@ -216,16 +216,16 @@ static bool forgiven(const struct step *step, const struct line *side)
 struct line line_compare(struct walk *walk, const struct step *step, struct line a, struct line b)
 {
     if (forgiven(step, &a) || forgiven(step, &b))
-        return line_flag(LINE_NO);
+        return line_of_kind(LINE_NO);
     enum operation operation = (enum operation)step->operation;
     if (a.kind == LINE_RATIO && b.kind == LINE_AMOUNT)
-        return compare_ratio(walk, operation, a, b, true);
+        return compare_ratio(walk, operation, &a, &b, true);
     if (b.kind == LINE_RATIO && a.kind == LINE_AMOUNT)
-        return compare_ratio(walk, operation, b, a, false);
-    struct line kind = neither_amount(a, b);
+        return compare_ratio(walk, operation, &b, &a, false);
+    struct line kind = neither_amount(&a, &b);
     if (kind.kind != LINE_AMOUNT)
         return kind;
-    return line_flag(order_of(walk, operation, a, b));
+    return line_of_kind(order_of(walk, operation, &a, &b));
 }
 
 static bool is_answer(struct line line)
@@ -247,7 +247,7 @@ static struct line either(struct line a, struct line b, enum line_kind decides)
     if (a.kind == LINE_MISSING || b.kind == LINE_MISSING)
         return a.kind == LINE_EITHER || b.kind == LINE_EITHER ? line_of_kind(LINE_UNSURE)
                                                               : line_of_kind(LINE_MISSING);
-    return a.kind == LINE_EITHER || b.kind == LINE_EITHER ? line_flag(LINE_EITHER) : b;
+    return a.kind == LINE_EITHER || b.kind == LINE_EITHER ? line_of_kind(LINE_EITHER) : b;
 }
 
 static struct line select_line(struct line condition, struct line yes, struct line no)
@@ -264,7 +264,7 @@ static struct line is_missing(struct line a)
 {
     if (a.kind == LINE_ERROR || a.kind == LINE_UNSURE)
         return a;
-    return line_flag(a.kind == LINE_MISSING ? LINE_YES : LINE_NO);
+    return line_of_kind(a.kind == LINE_MISSING ? LINE_YES : LINE_NO);
 }
 
 static struct line same_text(struct line a, struct line b)
@@ -274,40 +274,81 @@ static struct line same_text(struct line a, struct line b)
                                                                          : LINE_UNSURE);
     bool same = a.fixed.text.length == b.fixed.text.length &&
                 memcmp(a.fixed.text.start, b.fixed.text.start, a.fixed.text.length) == 0;
-    return line_flag(same ? LINE_YES : LINE_NO);
+    return line_of_kind(same ? LINE_YES : LINE_NO);
 }
 
 /* ---- all of it ---- */
 
-static struct line arithmetic(struct walk *walk, const struct step *step, struct line a,
-                              struct line b)
+/* An operation of fixed sides is fixed, and worked out as ever. */
+static bool all_fixed(const struct line *a, const struct line *b)
+{
+    return a->kind == LINE_FIXED && b->kind == LINE_FIXED;
+}
+
+static struct line work_out(const struct walk *walk, uint32_t index, const struct line *a,
+                            const struct line *b)
+{
+    struct evaluation *e = walk->evaluation;
+    const struct step *step = &e->program->steps[index];
+    e->values[step->a] = a->fixed;
+    if (b)
+        e->values[step->b] = b->fixed;
+    return line_of_value(evaluate_step(e, index));
+}
+
+static struct line arithmetic(enum operation operation, const struct line *a, const struct line *b)
 {
     struct line kind = neither_amount(a, b);
     if (kind.kind != LINE_AMOUNT)
         return kind;
-    switch ((enum operation)step->operation) {
-    case OP_ADD: return line_amount(stretch_add(walk, a.top, b.top));
-    case OP_SUBTRACT: return line_amount(stretch_subtract(walk, a.top, b.top));
-    case OP_MULTIPLY: return multiply(walk, a, b);
-    case OP_MARGIN:
-        if (stretch_is_fixed(&b.top)) {
-            if (num_sign(b.top.at) > 0)
-                return divide(walk, a, b);
-            return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_MARGIN, 0)};
-        }
-        return (struct line){.kind = LINE_RATIO, .is_margin = true, .top = a.top, .bottom = b.top};
-    default: return divide(walk, a, b);
+    switch (operation) {
+    case OP_ADD: return line_amount(stretch_add(a->top, b->top));
+    case OP_SUBTRACT: return line_amount(stretch_subtract(a->top, b->top));
+    case OP_MULTIPLY: return multiply(a, b);
+    case OP_MARGIN: return margin(a, b);
+    default: return divide(a, b);
     }
 }
 
-static struct line one_sided(struct walk *walk, const struct step *step, struct line a)
+static struct line one_sided(struct walk *walk, uint32_t index, struct line a)
 {
+    const struct step *step = &walk->evaluation->program->steps[index];
+    struct line b = step->operation == OP_ROUND ? walk_line(walk, step->b) : a;
+    if (all_fixed(&a, &b))
+        return work_out(walk, index, &a, step->operation == OP_ROUND ? &b : NULL);
     if (a.kind != LINE_AMOUNT)
         return a.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : a;
     switch ((enum operation)step->operation) {
-    case OP_NEGATE: return line_amount(stretch_scale(walk, a.top, num_whole(-1)));
-    case OP_REMAINDER: return remainder_line(walk, a, step->b == 1);
-    default: return round_line(walk, a, step);
+    case OP_NEGATE: return line_amount(stretch_negate(a.top));
+    case OP_REMAINDER: return remainder_line(walk, &a, step->b == 1);
+    default: return round_line(walk, &a, step);
+    }
+}
+
+static struct line two_sided(struct walk *walk, uint32_t index)
+{
+    const struct step *step = &walk->evaluation->program->steps[index];
+    struct line a = walk_line(walk, step->a), b = walk_line(walk, step->b);
+    enum operation operation = (enum operation)step->operation;
+    switch (operation) {
+    case OP_TEXT_EQUAL: return same_text(a, b);
+    case OP_AND: return either(as_flag(a), as_flag(b), LINE_NO);
+    case OP_OR: return either(as_flag(a), as_flag(b), LINE_YES);
+    case OP_OTHERWISE: return a.kind == LINE_MISSING ? b : a;
+    case OP_SELECT: return select_line(as_flag(a), b, walk_line(walk, step->c));
+    default: break;
+    }
+    if (all_fixed(&a, &b))
+        return work_out(walk, index, &a, &b);
+    a = line_as_amount(a);
+    b = line_as_amount(b);
+    switch (operation) {
+    case OP_LARGER: return choose(walk, &a, &b, true);
+    case OP_SMALLER: return choose(walk, &a, &b, false);
+    case OP_EQUAL:
+    case OP_BELOW:
+    case OP_UP_TO: return line_compare(walk, step, a, b);
+    default: return arithmetic(operation, &a, &b);
     }
 }
 
@@ -315,42 +356,37 @@ static struct line line_of(struct walk *walk, uint32_t index)
 {
     const struct evaluation *e = walk->evaluation;
     const struct step *step = &e->program->steps[index];
-    struct line a, b;
+    struct line a;
     switch ((enum operation)step->operation) {
     case OP_TRIAL: {
-        struct num zero = num_whole(0);
-        return line_amount((struct stretch){zero, e->program->shop->smallest, zero, zero});
+        struct stretch coin = stretch_of(e->program->shop->smallest);
+        return line_amount((struct stretch){0, coin.low_at, 0, coin.high_at});
     }
     case OP_TABLE: return line_table(walk, &e->program->lookups[step->a]);
     case OP_SLICED: return line_sliced(walk, &e->program->lookups[step->a]);
     case OP_NEGATE:
     case OP_REMAINDER:
-    case OP_ROUND: return one_sided(walk, step, as_amount(walk_line(walk, step->a)));
+    case OP_ROUND: return one_sided(walk, index, walk_line(walk, step->a));
     case OP_NOT:
         a = as_flag(walk_line(walk, step->a));
         a.kind = line_not(a.kind);
         return a;
     case OP_IS_MISSING: return is_missing(walk_line(walk, step->a));
-    default: break;
-    }
-    a = walk_line(walk, step->a);
-    b = walk_line(walk, step->b);
-    switch ((enum operation)step->operation) {
     case OP_ADD:
     case OP_SUBTRACT:
     case OP_MULTIPLY:
     case OP_DIVIDE:
-    case OP_MARGIN: return arithmetic(walk, step, as_amount(a), as_amount(b));
-    case OP_LARGER: return choose(walk, as_amount(a), as_amount(b), true);
-    case OP_SMALLER: return choose(walk, as_amount(a), as_amount(b), false);
+    case OP_MARGIN:
+    case OP_LARGER:
+    case OP_SMALLER:
     case OP_EQUAL:
     case OP_BELOW:
-    case OP_UP_TO: return line_compare(walk, step, as_amount(a), as_amount(b));
-    case OP_TEXT_EQUAL: return same_text(a, b);
-    case OP_AND: return either(as_flag(a), as_flag(b), LINE_NO);
-    case OP_OR: return either(as_flag(a), as_flag(b), LINE_YES);
-    case OP_OTHERWISE: return a.kind == LINE_MISSING ? b : a;
-    case OP_SELECT: return select_line(as_flag(a), b, walk_line(walk, step->c));
+    case OP_UP_TO:
+    case OP_TEXT_EQUAL:
+    case OP_AND:
+    case OP_OR:
+    case OP_OTHERWISE:
+    case OP_SELECT: return two_sided(walk, index);
     default: return line_of_kind(LINE_UNSURE);
     }
 }

@@ -3,16 +3,6 @@
 
 #include <string.h>
 
-static struct line bound_line(const struct walk *walk, uint32_t step)
-{
-    struct line line = walk_line(walk, step);
-    if (line.kind == LINE_FIXED) {
-        line.kind = LINE_AMOUNT;
-        line.top = stretch_fixed(line.fixed.number);
-    }
-    return line;
-}
-
 static enum line_kind text_matches(const struct walk *walk, const struct cell_code *cell,
                                    struct line key)
 {
@@ -35,13 +25,8 @@ static enum line_kind text_matches(const struct walk *walk, const struct cell_co
 static struct line key_amount(struct line key)
 {
     if (key.kind == LINE_YES || key.kind == LINE_NO)
-        return (struct line){.kind = LINE_AMOUNT,
-                             .top = stretch_fixed(num_whole(key.kind == LINE_YES))};
-    if (key.kind == LINE_FIXED) {
-        key.kind = LINE_AMOUNT;
-        key.top = stretch_fixed(key.fixed.number);
-    }
-    return key;
+        return line_amount(stretch_of(num_whole(key.kind == LINE_YES)));
+    return line_as_amount(key);
 }
 
 static enum line_kind matches(struct walk *walk, const struct cell_code *cell, struct line key)
@@ -51,24 +36,24 @@ static enum line_kind matches(struct walk *walk, const struct cell_code *cell, s
     if (cell->kind == CELL_TEXTS || cell->is_text)
         return text_matches(walk, cell, key);
     key = key_amount(key);
-    struct line bound = bound_line(walk, cell->bound);
+    struct line bound = line_as_amount(walk_line(walk, cell->bound));
     if (bound.kind != LINE_AMOUNT)
         return LINE_NO;
     if (key.kind != LINE_AMOUNT)
         return LINE_EITHER;
     switch (cell->kind) {
-    case CELL_UP_TO: return line_order(walk, key, bound, true);
-    case CELL_BELOW: return line_order(walk, key, bound, false);
-    case CELL_OVER: return line_order(walk, bound, key, false);
-    case CELL_OR_MORE: return line_order(walk, bound, key, true);
+    case CELL_UP_TO: return line_order(walk, &key, &bound, true);
+    case CELL_BELOW: return line_order(walk, &key, &bound, false);
+    case CELL_OVER: return line_order(walk, &bound, &key, false);
+    case CELL_OR_MORE: return line_order(walk, &bound, &key, true);
     case CELL_RANGE: {
-        struct line upper = bound_line(walk, cell->upper);
+        struct line upper = line_as_amount(walk_line(walk, cell->upper));
         if (upper.kind != LINE_AMOUNT)
             return LINE_NO;
-        return line_and(line_order(walk, bound, key, true), line_order(walk, key, upper, true));
+        return line_and(line_order(walk, &bound, &key, true), line_order(walk, &key, &upper, true));
     }
     default:
-        return line_and(line_order(walk, bound, key, true), line_order(walk, key, bound, true));
+        return line_and(line_order(walk, &bound, &key, true), line_order(walk, &key, &bound, true));
     }
 }
 
@@ -111,39 +96,39 @@ struct line line_table(struct walk *walk, const struct lookup_code *lookup)
  * slope, as long as the key stays in it. */
 struct line line_sliced(struct walk *walk, const struct lookup_code *lookup)
 {
-    struct line key = key_amount(walk_line(walk, lookup->keys[0]));
+    struct line key = walk_line(walk, lookup->keys[0]);
+    if (key.kind == LINE_FIXED && num_sign(key.fixed.number) == 0)
+        return key;
+    key = key_amount(key);
     if (key.kind != LINE_AMOUNT)
         return key.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : key;
-    if (stretch_is_fixed(&key.top) && num_sign(key.top.at) == 0)
-        return (struct line){.kind = LINE_AMOUNT, .top = key.top};
     enum line_kind fits = stretch_not_below_zero(walk, &key.top);
     if (fits != LINE_YES)
         return fits == LINE_EITHER
                    ? line_of_kind(LINE_UNSURE)
                    : (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NEGATIVE_KEY, 0)};
     const struct slices *slices = &walk->evaluation->settled->slices[lookup->table->number];
-    struct stretch sum = stretch_fixed(num_whole(0)), lower = sum;
+    struct stretch sum = {0}, lower = {0};
     for (size_t i = 0; i < slices->count; i++) {
         const struct slice *slice = &slices->items[i];
-        struct line upper = {.kind = LINE_AMOUNT, .top = key.top};
+        struct line upper = key;
         enum line_kind inside = LINE_YES;
         if (!slice->endless) {
-            upper.top = stretch_fixed(slice->upper);
-            inside = line_order(walk, key, upper, true);
+            upper.top = stretch_of(slice->upper);
+            inside = line_order(walk, &key, &upper, true);
         }
         if (inside == LINE_EITHER)
             return line_of_kind(LINE_UNSURE);
         if (slice->row < 0)
             return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_ROW, 0)};
         struct line value = key_amount(walk_line(walk, lookup->values[slice->row]));
-        if (value.kind != LINE_AMOUNT || !stretch_is_fixed(&value.top))
+        if (value.kind != LINE_AMOUNT || !stretch_is_level(&value.top))
             return value.kind == LINE_AMOUNT ? line_of_kind(LINE_UNSURE) : value;
-        struct stretch part =
-            stretch_subtract(walk, inside == LINE_YES ? key.top : upper.top, lower);
-        sum = stretch_add(walk, sum, stretch_scale(walk, part, value.top.at));
+        struct stretch part = stretch_subtract(inside == LINE_YES ? key.top : upper.top, lower);
+        sum = stretch_add(sum, stretch_multiply(part, &value.top));
         if (inside == LINE_YES)
             break;
         lower = upper.top;
     }
-    return (struct line){.kind = LINE_AMOUNT, .top = sum};
+    return line_amount(sum);
 }

@@ -194,14 +194,31 @@ static bool try_each(struct search *search, int64_t end, int64_t *price, bool *m
     return false;
 }
 
-/* How what is kept goes on with the price, for the reason why there is none. */
-static void note_slope(struct search *search, const struct walk *walk)
+/* What is kept at a price, by working it all out; false when that has no value. */
+static bool keep_at(struct search *search, int64_t price, struct num *kept)
 {
-    struct line keep = walk_line(walk, search->code->members[0].keep);
-    struct num slope;
-    if (keep.kind != LINE_AMOUNT ||
-        num_divide(search->e->heap, keep.top.slope, search->e->program->shop->smallest, &slope) !=
-            NUM_OK)
+    struct evaluation *e = search->e;
+    const struct member_code *member = &search->code->members[0];
+    struct value money = money_of(search, price);
+    if (money.state != VALUE_THERE)
+        return false;
+    e->values[member->trial] = money;
+    evaluate_list(e, member->block, member->block_count);
+    *kept = e->values[member->keep].number;
+    return e->values[member->keep].state == VALUE_THERE;
+}
+
+/* How what is kept goes on with the price once there is no bend ahead, for the reason why there is
+ * none: over so many prices that what rounding adds cannot be seen. */
+static void note_slope(struct search *search, int64_t price)
+{
+    enum { FAR = 1000000000 };
+    struct num near, far, slope;
+    struct num_heap *heap = search->e->heap;
+    struct value width = money_of(search, FAR);
+    if (width.state != VALUE_THERE || !keep_at(search, price, &near) ||
+        !keep_at(search, price + FAR, &far) || num_subtract(heap, far, near, &slope) != NUM_OK ||
+        num_divide(heap, slope, width.number, &slope) != NUM_OK)
         return;
     search->finding->has_slope = true;
     search->finding->slope = slope;
@@ -228,18 +245,13 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
         struct value why = value_missing();
         enum line_kind aims = walk_aims(search, &walk, &why);
         bool endless = aims == LINE_NO && walk.end == WALK_END;
-        if (endless)
-            note_slope(search, &walk);
-        else
-            num_heap_rewind(search->e->heap, mark);
-        if (walk.failed) {
-            *error = value_error(walk.fault, search->step);
-            return GAVE_UP;
-        }
-        if (endless && why.state == VALUE_ERROR)
-            *error = why;
-        if (endless)
+        num_heap_rewind(search->e->heap, mark);
+        if (endless) {
+            if (why.state == VALUE_ERROR)
+                *error = why;
+            note_slope(search, *price);
             return NONE;
+        }
         if (aims == LINE_NO)
             more = ladder_next(search->ladder, walk.end, price);
         else if (try_each(search, walk.end, price, &more, error))

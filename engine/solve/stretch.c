@@ -1,125 +1,184 @@
-/* Arithmetic of stretches, and where one crosses zero. */
+/* Arithmetic of stretches, and where one crosses zero. Every operation rounds outward by more than
+ * the machine may have rounded inward. */
+#include <math.h>
+
 #include "solve/line.h"
 
-static void note(struct walk *walk, enum num_status status)
+/* A result is off by at most half a unit in its last place, 2^-53 of it, and a price as a double by
+ * as much; where a result is too small for a double of full length, it is off by next to nothing. A
+ * sum that is zero is exactly so. */
+static double down(double value)
 {
-    if (status == NUM_OK || walk->failed)
-        return;
-    walk->failed = true;
-    walk->fault = status == NUM_NO_MEMORY ? FAULT_NO_MEMORY : FAULT_TOO_LARGE;
+    return value == 0 ? 0 : value - fabs(value) * 0x1p-51 - 0x1p-1000;
 }
 
-static struct num sum(struct walk *walk, struct num a, struct num b)
+static double up(double value)
 {
-    struct num out = a;
-    note(walk, num_add(walk->evaluation->heap, a, b, &out));
-    return out;
+    return value == 0 ? 0 : value + fabs(value) * 0x1p-51 + 0x1p-1000;
 }
 
-static struct num difference(struct walk *walk, struct num a, struct num b)
+/* A product that is zero although no factor is was too small for a double. */
+static double product_down(double a, double b)
 {
-    struct num out = a;
-    note(walk, num_subtract(walk->evaluation->heap, a, b, &out));
-    return out;
+    double product = a * b;
+    return product == 0 && a != 0 && b != 0 ? -0x1p-1000 : down(product);
 }
 
-static struct num product(struct walk *walk, struct num a, struct num b)
+static double product_up(double a, double b)
 {
-    struct num out = a;
-    note(walk, num_multiply(walk->evaluation->heap, a, b, &out));
-    return out;
+    double product = a * b;
+    return product == 0 && a != 0 && b != 0 ? 0x1p-1000 : up(product);
 }
 
-struct stretch stretch_fixed(struct num number)
+static double lesser(double a, double b)
 {
-    struct num zero = num_whole(0);
-    return (struct stretch){number, zero, zero, zero};
+    return a < b ? a : b;
 }
 
-bool stretch_is_fixed(const struct stretch *stretch)
+static double greater(double a, double b)
 {
-    return num_sign(stretch->slope) == 0 && num_sign(stretch->low) == 0 &&
-           num_sign(stretch->high) == 0;
+    return a > b ? a : b;
 }
 
-struct stretch stretch_add(struct walk *walk, struct stretch a, struct stretch b)
+struct stretch stretch_of(struct num number)
 {
-    return (struct stretch){sum(walk, a.at, b.at), sum(walk, a.slope, b.slope),
-                            sum(walk, a.low, b.low), sum(walk, a.high, b.high)};
+    struct stretch stretch = {0};
+    num_bounds(number, &stretch.low_at, &stretch.high_at);
+    return stretch;
 }
 
-struct stretch stretch_subtract(struct walk *walk, struct stretch a, struct stretch b)
+bool stretch_is_level(const struct stretch *stretch)
 {
-    return (struct stretch){difference(walk, a.at, b.at), difference(walk, a.slope, b.slope),
-                            difference(walk, a.low, b.high), difference(walk, a.high, b.low)};
+    return stretch->low_slope == 0 && stretch->high_slope == 0;
 }
 
-struct stretch stretch_scale(struct walk *walk, struct stretch a, struct num factor)
+struct stretch stretch_add(struct stretch a, struct stretch b)
 {
-    struct num low = product(walk, a.low, factor), high = product(walk, a.high, factor);
-    bool flips = num_sign(factor) < 0;
-    return (struct stretch){product(walk, a.at, factor), product(walk, a.slope, factor),
-                            flips ? high : low, flips ? low : high};
+    return (struct stretch){down(a.low_at + b.low_at), down(a.low_slope + b.low_slope),
+                            up(a.high_at + b.high_at), up(a.high_slope + b.high_slope)};
 }
 
-/* The value of at + slope·t + add at t = walk->from. */
-static struct num value_at_start(struct walk *walk, const struct stretch *stretch, struct num add)
+struct stretch stretch_negate(struct stretch a)
 {
-    struct num moved = product(walk, stretch->slope, num_whole(walk->from));
-    return sum(walk, sum(walk, stretch->at, moved), add);
+    return (struct stretch){-a.high_at, -a.high_slope, -a.low_at, -a.low_slope};
 }
 
-static void shorten(struct walk *walk, int64_t end)
+struct stretch stretch_subtract(struct stretch a, struct stretch b)
 {
+    return stretch_add(a, stretch_negate(b));
+}
+
+struct stretch stretch_widen(struct stretch a, double low, double high)
+{
+    a.low_at = down(a.low_at + low);
+    a.high_at = up(a.high_at + high);
+    return a;
+}
+
+/* The least and the greatest of a bound times either end of a factor above zero. */
+static double least_product(double bound, const struct stretch *factor)
+{
+    return product_down(bound, bound < 0 ? factor->high_at : factor->low_at);
+}
+
+static double greatest_product(double bound, const struct stretch *factor)
+{
+    return product_up(bound, bound < 0 ? factor->low_at : factor->high_at);
+}
+
+/* For each term of a line apart: t is above zero, so a bound on each is a bound on their sum. */
+struct stretch stretch_multiply(struct stretch a, const struct stretch *factor)
+{
+    if (factor->low_at < 0 && factor->high_at <= 0) {
+        struct stretch turned = stretch_negate(*factor);
+        return stretch_negate(stretch_multiply(a, &turned));
+    }
+    if (factor->low_at < 0) { /* a factor around zero: either sign of it, together */
+        struct stretch above = {0, 0, factor->high_at, 0}, below = {0, 0, -factor->low_at, 0};
+        struct stretch plus = stretch_multiply(a, &above);
+        struct stretch minus = stretch_negate(stretch_multiply(a, &below));
+        return (struct stretch){
+            lesser(plus.low_at, minus.low_at), lesser(plus.low_slope, minus.low_slope),
+            greater(plus.high_at, minus.high_at), greater(plus.high_slope, minus.high_slope)};
+    }
+    return (struct stretch){least_product(a.low_at, factor), least_product(a.low_slope, factor),
+                            greatest_product(a.high_at, factor),
+                            greatest_product(a.high_slope, factor)};
+}
+
+struct stretch stretch_invert(const struct stretch *stretch)
+{
+    return (struct stretch){down(1 / stretch->high_at), 0, up(1 / stretch->low_at), 0};
+}
+
+double stretch_low(const struct stretch *stretch, int64_t price)
+{
+    return down(stretch->low_at + product_down(stretch->low_slope, (double)price));
+}
+
+double stretch_high(const struct stretch *stretch, int64_t price)
+{
+    return up(stretch->high_at + product_up(stretch->high_slope, (double)price));
+}
+
+/* ---- crossing zero ---- */
+
+/* Shortens the walk to before the place where at + slope·t crosses zero, as near as that can be
+ * told; the walk keeps its first price. `still` says whether a price is surely before the place. */
+static void shorten_to_crossing(struct walk *walk, double at, double slope,
+                                bool still(const struct stretch *, int64_t),
+                                const struct stretch *stretch)
+{
+    double root = -at / slope;
+    if (root >= (double)COINS_MOST)
+        return; /* beyond every price */
+    int64_t end = root > (double)walk->from ? (int64_t)root + 1 : walk->from + 1;
+    while (end > walk->from + 1 && !still(stretch, end - 1))
+        end--;
     if (end < walk->end)
         walk->end = end;
 }
 
-/* Shortens the walk to before the first whole t at which at + slope·t + add has crossed zero in the
- * direction of the slope: at or above zero when it rises, below zero when it falls. At the walk's
- * start it has not crossed yet, so the place is beyond it. */
-static void shorten_to_crossing(struct walk *walk, const struct stretch *stretch, struct num add)
+static bool surely_not_below(const struct stretch *stretch, int64_t price)
 {
-    int direction = num_sign(stretch->slope);
-    if (direction == 0)
-        return;
-    struct num root = sum(walk, stretch->at, add), whole;
-    struct num_heap *heap = walk->evaluation->heap;
-    note(walk, num_divide(heap, root, stretch->slope, &root));
-    note(walk, num_negate(heap, root, &root));
-    /* Rising: the first t not below the root. Falling: the first t above it. */
-    enum num_rounding rounding = direction > 0 ? NUM_UP : NUM_DOWN;
-    if (num_round(heap, root, rounding, &whole) != NUM_OK) {
-        walk->failed = true;
-        walk->fault = FAULT_TOO_LARGE;
-        return;
-    }
-    int64_t crossing;
-    if (num_to_int64(whole, &crossing) && crossing < COINS_MOST)
-        shorten(walk, direction > 0 ? crossing : crossing + 1);
+    return stretch_low(stretch, price) >= 0;
+}
+
+static bool surely_below(const struct stretch *stretch, int64_t price)
+{
+    return stretch_high(stretch, price) < 0;
+}
+
+static bool any(const struct stretch *stretch, int64_t price)
+{
+    (void)stretch;
+    (void)price;
+    return true;
 }
 
 enum line_kind stretch_not_below_zero(struct walk *walk, const struct stretch *stretch)
 {
-    struct num least = value_at_start(walk, stretch, stretch->low);
-    if (num_sign(least) >= 0) {
-        if (num_sign(stretch->slope) < 0)
-            shorten_to_crossing(walk, stretch, stretch->low);
+    if (surely_not_below(stretch, walk->from)) {
+        if (stretch->low_slope < 0)
+            shorten_to_crossing(walk, stretch->low_at, stretch->low_slope, surely_not_below,
+                                stretch);
         return LINE_YES;
     }
-    struct num most = value_at_start(walk, stretch, stretch->high);
-    if (num_sign(most) < 0) {
-        if (num_sign(stretch->slope) > 0)
-            shorten_to_crossing(walk, stretch, stretch->high);
+    if (surely_below(stretch, walk->from)) {
+        if (stretch->high_slope > 0)
+            shorten_to_crossing(walk, stretch->high_at, stretch->high_slope, surely_below, stretch);
         return LINE_NO;
     }
-    /* Rounding decides until the slope has carried the whole band across. */
-    shorten_to_crossing(walk, stretch, num_sign(stretch->slope) > 0 ? stretch->low : stretch->high);
+    /* Rounding decides, until a slope has carried both lines across. */
+    if (stretch->low_slope > 0)
+        shorten_to_crossing(walk, stretch->low_at, stretch->low_slope, any, stretch);
+    else if (stretch->high_slope < 0)
+        shorten_to_crossing(walk, stretch->high_at, stretch->high_slope, any, stretch);
     return LINE_EITHER;
 }
 
 enum line_kind stretch_above_zero(struct walk *walk, const struct stretch *stretch)
 {
-    struct stretch negated = stretch_scale(walk, *stretch, num_whole(-1));
+    struct stretch negated = stretch_negate(*stretch);
     return line_not(stretch_not_below_zero(walk, &negated));
 }
