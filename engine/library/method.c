@@ -148,7 +148,8 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
         return;
     shop_collect(&core->shop, statements);
     /* What could not be read would show up again as names that are not known. */
-    check_shop(&core->shop, (struct span){load.sources[0], 0, 0}, core->limits.depth, !load.lost);
+    check_shop(&core->shop, (struct span){load.sources[0], 0, 0},
+               (struct check_bounds){core->limits.depth, core->limits.steps, false}, !load.lost);
     if (diagnostics->errors > 0)
         return;
     core->program = compile_shop(&core->shop, core->limits);

@@ -7,6 +7,8 @@
 
 static const char *place_text(struct shop *shop, struct span span)
 {
+    if (diagnostics_full(shop->diagnostics))
+        return ""; /* it takes a walk through the text, and nobody will read it */
     struct place place = span_place(span);
     return arena_print(shop->arena, "%s:%u", span.source->name, place.line);
 }
@@ -18,11 +20,40 @@ static void report_double(struct shop *shop, struct word name, const char *word,
                       place_text(shop, first));
 }
 
-static void add_statement(struct shop *shop, struct statement_set *set, struct statement *statement)
+static void put_statement(struct shop *shop, struct statement_set *set, struct statement *statement)
 {
     set->items =
         arena_grow(shop->arena, set->items, sizeof *set->items, &set->room, set->count + 1);
     set->items[set->count++] = statement;
+}
+
+/* Says once that something is left out; what leans on it is then passed over in silence. */
+static void report_limit(struct shop *shop, struct span span, const char *format, size_t most)
+    __attribute__((format(printf, 3, 0)));
+
+static void report_limit(struct shop *shop, struct span span, const char *format, size_t most)
+{
+    if (!shop->overfull)
+        diagnostics_error(shop->diagnostics, span, NULL, format, most);
+    shop->overfull = true;
+}
+
+/* Counts what has no name too: each is worked out, and most of them on every channel. */
+static bool too_many(struct shop *shop, const struct statement *statement)
+{
+    if (shop->definitions < shop->definitions_most) {
+        shop->definitions++;
+        return false;
+    }
+    report_limit(shop, statement->span, "there are more than %zu definitions",
+                 shop->definitions_most);
+    return true;
+}
+
+static void add_statement(struct shop *shop, struct statement_set *set, struct statement *statement)
+{
+    if (!too_many(shop, statement))
+        put_statement(shop, set, statement);
 }
 
 static void add_symbol(struct shop *shop, struct symbol_set *set, struct symbol *symbol)
@@ -67,17 +98,6 @@ static bool is_reserved(struct shop *shop, const struct statement *statement)
 static bool may_replace(const struct symbol *shops, enum symbol_kind kind)
 {
     return shops->kind == kind && (kind == SYMBOL_LET || kind == SYMBOL_COST || kind == SYMBOL_PAY);
-}
-
-static bool too_many(struct shop *shop, const struct statement *statement)
-{
-    if (shop->symbols.count < shop->definitions_most)
-        return false;
-    if (!shop->overfull)
-        diagnostics_error(shop->diagnostics, statement->span, NULL,
-                          "there are more than %zu definitions", shop->definitions_most);
-    shop->overfull = true;
-    return true;
 }
 
 static struct symbol *define(struct shop *shop, unsigned channel, enum symbol_kind kind,
@@ -203,6 +223,8 @@ static void enter_show(struct shop *shop, unsigned number, struct channel *chann
         define_in(shop, number, SYMBOL_SHOW, line, &channel->shows);
         return;
     }
+    if (too_many(shop, line))
+        return;
     struct symbol *symbol = arena_take(shop->arena, sizeof *symbol);
     *symbol = (struct symbol){.kind = SYMBOL_SHOW,
                               .name = line->name.text,
@@ -213,12 +235,24 @@ static void enter_show(struct shop *shop, unsigned number, struct channel *chann
     add_symbol(shop, &channel->shows, symbol);
 }
 
+static bool has_too_many_parameters(struct shop *shop, const struct statement *function)
+{
+    size_t count = 0;
+    for (const struct tree_word *each = function->words; each; each = each->next)
+        count++;
+    if (count > PARAMETERS_MOST)
+        report_limit(shop, function->span, "a function takes at most %zu values", PARAMETERS_MOST);
+    return count > PARAMETERS_MOST;
+}
+
 static void enter_line(struct shop *shop, unsigned number, struct channel *channel,
                        struct statement *line)
 {
     struct symbol_set lets = {0};
     switch (line->kind) {
     case STATEMENT_LET:
+        if (line->function && has_too_many_parameters(shop, line))
+            break;
         define_in(shop, number, line->function ? SYMBOL_FUNCTION : SYMBOL_LET, line, &lets);
         break;
     case STATEMENT_COST: define_in(shop, number, SYMBOL_COST, line, &channel->costs); break;
@@ -256,18 +290,24 @@ static void enter_currency(struct shop *shop, struct statement *statement)
 
 static void enter_unit(struct shop *shop, struct statement *statement)
 {
-    for (size_t i = 0; i < shop->units_count; i++) {
-        if (strcmp(shop->units[i].name, statement->name.text) == 0) {
-            report_double(shop, statement->name, "unit", shop->units[i].statement->name.span);
-            return;
-        }
+    struct shop_unit *old = shop_unit(shop, statement->name.text);
+    if (old) {
+        report_double(shop, statement->name, "unit", old->statement->name.span);
+        return;
     }
     if (too_many(shop, statement))
         return;
+    if (shop->units_count == UNITS_MOST) {
+        report_limit(shop, statement->span, "a shop may have at most %zu units of its own",
+                     UNITS_MOST);
+        return;
+    }
     shop->units = arena_grow(shop->arena, shop->units, sizeof *shop->units, &shop->units_room,
                              shop->units_count + 1);
+    size_t slot = shop_unit_slot(shop, statement->name.text);
     shop->units[shop->units_count++] =
         (struct shop_unit){.name = statement->name.text, .statement = statement};
+    shop->unit_slots[slot] = (uint16_t)shop->units_count;
 }
 
 static void enter_shop_statement(struct shop *shop, struct statement *statement)
@@ -311,7 +351,7 @@ static void copy_statements(struct shop *shop, struct statement_set *set)
 {
     struct statement_set copy = {0};
     for (size_t i = 0; i < set->count; i++)
-        add_statement(shop, &copy, set->items[i]);
+        put_statement(shop, &copy, set->items[i]);
     *set = copy;
 }
 
@@ -334,8 +374,12 @@ static void enter_channels(struct shop *shop, struct statement *statements)
 {
     size_t room = 0;
     for (struct statement *each = statements; each; each = each->next) {
-        if (each->kind != STATEMENT_CHANNEL || shop->channels_count >= NO_CHANNEL)
+        if (each->kind != STATEMENT_CHANNEL)
             continue;
+        if (shop->channels_count == CHANNELS_MOST) {
+            report_limit(shop, each->span, "a shop may have at most %zu channels", CHANNELS_MOST);
+            break;
+        }
         unsigned first = shop_channel(shop, each->name.text);
         if (first != NO_CHANNEL) {
             report_double(shop, each->name, "channel", shop->channels[first].statement->name.span);

@@ -46,12 +46,10 @@ enum level figure_level(enum figure figure)
 const char *symbol_word(enum symbol_kind kind)
 {
     static const char *const words[] = {
-        [SYMBOL_FIELD] = "field",       [SYMBOL_RATE] = "rate",
-        [SYMBOL_MATERIAL] = "material", [SYMBOL_LET] = "let",
-        [SYMBOL_FUNCTION] = "function", [SYMBOL_COST] = "cost",
-        [SYMBOL_PAY] = "pay",           [SYMBOL_FEE] = "fee",
-        [SYMBOL_EXTRA] = "buyer pays",  [SYMBOL_TABLE] = "table",
-        [SYMBOL_ROUNDING] = "rounding", [SYMBOL_SHOW] = "show",
+        [SYMBOL_FIELD] = "field", [SYMBOL_RATE] = "rate",         [SYMBOL_MATERIAL] = "material",
+        [SYMBOL_LET] = "let",     [SYMBOL_FUNCTION] = "function", [SYMBOL_COST] = "cost",
+        [SYMBOL_PAY] = "pay",     [SYMBOL_FEE] = "fee",           [SYMBOL_EXTRA] = "buyer pays",
+        [SYMBOL_TABLE] = "table", [SYMBOL_ROUNDING] = "rounding", [SYMBOL_SHOW] = "show",
     };
     return words[kind];
 }
@@ -64,15 +62,36 @@ unsigned shop_channel(const struct shop *shop, const char *name)
     return NO_CHANNEL;
 }
 
-/* FNV-1a over the name, the channel mixed in. */
-size_t shop_slot(const struct shop *shop, unsigned channel, const char *name)
+/* FNV-1a over the name, something else mixed in. */
+static size_t hash_of(const char *name, unsigned with)
 {
-    uint64_t hash = 14695981039346656037u ^ channel;
+    uint64_t hash = 14695981039346656037u ^ with;
     for (const char *at = name; *at; at++)
         hash = (hash ^ (unsigned char)*at) * 1099511628211u;
-    size_t slot = (size_t)(hash ^ hash >> 32) & (shop->slots_count - 1);
-    while (shop->slots[slot] && (shop->slots[slot]->channel != channel ||
-                                 strcmp(shop->slots[slot]->name, name) != 0))
+    return (size_t)(hash ^ hash >> 32);
+}
+
+size_t shop_unit_slot(const struct shop *shop, const char *name)
+{
+    size_t slots = sizeof shop->unit_slots / sizeof *shop->unit_slots;
+    size_t slot = hash_of(name, 0) % slots;
+    while (shop->unit_slots[slot] &&
+           strcmp(shop->units[shop->unit_slots[slot] - 1].name, name) != 0)
+        slot = (slot + 1) % slots;
+    return slot;
+}
+
+struct shop_unit *shop_unit(const struct shop *shop, const char *name)
+{
+    size_t place = shop->unit_slots[shop_unit_slot(shop, name)];
+    return place ? &shop->units[place - 1] : NULL;
+}
+
+size_t shop_slot(const struct shop *shop, unsigned channel, const char *name)
+{
+    size_t slot = hash_of(name, channel) & (shop->slots_count - 1);
+    while (shop->slots[slot] &&
+           (shop->slots[slot]->channel != channel || strcmp(shop->slots[slot]->name, name) != 0))
         slot = (slot + 1) & (shop->slots_count - 1);
     return slot;
 }

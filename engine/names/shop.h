@@ -62,6 +62,10 @@ enum level {
 
 enum { NO_CHANNEL = UINT16_MAX };
 
+/* More of them than any shop has. They are looked through one after the other, channels with every
+ * definition beside them. */
+enum { CHANNELS_MOST = 1000, UNITS_MOST = 1000, PARAMETERS_MOST = 16 };
+
 enum typing { TYPING_NOT_YET, TYPING_NOW, TYPING_DONE };
 
 struct symbol {
@@ -133,6 +137,7 @@ struct shop {
 
     struct shop_unit *units;
     size_t units_count, units_room;
+    uint16_t unit_slots[2 * UNITS_MOST]; /* a hash table over `units`: their places from 1, 0: free */
     const char *dimension_names[DIM_MOST]; /* of the declared ones, from 0 */
     size_t dimensions_declared;
 
@@ -146,12 +151,14 @@ struct shop {
     struct statement_set same_price, goals, expects;
     struct channel whole; /* the shop's own lines, before any channel's */
 
-    size_t definitions_most, table_rows_most;
+    size_t definitions, definitions_most, table_rows_most;
     bool overfull; /* some definitions were left out, and that is reported */
 };
 
 /* The symbol that the name means on a channel (NO_CHANNEL: in the shop), or NULL. */
 struct symbol *shop_find(const struct shop *shop, unsigned channel, const char *name);
+/* The unit of that name which the shop defines, or NULL. */
+struct shop_unit *shop_unit(const struct shop *shop, const char *name);
 /* The channel's number, or NO_CHANNEL. */
 unsigned shop_channel(const struct shop *shop, const char *name);
 /* The engine's own name, or FIGURES. */

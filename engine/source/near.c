@@ -5,16 +5,19 @@
 enum { LONGEST = 80 };
 
 /* How many letters must be changed, added, dropped or swapped with their neighbour (the restricted
- * distance of Damerau, 1964). */
-static size_t distance(const char *a, size_t a_length, const char *b, size_t b_length)
+ * distance of Damerau, 1964); more than `most` when it is more. Only places no further than `most`
+ * from the diagonal can matter: a file may ask for thousands of names among thousands. */
+static size_t distance(const char *a, size_t a_length, const char *b, size_t b_length, size_t most)
 {
-    size_t rows[3][LONGEST + 1];
+    size_t rows[3][LONGEST + 2];
     size_t *before = rows[0], *last = rows[1], *row = rows[2];
     for (size_t j = 0; j <= b_length; j++)
         last[j] = j;
     for (size_t i = 1; i <= a_length; i++) {
-        row[0] = i;
-        for (size_t j = 1; j <= b_length; j++) {
+        size_t first = i > most ? i - most : 1;
+        size_t end = i + most < b_length ? i + most : b_length;
+        size_t nearest = row[first - 1] = first == 1 ? i : most + 1;
+        for (size_t j = first; j <= end; j++) {
             size_t least = last[j - 1] + (a[i - 1] != b[j - 1]);
             if (last[j] + 1 < least)
                 least = last[j] + 1;
@@ -24,7 +27,11 @@ static size_t distance(const char *a, size_t a_length, const char *b, size_t b_l
                 before[j - 2] + 1 < least)
                 least = before[j - 2] + 1;
             row[j] = least;
+            nearest = least < nearest ? least : nearest;
         }
+        row[end + 1] = most + 1;
+        if (nearest > most)
+            return nearest;
         size_t *spare = before;
         before = last;
         last = row;
@@ -44,7 +51,9 @@ void near_offer(struct near *near, const char *name)
     if (length > LONGEST || near->length > LONGEST || near->length < 2)
         return;
     size_t most = near->length < 4 ? 1 : near->length < 8 ? 2 : 3;
-    size_t found = distance(near->wanted, near->length, name, length);
+    if (length > near->length + most || near->length > length + most)
+        return;
+    size_t found = distance(near->wanted, near->length, name, length, most);
     if (found <= most && (!near->best || found < near->distance)) {
         near->best = name;
         near->distance = found;

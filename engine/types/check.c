@@ -32,14 +32,6 @@ static void check_currency(struct shop *shop, struct span beginning, bool whole)
 
 /* ---- units ---- */
 
-static struct shop_unit *unit_named(struct shop *shop, const char *name)
-{
-    for (size_t i = 0; i < shop->units_count; i++)
-        if (strcmp(shop->units[i].name, name) == 0)
-            return &shop->units[i];
-    return NULL;
-}
-
 static bool never_a_unit(const char *name)
 {
     struct type type;
@@ -52,7 +44,7 @@ static void ready_unit(struct check *check, struct shop_unit *unit);
 static void ready_used(struct check *check, const struct tree_unit *written)
 {
     for (; written; written = written->per) {
-        struct shop_unit *used = unit_named(check->shop, written->name.text);
+        struct shop_unit *used = shop_unit(check->shop, written->name.text);
         if (used)
             ready_unit(check, used);
     }
@@ -147,6 +139,9 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
                           "the unit %s depends on itself", unit->name);
         return;
     }
+    if (!check_goes_on(check, unit->statement->span))
+        return;
+    check->depth++;
     unit->busy = true;
     if (unit_find(unit->name, strlen(unit->name)))
         diagnostics_error(check->shop->diagnostics, unit->statement->name.span,
@@ -160,6 +155,7 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
     else
         new_dimension(check, unit);
     unit->tried = true;
+    check->depth--;
 }
 
 /* ---- same price ---- */
@@ -249,15 +245,13 @@ static void warn_of_unused(struct shop *shop)
     }
 }
 
-void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole)
+void check_shop(struct shop *shop, struct span beginning, struct check_bounds bounds, bool whole)
 {
     check_currency(shop, beginning, whole);
-    bool too_deep = false;
     struct check check = {.shop = shop,
                           .scope = {shop, shop->diagnostics, shop->heap, shop->arena},
                           .channel = NO_CHANNEL,
-                          .depth_most = depth_most,
-                          .too_deep = &too_deep,
+                          .bounds = &bounds,
                           .whole = whole && !shop->overfull};
     for (size_t i = 0; i < shop->units_count; i++)
         ready_unit(&check, &shop->units[i]);

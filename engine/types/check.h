@@ -11,11 +11,18 @@ struct typed {
     enum level level;
 };
 
+/* How far looking may go: functions and what leans on what can be written to take for ever. */
+struct check_bounds {
+    size_t depth_most;
+    size_t work_left; /* expressions to be looked at */
+    bool met;         /* one of them, and that is reported */
+};
+
 /* The whole shop, every error at once. Also makes its units and currency ready. `beginning` is where
  * the rules begin: what is missing altogether is reported there. `whole` says that every statement
  * could be read; otherwise a name that is not known may stand in one that could not, and is passed
  * over in silence. */
-void check_shop(struct shop *shop, struct span beginning, size_t depth_most, bool whole);
+void check_shop(struct shop *shop, struct span beginning, struct check_bounds bounds, bool whole);
 
 /* ---- between the files of this room ---- */
 
@@ -38,12 +45,14 @@ struct check {
     unsigned channel; /* where names are looked up */
     const struct parameter *parameters;
     const struct trail *trail;
-    size_t depth, depth_most;
-    bool *too_deep; /* reported, once */
+    size_t depth;
+    struct check_bounds *bounds;
     bool whole; /* every statement could be read */
 };
 
 struct typed check_expression(struct check *check, const struct expression *expression);
+/* Whether there is depth and work left for one thing more; reports, once, that there is not. */
+bool check_goes_on(struct check *check, struct span span);
 /* What the symbol is worth, its own expression checked when it is first met. */
 struct typed check_symbol(struct check *check, struct symbol *symbol, struct span from);
 /* A function's body for these arguments. */

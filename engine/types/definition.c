@@ -16,6 +16,8 @@ struct instance {
 static void report_circle(struct check *check, const struct symbol *symbol, struct span from)
 {
     const char *path = symbol->name;
+    if (diagnostics_full(check->shop->diagnostics))
+        return;
     for (const struct trail *each = check->trail; each; each = each->outer) {
         path = arena_print(check->shop->arena, "%.200s → %.200s", each->symbol->name, path);
         if (each->symbol == symbol)
@@ -62,14 +64,10 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
     struct type whole = {TYPE_NUMBER, dim_none()};
     for (const struct tree_unit *each = written; each; each = each->per) {
         struct type part = {TYPE_WRONG, dim_none()};
-        bool declared = false;
-        for (size_t i = 0; i < check->shop->units_count; i++) {
-            const struct shop_unit *unit = &check->shop->units[i];
-            if (!unit->statement->value && strcmp(unit->name, each->name.text) == 0) {
-                part = (struct type){TYPE_NUMBER, unit->dimension};
-                declared = true;
-            }
-        }
+        const struct shop_unit *unit = shop_unit(check->shop, each->name.text);
+        bool declared = unit && !unit->statement->value;
+        if (declared)
+            part = (struct type){TYPE_NUMBER, unit->dimension};
         if (!declared && !rules_type_name(each->name.text, &part)) {
             diagnostics_error(check->shop->diagnostics, each->name.span,
                               "number, count, percent, money, time, length, area, volume, mass, "
@@ -238,9 +236,12 @@ static struct typed keep_instance(struct check *check, struct symbol *function, 
 static struct typed type_of_body(struct check *check, struct symbol *function, size_t count,
                                  const struct parameter *parameters)
 {
-    for (struct instance *each = function->instances; each; each = each->next)
+    for (struct instance *each = function->instances; each; each = each->next) {
         if (same_instance(each, parameters))
             return each->result;
+        if (!check_goes_on(check, function->statement->span))
+            return typed_wrong();
+    }
     struct check inside = *check;
     struct trail trail = {function, check->trail};
     inside.parameters = parameters;

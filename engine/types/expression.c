@@ -23,6 +23,8 @@ static void report_unknown(struct check *check, struct word name)
     struct shop *shop = check->shop;
     if (!check->whole)
         return; /* it may be defined in a statement that could not be read */
+    if (diagnostics_full(shop->diagnostics))
+        return; /* to look for a near name takes a walk through all of them */
     for (size_t i = 0; i < shop->channels_count; i++) {
         if (shop_find(shop, (unsigned)i, name.text)) {
             diagnostics_error(shop->diagnostics, name.span, NULL,
@@ -518,16 +520,29 @@ static struct typed type_of(struct check *check, const struct expression *expres
     }
 }
 
+bool check_goes_on(struct check *check, struct span span)
+{
+    struct check_bounds *bounds = check->bounds;
+    bool deep = check->depth >= bounds->depth_most;
+    if (!deep && bounds->work_left > 0) {
+        bounds->work_left--;
+        return true;
+    }
+    if (!bounds->met && deep)
+        diagnostics_error(check->shop->diagnostics, span, NULL,
+                          "this leans on more than %zu levels of other definitions",
+                          bounds->depth_most);
+    else if (!bounds->met)
+        diagnostics_error(check->shop->diagnostics, span, NULL,
+                          "these rules unfold into more steps than the engine works with");
+    bounds->met = true;
+    return false;
+}
+
 struct typed check_expression(struct check *check, const struct expression *expression)
 {
-    if (check->depth == check->depth_most) {
-        if (!*check->too_deep)
-            diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                              "this leans on more than %zu levels of other definitions",
-                              check->depth_most);
-        *check->too_deep = true;
+    if (!check_goes_on(check, expression->span))
         return typed_wrong();
-    }
     check->depth++;
     struct typed typed = type_of(check, expression);
     check->depth--;

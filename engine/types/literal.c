@@ -84,10 +84,8 @@ bool literal_is_money(const struct shop *shop, const char *symbol)
 
 static const struct shop_unit *own_unit(const struct shop *shop, const char *name)
 {
-    for (size_t i = 0; i < shop->units_count; i++)
-        if (shop->units[i].ready && strcmp(shop->units[i].name, name) == 0)
-            return &shop->units[i];
-    return NULL;
+    const struct shop_unit *unit = shop_unit(shop, name);
+    return unit && unit->ready ? unit : NULL;
 }
 
 bool literal_is_unit(const struct shop *shop, const char *name)
@@ -98,6 +96,8 @@ bool literal_is_unit(const struct shop *shop, const char *name)
 static void report_unknown_unit(struct literal_scope scope, struct word name)
 {
     const char *ask = unit_ambiguous(name.text, strlen(name.text));
+    if (shop_unit(scope.shop, name.text))
+        return; /* it is in error itself, and reported there */
     if (ask) {
         diagnostics_error(scope.diagnostics, name.span, ask, "%s can mean more than one unit",
                           name.text);
@@ -117,9 +117,6 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     for (size_t i = 0; i < scope.shop->units_count; i++)
         near_offer(&near, scope.shop->units[i].name);
     near_offer(&near, "order"); /* `per order` */
-    for (size_t i = 0; i < scope.shop->units_count; i++)
-        if (strcmp(scope.shop->units[i].name, name.text) == 0)
-            return; /* it is in error itself, and reported there */
     const char *ours = propose_unit_for(name.text);
     diagnostics_error(scope.diagnostics, name.span, ours ? ours : near.best, "%s is not a unit",
                       name.text);

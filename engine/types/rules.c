@@ -280,7 +280,7 @@ static void check_given(struct check *check, const struct statement *given)
 
 static void check_warned(struct check *check, const struct statement *then)
 {
-    if (!check->whole)
+    if (!check->whole || diagnostics_full(check->shop->diagnostics))
         return;
     struct near near = near_to(then->text.text, strlen(then->text.text));
     for (size_t i = 0; i < check->shop->channels_count; i++) {

@@ -150,6 +150,138 @@ static void warnings_without_number_hide_no_error(void **state)
     expect_of(rules, "5 is a plain number; this needs money");
 }
 
+/* ---- names and what leans on them ---- */
+
+static void ten_thousand_lets_in_a_forward_chain(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 9990; i++)
+        text_print(&rules, "let a%d = a%d + 1\n", i, i + 1);
+    text_print(&rules, "let a9990 = 1\ncost c = $1 * a0\n");
+    expect_of(rules, "leans on more than 400 levels of other definitions");
+}
+
+static void a_chain_of_units_longer_than_the_nesting(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 900; i++)
+        text_print(&rules, "unit u%d = 2 u%d\n", i, i + 1);
+    text_print(&rules, "unit u900\n");
+    expect_of(rules, "leans on more than 400 levels of other definitions");
+}
+
+static void a_product_of_units_beyond_all_numbers(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "unit u0 = 9999999 ft\n");
+    for (int i = 1; i < 300; i++)
+        text_print(&rules, "unit u%d = 99999999999999 u%d * 7919\n", i, i - 1);
+    expect_of(rules, "more digits than the engine works with");
+}
+
+static void functions_that_call_two_of_the_one_before(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "let f0(x) = x + 1\n");
+    for (int i = 1; i < 60; i++)
+        text_print(&rules, "let f%d(x) = f%d(x) + f%d(x)\n", i, i - 1, i - 1);
+    text_print(&rules, "cost c = $1 * f59(1)\n");
+    expect_of(rules, "unfold into more steps than the engine works with");
+}
+
+/* Each call is of other dimensions, so that no check of a body serves twice. */
+static void functions_of_ever_other_dimensions(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "let f0(x) = x / x\n");
+    for (int i = 1; i < 30; i++)
+        text_print(&rules, "unit u%d\nlet f%d(x) = f%d(x) + f%d(x * 1 u%d)\n", i, i, i - 1, i - 1,
+                   i);
+    text_print(&rules, "cost c = $1 * f29(1)\n");
+    expect_of(rules, "unfold into more steps than the engine works with");
+}
+
+static void a_function_of_thousands_of_values(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "let f(p");
+    for (int i = 0; i < 50000; i++)
+        text_print(&rules, ", p%d", i);
+    text_print(&rules, ") = p\ncost c = $1 * f(1)\n");
+    expect_of(rules, "a function takes at most 16 values");
+}
+
+static void names_unknown_among_thousands_that_are_like_them(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    char name[72];
+    memset(name, 'n', sizeof name);
+    for (int i = 0; i < 4000; i++)
+        text_print(&rules, "let %.72s%d = 1\n", name, i + 1000);
+    for (int i = 0; i < 5000; i++)
+        text_print(&rules, "cost c%d = $1 * %.71sm%d\n", i, name, i + 1000);
+    expect_of(rules, "is not known");
+}
+
+static void warnings_asked_for_that_are_like_thousands(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    char text[72];
+    memset(text, 'w', sizeof text);
+    for (int i = 0; i < 4000; i++)
+        text_print(&rules, "warn \"%.72s%d\" when price > $1\n", text, i + 1000);
+    text_print(&rules, "expect \"x\" {\n");
+    for (int i = 0; i < 9000; i++)
+        text_print(&rules, "then warned \"%.71sv%d\"\n", text, i + 1000);
+    text_print(&rules, "}\n");
+    expect_of(rules, "no warn has the text");
+}
+
+static void a_name_defined_a_hundred_thousand_times(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "#");
+    text_repeat(&rules, "-", 2000000);
+    text_print(&rules, "\nlet a = 1\n");
+    text_repeat(&rules, "let a = 1\n", 100000);
+    expect_of(rules, "is defined twice");
+}
+
+static void many_units_and_many_amounts_in_them(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 999; i++)
+        text_print(&rules, "unit u%d = 2 h\n", i);
+    for (int i = 0; i < 300; i++) {
+        text_print(&rules, "let l%d = 1 u998", i);
+        text_repeat(&rules, " + 1 u998", 380);
+        text_print(&rules, "\n");
+    }
+    expect_of(rules, NULL);
+}
+
+static void more_channels_and_units_than_any_shop_has(void **state)
+{
+    (void)state;
+    struct text channels = shop(), units = shop();
+    for (int i = 0; i < 100000; i++)
+        text_print(&channels, "channel c%d {}\n", i);
+    expect_of(channels, "a shop may have at most 1000 channels");
+    for (int i = 0; i < 5000; i++)
+        text_print(&units, "unit u%d = 2 h\n", i);
+    expect_of(units, "a shop may have at most 1000 units of its own");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -163,6 +295,17 @@ int main(void)
         cmocka_unit_test(sums_that_can_be_read_in_two_ways_and_are_long),
         cmocka_unit_test(a_chain_of_not_and_one_of_amounts),
         cmocka_unit_test(warnings_without_number_hide_no_error),
+        cmocka_unit_test(ten_thousand_lets_in_a_forward_chain),
+        cmocka_unit_test(a_chain_of_units_longer_than_the_nesting),
+        cmocka_unit_test(a_product_of_units_beyond_all_numbers),
+        cmocka_unit_test(functions_that_call_two_of_the_one_before),
+        cmocka_unit_test(functions_of_ever_other_dimensions),
+        cmocka_unit_test(a_function_of_thousands_of_values),
+        cmocka_unit_test(names_unknown_among_thousands_that_are_like_them),
+        cmocka_unit_test(warnings_asked_for_that_are_like_thousands),
+        cmocka_unit_test(a_name_defined_a_hundred_thousand_times),
+        cmocka_unit_test(many_units_and_many_amounts_in_them),
+        cmocka_unit_test(more_channels_and_units_than_any_shop_has),
     };
     return cmocka_run_group_tests_name("hostile rules", tests, NULL, NULL);
 }
