@@ -45,13 +45,30 @@ static bool is_leap(int year)
     return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
 }
 
+/* `2027-01-31`, with all its digits and nothing else. */
+static bool is_written_in_full(const char *text)
+{
+    static const char form[] = "dddd-dd-dd";
+    for (size_t i = 0; i < sizeof form - 1; i++)
+        if (form[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != '-')
+            return false;
+    return text[sizeof form - 1] == '\0';
+}
+
+static int digits_of(const char *text, int count)
+{
+    int value = 0;
+    for (int i = 0; i < count; i++)
+        value = value * 10 + (text[i] - '0');
+    return value;
+}
+
 bool literal_date(const char *text, int64_t *days)
 {
     static const int lengths[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    int year, month, day;
-    char more;
-    if (strlen(text) != 10 || sscanf(text, "%4d-%2d-%2d%c", &year, &month, &day, &more) != 3)
+    if (!is_written_in_full(text))
         return false;
+    int year = digits_of(text, 4), month = digits_of(text + 5, 2), day = digits_of(text + 8, 2);
     if (month < 1 || month > 12 || day < 1)
         return false;
     if (day > lengths[month - 1] + (month == 2 && is_leap(year)))
@@ -143,6 +160,12 @@ static bool single_unit(struct literal_scope scope, struct word name, struct dim
     return true;
 }
 
+static void report_power(struct literal_scope scope, struct span span)
+{
+    diagnostics_error(scope.diagnostics, span, NULL, "this raises a unit beyond the power %d",
+                      DIM_POWER_MOST);
+}
+
 static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit,
                         struct dimension *dimension, struct num *factor)
 {
@@ -159,8 +182,7 @@ static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit
             return false;
         }
         if (!dim_multiply(*dimension, one, dimension)) {
-            diagnostics_error(scope.diagnostics, unit->name.span, NULL,
-                              "this power of a unit is beyond what the engine works with");
+            report_power(scope, unit->name.span);
             return false;
         }
     }
@@ -178,8 +200,12 @@ bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
         if (!raised_unit(scope, per, &below, &size))
             return false;
         enum num_status status = num_divide(scope.heap, *factor, size, factor);
-        if (status != NUM_OK || !dim_divide(*dimension, below, dimension)) {
-            literal_report(scope, per->name.span, status == NUM_OK ? NUM_TOO_LARGE : status);
+        if (status != NUM_OK) {
+            literal_report(scope, per->name.span, status);
+            return false;
+        }
+        if (!dim_divide(*dimension, below, dimension)) {
+            report_power(scope, per->name.span);
             return false;
         }
     }
@@ -377,7 +403,7 @@ enum literal_outcome literal_read(struct literal_scope scope, const struct expre
     case EXPRESSION_EACH:
         outcome = literal_read(scope, expression->left, out);
         out->bare = false;
-        return outcome;
+        return outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER ? LITERAL_NONE : outcome;
     case EXPRESSION_NEGATE:
         outcome = literal_read(scope, expression->left, out);
         if (outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER)
