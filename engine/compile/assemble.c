@@ -57,6 +57,34 @@ static uint32_t *list_marked(struct compile *compile, struct marking *marking, b
     return list;
 }
 
+struct inputs {
+    const struct program *program;
+    bool *marks;
+};
+
+static void mark_input(void *context, uint32_t operand)
+{
+    struct inputs *inputs = context;
+    if (!inputs->program->steps[operand].on_trial)
+        inputs->marks[operand] = true;
+}
+
+/* What a block reads beyond itself, and the aim itself when it does not depend on the price. */
+static void list_inputs(struct compile *compile, struct member_code *member)
+{
+    const struct program *program = compile->program;
+    struct inputs inputs = {program, arena_take(compile->arena, program->count + 1)};
+    for (size_t i = 0; i < member->block_count; i++)
+        each_operand(program, member->block[i], mark_input, &inputs);
+    if (member->aim != NO_STEP)
+        mark_input(&inputs, member->aim);
+    mark_input(&inputs, member->keep);
+    member->inputs = arena_take(compile->arena, (program->count + 1) * sizeof *member->inputs);
+    for (size_t i = 0; i < program->count; i++)
+        if (inputs.marks[i])
+            member->inputs[member->inputs_count++] = (uint32_t)i;
+}
+
 /* ---- columns ---- */
 
 const char *unit_text(struct compile *compile, const struct tree_unit *unit)
@@ -224,6 +252,7 @@ static void list_blocks(struct compile *compile)
             mark_root(&marking, member->aim);
             mark_root(&marking, member->keep);
             member->block = list_marked(compile, &marking, true, &member->block_count);
+            list_inputs(compile, member);
             member->jumps = may_jump(program, member);
             struct marking told = marking_of(compile);
             mark_root(&told, member->aim);

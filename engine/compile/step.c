@@ -141,7 +141,10 @@ static void grow_slots(struct compile *compile)
     struct program *program = compile->program;
     if (program->count * 2 < compile->slots_count)
         return;
-    compile->slots_count = compile->slots_count ? compile->slots_count * 2 : 256;
+    if (compile->slots_count == 0)
+        compile->slots_count = 256;
+    while (compile->slots_count <= program->count * 2) /* constants come in thousands, unasked */
+        compile->slots_count *= 2;
     compile->slots = arena_take(compile->arena, compile->slots_count * sizeof *compile->slots);
     memset(compile->slots, 0xFF, compile->slots_count * sizeof *compile->slots);
     for (size_t i = 0; i < program->count; i++)

@@ -120,6 +120,8 @@ static void note_search(groat_scratch *scratch)
     const struct finding *finding = &scratch->evaluation.findings[channel->search];
     bool aims = scratch->core->program->searches[channel->search].members[0].aim != NO_STEP;
     bool pinned = channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE;
+    if (!pinned && !finding->held && !finding->raised)
+        return;
     char wanted[64] = "", text[200];
     if (finding->found)
         money_of_coins(scratch, finding->wanted, wanted, sizeof wanted);
@@ -133,10 +135,8 @@ static void note_search(groat_scratch *scratch)
                  aims ? "the aim needs" : "the set price is", wanted);
     else if (finding->held)
         snprintf(text, sizeof text, "held to the ceiling; no price meets the aim");
-    else if (finding->raised)
-        snprintf(text, sizeof text, "raised to the floor; the set price is %s", wanted);
     else
-        return;
+        snprintf(text, sizeof text, "raised to the floor; the set price is %s", wanted);
     add_note(scratch, text);
 }
 

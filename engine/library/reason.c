@@ -30,42 +30,53 @@ size_t money_write(const struct shop *shop, struct num amount, char *buffer, siz
     return write_with_sign(shop, digits, buffer, size);
 }
 
-/* The unit in which the table's first row is written, so that a key reads like its cells. */
-static const struct unit *unit_of_cells(const struct table_code *table)
+/* The first row whose first cell says what the key is, for a key to be written as its cells are; the
+ * number of rows where all say `any`. */
+static size_t telling_row(const struct table_code *table)
 {
-    const struct tree_cell *cell = table->statements[0]->cells;
-    const struct expression *bound = cell ? cell->bound : NULL;
-    if (!bound || bound->kind != EXPRESSION_QUANTITY || bound->unit->power != 1)
-        return NULL;
-    return unit_find(bound->unit->name.text, strlen(bound->unit->name.text));
+    size_t row = 0;
+    while (row < table->rows && table->cells[row * table->keys].kind == CELL_ANY)
+        row++;
+    return row;
 }
 
+static void write_amount(const groat_scratch *scratch, struct num amount,
+                         const struct expression *like, char *buffer, size_t size)
+{
+    const struct unit *unit = NULL;
+    if (like->kind == EXPRESSION_QUANTITY && like->unit->power == 1)
+        unit = unit_find(like->unit->name.text, strlen(like->unit->name.text));
+    if (unit && num_divide(scratch->evaluation.heap, amount, unit_factor(unit), &amount) != NUM_OK)
+        unit = NULL;
+    size_t length = num_write_short(amount, 6, buffer, size);
+    if (unit && length < size)
+        snprintf(buffer + length, size - length, " %s", unit->name);
+}
+
+/* The first key; an empty text where it cannot be told: while a price is sought it is another at
+ * each trial, and lies in memory that the next one uses. */
 static void write_key(const groat_scratch *scratch, const struct lookup_code *lookup, char *buffer,
                       size_t size)
 {
     const struct table_code *table = lookup->table;
-    const struct shop *shop = &scratch->core->shop;
     struct value key = scratch->values[lookup->keys[0]];
-    const struct tree_cell *cell = table->statements[0]->cells;
-    const struct unit *unit = unit_of_cells(table);
-    struct num number = key.number;
-    bool text = cell && (cell->kind == CELL_TEXTS || table->cells[0].is_text);
-    if (text) {
-        snprintf(buffer, size, "\"%.*s\"", (int)key.text.length, key.text.start);
-    } else if (cell && cell->bound && cell->bound->kind == EXPRESSION_MONEY) {
-        money_write(shop, number, buffer, size);
-    } else if (cell && cell->bound && cell->bound->kind == EXPRESSION_DATE) {
-        int64_t days = 0;
-        num_to_int64(number, &days);
+    size_t row = telling_row(table);
+    buffer[0] = '\0';
+    if (row == table->rows || key.state != VALUE_THERE ||
+        scratch->core->program->steps[lookup->keys[0]].on_trial)
+        return;
+    const struct cell_code *code = &table->cells[row * table->keys];
+    const struct expression *bound = table->statements[row]->cells->bound;
+    int64_t days = 0;
+    if (code->kind == CELL_TEXTS || code->is_text)
+        snprintf(buffer, size, "\"%.*s\"", (int)source_cut(key.text.start, key.text.length, 100),
+                 key.text.start);
+    else if (bound->kind == EXPRESSION_MONEY)
+        money_write(&scratch->core->shop, key.number, buffer, size);
+    else if (bound->kind == EXPRESSION_DATE && num_to_int64(key.number, &days))
         literal_write_date(days, buffer, size);
-    } else {
-        if (unit &&
-            num_divide(scratch->evaluation.heap, number, unit_factor(unit), &number) != NUM_OK)
-            unit = NULL;
-        size_t length = num_write_short(number, 6, buffer, size);
-        if (unit && length < size)
-            snprintf(buffer + length, size - length, " %s", unit->name);
-    }
+    else
+        write_amount(scratch, key.number, bound, buffer, size);
 }
 
 static void write_no_row(const groat_scratch *scratch, struct value error, char *buffer,
@@ -74,9 +85,10 @@ static void write_no_row(const groat_scratch *scratch, struct value error, char 
     const struct program *program = scratch->core->program;
     const struct step *step = &program->steps[error.origin];
     const struct lookup_code *lookup = &program->lookups[step->a];
-    char key[128] = "";
+    char key[128];
     write_key(scratch, lookup, key, sizeof key);
-    snprintf(buffer, size, "the table %.60s has no row for %.120s%s", lookup->table->name, key,
+    snprintf(buffer, size, "the table %.80s has no row for %s%s", lookup->table->name,
+             key[0] ? key : "this key",
              lookup->table->keys > 1 ? " and its other keys" : "");
 }
 

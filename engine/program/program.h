@@ -131,6 +131,8 @@ struct member_code {
     uint32_t sold;      /* NO_STEP: always */
     uint32_t *block;    /* the steps that `aim` and `keep` need at each trial, ascending */
     size_t block_count;
+    uint32_t *inputs;   /* the steps off trial that those read */
+    size_t inputs_count;
     bool jumps;         /* what is kept may fall where the price rises */
     uint32_t context;   /* of the trial, for the leaves of the aim */
     uint32_t *told;     /* the steps on trial that an explanation of the aim reads */

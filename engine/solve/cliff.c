@@ -34,14 +34,13 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
     struct walk *walk = &lookout->walk;
     walk->from = from;
     walk->end = WALK_END;
-    walk_block(walk, lookout->member->block, lookout->member->block_count);
-    struct line keep = walk_line(walk, lookout->member->keep);
-    keep = line_as_amount(keep);
-    if (keep.kind != LINE_AMOUNT) {
+    walk_block(walk, lookout->member);
+    const struct line *keep = walk_amount(walk, lookout->member->keep);
+    if (!line_is_amount(keep)) {
         walk->end = from + 1;
         return LINE_EITHER;
     }
-    struct stretch gap = stretch_subtract(keep.top, stretch_of(lookout->kept));
+    struct stretch gap = stretch_subtract(keep->top, stretch_of(lookout->kept));
     return stretch_not_below_zero(walk, &gap);
 }
 
@@ -94,6 +93,7 @@ bool cliff_above(struct evaluation *evaluation, const struct member_code *member
         return false;
     struct lookout lookout = {.e = evaluation, .member = member, .pieces_left = CLIFF_PIECES_MOST};
     lookout.walk = (struct walk){.evaluation = evaluation, .lines = evaluation->lines};
+    walk_ready(&lookout.walk, member);
     int64_t reach = price / CLIFF_REACH_PART;
     if (!keep_at(&lookout, price, &lookout.kept) ||
         !find_start(&lookout, price + 1, price + (reach > 0 ? reach : 1), &cliff->first))

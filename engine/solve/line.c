@@ -39,28 +39,30 @@ enum line_kind line_and(enum line_kind a, enum line_kind b)
     return a == LINE_YES && b == LINE_YES ? LINE_YES : LINE_EITHER;
 }
 
-struct line walk_line(const struct walk *walk, uint32_t step)
+void walk_ready(struct walk *walk, const struct member_code *member)
 {
-    const struct evaluation *e = walk->evaluation;
-    if (e->program->steps[step].on_trial)
-        return walk->lines[step];
-    return line_of_value(e->values[step]);
+    for (size_t i = 0; i < member->inputs_count; i++) {
+        uint32_t step = member->inputs[i];
+        walk->lines[step] = line_of_value(walk->evaluation->values[step]);
+    }
 }
 
-struct line line_as_amount(struct line line)
+const struct line *walk_amount(struct walk *walk, uint32_t step)
 {
-    if (line.kind == LINE_FIXED) {
-        line.kind = LINE_AMOUNT;
-        line.top = stretch_of(line.fixed.number);
+    struct line *line = &walk->lines[step];
+    if (line->kind == LINE_FIXED && !line->measured) {
+        line->top = stretch_of(line->fixed.number);
+        line->measured = true;
     }
     return line;
 }
 
-static struct line as_flag(struct line line)
+/* The answer of a condition. */
+static enum line_kind answer_of(const struct line *line)
 {
-    if (line.kind == LINE_FIXED)
-        line.kind = value_is_yes(line.fixed) ? LINE_YES : LINE_NO;
-    return line;
+    if (line->kind == LINE_FIXED)
+        return value_is_yes(line->fixed) ? LINE_YES : LINE_NO;
+    return line->kind;
 }
 
 /* What an operation on two sides gives when one is not an amount; LINE_AMOUNT when both are. */
@@ -70,9 +72,7 @@ static struct line neither_amount(const struct line *a, const struct line *b)
         return a->kind == LINE_ERROR ? *a : *b;
     if (a->kind == LINE_MISSING || b->kind == LINE_MISSING)
         return line_of_kind(LINE_MISSING);
-    if (a->kind != LINE_AMOUNT || b->kind != LINE_AMOUNT)
-        return line_of_kind(LINE_UNSURE);
-    return line_of_kind(LINE_AMOUNT);
+    return line_of_kind(line_is_amount(a) && line_is_amount(b) ? LINE_AMOUNT : LINE_UNSURE);
 }
 
 /* ---- arithmetic ---- */
@@ -109,10 +109,10 @@ static struct line margin(const struct line *profit, const struct line *net)
 static struct line round_line(const struct walk *walk, const struct line *a,
                               const struct step *step)
 {
-    struct line grid = walk_line(walk, step->b);
-    if (a->kind != LINE_AMOUNT || grid.kind != LINE_FIXED || num_sign(grid.fixed.number) <= 0)
+    const struct line *grid = walk_line(walk, step->b);
+    if (!line_is_amount(a) || grid->kind != LINE_FIXED || num_sign(grid->fixed.number) <= 0)
         return a->kind == LINE_ERROR || a->kind == LINE_MISSING ? *a : line_of_kind(LINE_UNSURE);
-    struct stretch unit = stretch_of(grid.fixed.number);
+    struct stretch unit = stretch_of(grid->fixed.number);
     bool nearest = step->rounding == NUM_NEAREST || step->rounding == NUM_EVEN;
     double most = nearest ? unit.high_at / 2 : unit.high_at;
     return line_amount(stretch_widen(a->top, -most, most));
@@ -213,67 +213,74 @@ static bool forgiven(const struct step *step, const struct line *side)
             (step->forgiving && side->fixed.fault == FAULT_DIVIDED_BY_ZERO));
 }
 
-struct line line_compare(struct walk *walk, const struct step *step, struct line a, struct line b)
+static struct line compare(struct walk *walk, const struct step *step, const struct line *a,
+                           const struct line *b)
 {
-    if (forgiven(step, &a) || forgiven(step, &b))
+    if (forgiven(step, a) || forgiven(step, b))
         return line_of_kind(LINE_NO);
     enum operation operation = (enum operation)step->operation;
-    if (a.kind == LINE_RATIO && b.kind == LINE_AMOUNT)
-        return compare_ratio(walk, operation, &a, &b, true);
-    if (b.kind == LINE_RATIO && a.kind == LINE_AMOUNT)
-        return compare_ratio(walk, operation, &b, &a, false);
-    struct line kind = neither_amount(&a, &b);
+    if (a->kind == LINE_RATIO && line_is_amount(b))
+        return compare_ratio(walk, operation, a, b, true);
+    if (b->kind == LINE_RATIO && line_is_amount(a))
+        return compare_ratio(walk, operation, b, a, false);
+    struct line kind = neither_amount(a, b);
     if (kind.kind != LINE_AMOUNT)
         return kind;
-    return line_of_kind(order_of(walk, operation, &a, &b));
+    return line_of_kind(order_of(walk, operation, a, b));
 }
 
-static bool is_answer(struct line line)
+/* `and` when `decides` is LINE_NO, `or` when it is LINE_YES; as the evaluation does it, where that can
+ * be told. */
+static enum line_kind either(const struct line *left, const struct line *right,
+                             enum line_kind decides)
 {
-    return line.kind == LINE_YES || line.kind == LINE_NO || line.kind == LINE_EITHER;
-}
-
-/* `and` when `decides` is LINE_NO, `or` when it is LINE_YES. */
-static struct line either(struct line a, struct line b, enum line_kind decides)
-{
-    if (a.kind == decides)
+    enum line_kind a = answer_of(left), b = answer_of(right);
+    if (a == decides || a == LINE_ERROR || a == LINE_UNSURE)
         return a;
-    if (a.kind == LINE_ERROR || a.kind == LINE_UNSURE)
-        return a;
-    if (b.kind == decides)
-        return a.kind == LINE_EITHER || is_answer(a) || a.kind == LINE_MISSING ? b : a;
-    if (b.kind == LINE_ERROR || b.kind == LINE_UNSURE)
-        return a.kind == LINE_EITHER ? line_of_kind(LINE_UNSURE) : b;
-    if (a.kind == LINE_MISSING || b.kind == LINE_MISSING)
-        return a.kind == LINE_EITHER || b.kind == LINE_EITHER ? line_of_kind(LINE_UNSURE)
-                                                              : line_of_kind(LINE_MISSING);
-    return a.kind == LINE_EITHER || b.kind == LINE_EITHER ? line_of_kind(LINE_EITHER) : b;
+    if (b == decides)
+        return b;
+    if (b == LINE_ERROR || b == LINE_UNSURE)
+        return a == LINE_EITHER ? LINE_UNSURE : b;
+    if (a == LINE_MISSING || b == LINE_MISSING)
+        return a == LINE_EITHER || b == LINE_EITHER ? LINE_UNSURE : LINE_MISSING;
+    return a == LINE_EITHER || b == LINE_EITHER ? LINE_EITHER : b;
 }
 
-static struct line select_line(struct line condition, struct line yes, struct line no)
+/* An answer as a line; an error keeps what it is. */
+static struct line line_of_answer(enum line_kind answer, const struct line *a, const struct line *b)
 {
-    switch (condition.kind) {
-    case LINE_YES: return yes;
-    case LINE_NO: return no;
+    if (answer != LINE_ERROR)
+        return line_of_kind(answer);
+    return a->kind == LINE_ERROR ? *a : *b;
+}
+
+static struct line select_line(const struct line *condition, const struct line *yes,
+                               const struct line *no)
+{
+    switch (answer_of(condition)) {
+    case LINE_YES: return *yes;
+    case LINE_NO: return *no;
     case LINE_EITHER: return line_of_kind(LINE_UNSURE);
-    default: return condition;
+    default: return *condition;
     }
 }
 
-static struct line is_missing(struct line a)
+static struct line is_missing(const struct line *a)
 {
-    if (a.kind == LINE_ERROR || a.kind == LINE_UNSURE)
-        return a;
-    return line_of_kind(a.kind == LINE_MISSING ? LINE_YES : LINE_NO);
+    if (a->kind == LINE_ERROR || a->kind == LINE_UNSURE)
+        return *a;
+    return line_of_kind(a->kind == LINE_MISSING ? LINE_YES : LINE_NO);
 }
 
-static struct line same_text(struct line a, struct line b)
+static struct line same_text(const struct line *a, const struct line *b)
 {
-    if (a.kind != LINE_FIXED || b.kind != LINE_FIXED)
-        return line_of_kind(a.kind == LINE_ERROR || b.kind == LINE_ERROR ? LINE_ERROR
-                                                                         : LINE_UNSURE);
-    bool same = a.fixed.text.length == b.fixed.text.length &&
-                memcmp(a.fixed.text.start, b.fixed.text.start, a.fixed.text.length) == 0;
+    if (a->kind != LINE_FIXED || b->kind != LINE_FIXED)
+        return a->kind == LINE_ERROR || b->kind == LINE_ERROR || a->kind == LINE_MISSING ||
+                       b->kind == LINE_MISSING
+                   ? neither_amount(a, b)
+                   : line_of_kind(LINE_UNSURE);
+    bool same = a->fixed.text.length == b->fixed.text.length &&
+                memcmp(a->fixed.text.start, b->fixed.text.start, a->fixed.text.length) == 0;
     return line_of_kind(same ? LINE_YES : LINE_NO);
 }
 
@@ -310,45 +317,36 @@ static struct line arithmetic(enum operation operation, const struct line *a, co
     }
 }
 
-static struct line one_sided(struct walk *walk, uint32_t index, struct line a)
+static struct line one_sided(struct walk *walk, uint32_t index)
 {
     const struct step *step = &walk->evaluation->program->steps[index];
-    struct line b = step->operation == OP_ROUND ? walk_line(walk, step->b) : a;
-    if (all_fixed(&a, &b))
-        return work_out(walk, index, &a, step->operation == OP_ROUND ? &b : NULL);
-    if (a.kind != LINE_AMOUNT)
-        return a.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : a;
+    const struct line *a = walk_amount(walk, step->a);
+    bool rounds = step->operation == OP_ROUND;
+    if (a->kind == LINE_FIXED)
+        return work_out(walk, index, a, rounds ? walk_line(walk, step->b) : NULL);
+    if (a->kind != LINE_AMOUNT)
+        return a->kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : *a;
     switch ((enum operation)step->operation) {
-    case OP_NEGATE: return line_amount(stretch_negate(a.top));
-    case OP_REMAINDER: return remainder_line(walk, &a, step->b == 1);
-    default: return round_line(walk, &a, step);
+    case OP_NEGATE: return line_amount(stretch_negate(a->top));
+    case OP_REMAINDER: return remainder_line(walk, a, step->b == 1);
+    default: return round_line(walk, a, step);
     }
 }
 
-static struct line two_sided(struct walk *walk, uint32_t index)
+static struct line two_amounts(struct walk *walk, uint32_t index)
 {
     const struct step *step = &walk->evaluation->program->steps[index];
-    struct line a = walk_line(walk, step->a), b = walk_line(walk, step->b);
+    const struct line *a = walk_amount(walk, step->a), *b = walk_amount(walk, step->b);
     enum operation operation = (enum operation)step->operation;
+    if (all_fixed(a, b))
+        return work_out(walk, index, a, b);
     switch (operation) {
-    case OP_TEXT_EQUAL: return same_text(a, b);
-    case OP_AND: return either(as_flag(a), as_flag(b), LINE_NO);
-    case OP_OR: return either(as_flag(a), as_flag(b), LINE_YES);
-    case OP_OTHERWISE: return a.kind == LINE_MISSING ? b : a;
-    case OP_SELECT: return select_line(as_flag(a), b, walk_line(walk, step->c));
-    default: break;
-    }
-    if (all_fixed(&a, &b))
-        return work_out(walk, index, &a, &b);
-    a = line_as_amount(a);
-    b = line_as_amount(b);
-    switch (operation) {
-    case OP_LARGER: return choose(walk, &a, &b, true);
-    case OP_SMALLER: return choose(walk, &a, &b, false);
+    case OP_LARGER: return choose(walk, a, b, true);
+    case OP_SMALLER: return choose(walk, a, b, false);
     case OP_EQUAL:
     case OP_BELOW:
-    case OP_UP_TO: return line_compare(walk, step, a, b);
-    default: return arithmetic(operation, &a, &b);
+    case OP_UP_TO: return compare(walk, step, a, b);
+    default: return arithmetic(operation, a, b);
     }
 }
 
@@ -356,7 +354,7 @@ static struct line line_of(struct walk *walk, uint32_t index)
 {
     const struct evaluation *e = walk->evaluation;
     const struct step *step = &e->program->steps[index];
-    struct line a;
+    const struct line *a = walk_line(walk, step->a), *b = walk_line(walk, step->b);
     switch ((enum operation)step->operation) {
     case OP_TRIAL: {
         struct stretch coin = stretch_of(e->program->shop->smallest);
@@ -366,12 +364,7 @@ static struct line line_of(struct walk *walk, uint32_t index)
     case OP_SLICED: return line_sliced(walk, &e->program->lookups[step->a]);
     case OP_NEGATE:
     case OP_REMAINDER:
-    case OP_ROUND: return one_sided(walk, index, walk_line(walk, step->a));
-    case OP_NOT:
-        a = as_flag(walk_line(walk, step->a));
-        a.kind = line_not(a.kind);
-        return a;
-    case OP_IS_MISSING: return is_missing(walk_line(walk, step->a));
+    case OP_ROUND: return one_sided(walk, index);
     case OP_ADD:
     case OP_SUBTRACT:
     case OP_MULTIPLY:
@@ -381,18 +374,20 @@ static struct line line_of(struct walk *walk, uint32_t index)
     case OP_SMALLER:
     case OP_EQUAL:
     case OP_BELOW:
-    case OP_UP_TO:
-    case OP_TEXT_EQUAL:
-    case OP_AND:
-    case OP_OR:
-    case OP_OTHERWISE:
-    case OP_SELECT: return two_sided(walk, index);
+    case OP_UP_TO: return two_amounts(walk, index);
+    case OP_NOT: return line_of_answer(line_not(answer_of(a)), a, a);
+    case OP_IS_MISSING: return is_missing(a);
+    case OP_TEXT_EQUAL: return same_text(a, b);
+    case OP_AND: return line_of_answer(either(a, b, LINE_NO), a, b);
+    case OP_OR: return line_of_answer(either(a, b, LINE_YES), a, b);
+    case OP_OTHERWISE: return a->kind == LINE_MISSING ? *b : *a;
+    case OP_SELECT: return select_line(a, b, walk_line(walk, step->c));
     default: return line_of_kind(LINE_UNSURE);
     }
 }
 
-void walk_block(struct walk *walk, const uint32_t *steps, size_t count)
+void walk_block(struct walk *walk, const struct member_code *member)
 {
-    for (size_t i = 0; i < count; i++)
-        walk->lines[steps[i]] = line_of(walk, steps[i]);
+    for (size_t i = 0; i < member->block_count; i++)
+        walk->lines[member->block[i]] = line_of(walk, member->block[i]);
 }

@@ -25,7 +25,7 @@ enum line_kind {
     LINE_YES,
     LINE_NO,
     LINE_EITHER, /* a condition that rounding decides, price by price */
-    LINE_FIXED,  /* the same at every price; `fixed`, exactly */
+    LINE_FIXED,  /* the same at every price: `fixed`, exactly; `top` once it is measured */
     LINE_MISSING,
     LINE_ERROR, /* `fixed` says which */
     LINE_UNSURE /* not known as a line here; only trying tells */
@@ -34,6 +34,7 @@ enum line_kind {
 struct line {
     enum line_kind kind;
     bool is_margin;
+    bool measured; /* of a fixed number: `top` is set */
     struct stretch top, bottom;
     struct value fixed;
 };
@@ -47,10 +48,22 @@ struct walk {
     int64_t from, end;
 };
 
+/* Puts the values that a block reads and that are no part of it in place, once for a record. */
+void walk_ready(struct walk *walk, const struct member_code *member);
 /* The lines of a block's steps from `walk->from` on. */
-void walk_block(struct walk *walk, const uint32_t *steps, size_t count);
-/* The line of any step: of the block, or as the value it has. */
-struct line walk_line(const struct walk *walk, uint32_t step);
+void walk_block(struct walk *walk, const struct member_code *member);
+/* The line of a step of the block, or of one that it reads. */
+static inline const struct line *walk_line(const struct walk *walk, uint32_t step)
+{
+    return &walk->lines[step];
+}
+/* The same of a step that is a number: an amount with its stretch, unless it has no value. */
+const struct line *walk_amount(struct walk *walk, uint32_t step);
+/* Whether the line is an amount, fixed or not. */
+static inline bool line_is_amount(const struct line *line)
+{
+    return line->kind == LINE_AMOUNT || line->kind == LINE_FIXED;
+}
 
 /* ---- between the files of this room ---- */
 
@@ -74,9 +87,6 @@ enum line_kind stretch_above_zero(struct walk *walk, const struct stretch *stret
 
 struct line line_of_kind(enum line_kind kind);
 struct line line_amount(struct stretch top);
-/* A fixed number as an amount, where an amount is needed. */
-struct line line_as_amount(struct line line);
-struct line line_compare(struct walk *walk, const struct step *step, struct line a, struct line b);
 struct line line_table(struct walk *walk, const struct lookup_code *lookup);
 struct line line_sliced(struct walk *walk, const struct lookup_code *lookup);
 /* Whether amount `a` stands below (`or_equal`: or at) amount `b`. */

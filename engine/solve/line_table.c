@@ -4,56 +4,60 @@
 #include <string.h>
 
 static enum line_kind text_matches(const struct walk *walk, const struct cell_code *cell,
-                                   struct line key)
+                                   const struct line *key)
 {
-    if (key.kind != LINE_FIXED)
+    if (key->kind != LINE_FIXED)
         return LINE_EITHER;
-    size_t length = key.fixed.text.length;
+    size_t length = key->fixed.text.length;
     if (cell->kind == CELL_TEXTS) {
         for (const char *const *text = cell->texts; *text; text++)
-            if (strlen(*text) == length && memcmp(*text, key.fixed.text.start, length) == 0)
+            if (strlen(*text) == length && memcmp(*text, key->fixed.text.start, length) == 0)
                 return LINE_YES;
         return LINE_NO;
     }
     struct value bound = walk->evaluation->values[cell->bound];
     bool same = bound.state == VALUE_THERE && bound.text.length == length &&
-                memcmp(bound.text.start, key.fixed.text.start, length) == 0;
+                memcmp(bound.text.start, key->fixed.text.start, length) == 0;
     return same ? LINE_YES : LINE_NO;
 }
 
 /* A flag as an amount, 0 or 1, so that cells of yes and no compare like others. */
-static struct line key_amount(struct line key)
+static struct line key_amount(const struct line *key)
 {
-    if (key.kind == LINE_YES || key.kind == LINE_NO)
-        return line_amount(stretch_of(num_whole(key.kind == LINE_YES)));
-    return line_as_amount(key);
+    if (key->kind == LINE_YES || key->kind == LINE_NO)
+        return line_amount(stretch_of(num_whole(key->kind == LINE_YES)));
+    struct line amount = *key;
+    if (key->kind == LINE_FIXED)
+        amount = line_amount(stretch_of(key->fixed.number));
+    return amount;
 }
 
-static enum line_kind matches(struct walk *walk, const struct cell_code *cell, struct line key)
+static enum line_kind matches(struct walk *walk, const struct cell_code *cell,
+                              const struct line *raw)
 {
     if (cell->kind == CELL_ANY)
         return LINE_YES;
     if (cell->kind == CELL_TEXTS || cell->is_text)
-        return text_matches(walk, cell, key);
-    key = key_amount(key);
-    struct line bound = line_as_amount(walk_line(walk, cell->bound));
-    if (bound.kind != LINE_AMOUNT)
+        return text_matches(walk, cell, raw);
+    struct line key = key_amount(raw);
+    const struct line *bound = walk_amount(walk, cell->bound);
+    if (!line_is_amount(bound))
         return LINE_NO;
     if (key.kind != LINE_AMOUNT)
         return LINE_EITHER;
     switch (cell->kind) {
-    case CELL_UP_TO: return line_order(walk, &key, &bound, true);
-    case CELL_BELOW: return line_order(walk, &key, &bound, false);
-    case CELL_OVER: return line_order(walk, &bound, &key, false);
-    case CELL_OR_MORE: return line_order(walk, &bound, &key, true);
+    case CELL_UP_TO: return line_order(walk, &key, bound, true);
+    case CELL_BELOW: return line_order(walk, &key, bound, false);
+    case CELL_OVER: return line_order(walk, bound, &key, false);
+    case CELL_OR_MORE: return line_order(walk, bound, &key, true);
     case CELL_RANGE: {
-        struct line upper = line_as_amount(walk_line(walk, cell->upper));
-        if (upper.kind != LINE_AMOUNT)
+        const struct line *upper = walk_amount(walk, cell->upper);
+        if (!line_is_amount(upper))
             return LINE_NO;
-        return line_and(line_order(walk, &bound, &key, true), line_order(walk, &key, &upper, true));
+        return line_and(line_order(walk, bound, &key, true), line_order(walk, &key, upper, true));
     }
     default:
-        return line_and(line_order(walk, &bound, &key, true), line_order(walk, &key, &bound, true));
+        return line_and(line_order(walk, bound, &key, true), line_order(walk, &key, bound, true));
     }
 }
 
@@ -62,13 +66,13 @@ static struct line keys_kind(const struct walk *walk, const struct lookup_code *
 {
     struct line worst = line_of_kind(LINE_AMOUNT);
     for (size_t k = 0; k < lookup->table->keys; k++) {
-        struct line key = walk_line(walk, lookup->keys[k]);
-        if (key.kind == LINE_ERROR)
-            return key;
-        if (key.kind == LINE_UNSURE || key.kind == LINE_EITHER || key.kind == LINE_RATIO)
+        const struct line *key = walk_line(walk, lookup->keys[k]);
+        if (key->kind == LINE_ERROR)
+            return *key;
+        if (key->kind == LINE_UNSURE || key->kind == LINE_EITHER || key->kind == LINE_RATIO)
             worst = line_of_kind(LINE_UNSURE);
-        else if (key.kind == LINE_MISSING && worst.kind == LINE_AMOUNT)
-            worst = key;
+        else if (key->kind == LINE_MISSING && worst.kind == LINE_AMOUNT)
+            worst = *key;
     }
     return worst;
 }
@@ -85,7 +89,7 @@ struct line line_table(struct walk *walk, const struct lookup_code *lookup)
         for (size_t k = 0; k < table->keys && match != LINE_NO; k++)
             match = line_and(match, matches(walk, &cell[k], walk_line(walk, lookup->keys[k])));
         if (match == LINE_YES)
-            return walk_line(walk, lookup->values[row]);
+            return *walk_line(walk, lookup->values[row]);
         if (match == LINE_EITHER)
             return line_of_kind(LINE_UNSURE);
     }
@@ -96,10 +100,10 @@ struct line line_table(struct walk *walk, const struct lookup_code *lookup)
  * slope, as long as the key stays in it. */
 struct line line_sliced(struct walk *walk, const struct lookup_code *lookup)
 {
-    struct line key = walk_line(walk, lookup->keys[0]);
-    if (key.kind == LINE_FIXED && num_sign(key.fixed.number) == 0)
-        return key;
-    key = key_amount(key);
+    const struct line *given = walk_line(walk, lookup->keys[0]);
+    if (given->kind == LINE_FIXED && num_sign(given->fixed.number) == 0)
+        return *given;
+    struct line key = key_amount(given);
     if (key.kind != LINE_AMOUNT)
         return key.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : key;
     enum line_kind fits = stretch_not_below_zero(walk, &key.top);

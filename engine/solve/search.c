@@ -165,8 +165,8 @@ static enum line_kind walk_aims(struct search *search, struct walk *walk, struct
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
-        walk_block(walk, member->block, member->block_count);
-        struct line aim = walk_line(walk, member->aim);
+        walk_block(walk, member);
+        struct line aim = *walk_line(walk, member->aim);
         enum line_kind answer = aim.kind;
         if (aim.kind == LINE_ERROR && aim.fixed.origin != 0)
             *why = aim.fixed;
@@ -232,6 +232,8 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
     const struct limits *limits = &search->e->program->limits;
     struct walk walk = {.evaluation = search->e, .lines = search->e->lines};
     bool more = ladder_next(search->ladder, search->floor, price);
+    for (size_t i = 0; i < search->code->count; i++)
+        walk_ready(&walk, &search->code->members[i]);
     while (more) {
         if (search->trials > limits->trials || search->bends++ > limits->bends) {
             bool trials = search->trials > limits->trials;
