@@ -331,6 +331,10 @@ void build_syntax_error_end(struct build *build)
         (!ended && report_parted_name(build)) || (ended && report_after_value(build)))
         return;
     const char *words = expected_words(build);
+    bool after_digits =
+        build->last.source && *span_text(build->last) >= '0' && *span_text(build->last) <= '9';
+    if (after_digits && expects(build, TOKEN_NAME) && !expects(build, TOKEN_NUMBER))
+        words = "a unit or the money's sign";
     bool line_of_block = expects(build, TOKEN_RB) && expects(build, TOKEN_NL) && !ended;
     if (line_of_block && is_word(build->wrong) && kind != TOKEN_ELSE)
         report(build, nearest_statement(build), "no line of these braces begins with it");

@@ -43,6 +43,7 @@ static void report_unknown(struct check *check, struct word name)
         near_offer(&near, shop->symbols.items[i]->name);
     for (unsigned figure = 0; figure < FIGURES; figure++)
         near_offer(&near, figure_name((enum figure)figure));
+    near_offer(&near, "otherwise");
     for (const struct parameter *each = check->parameters; each; each = each->next)
         near_offer(&near, each->name);
     diagnostics_error(shop->diagnostics, name.span, near.best, "%s is not known", name.text);

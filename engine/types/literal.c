@@ -126,6 +126,12 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
                           scope.shop->currency->name.text);
         return;
     }
+    const struct symbol *symbol = shop_find(scope.shop, NO_CHANNEL, name.text);
+    if (symbol) {
+        diagnostics_error(scope.diagnostics, name.span, NULL, "%s is a %s, not a unit", name.text,
+                          symbol_word(symbol->kind));
+        return;
+    }
     struct near near = near_to(name.text, strlen(name.text));
     size_t count;
     const struct unit *units = unit_table(&count);
