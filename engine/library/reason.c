@@ -88,8 +88,7 @@ static void write_no_row(const groat_scratch *scratch, struct value error, char 
     char key[128];
     write_key(scratch, lookup, key, sizeof key);
     snprintf(buffer, size, "the table %.80s has no row for %s%s", lookup->table->name,
-             key[0] ? key : "this key",
-             lookup->table->keys > 1 ? " and its other keys" : "");
+             key[0] ? key : "this key", lookup->table->keys > 1 ? " and its other keys" : "");
 }
 
 /* Why no price meets an aim. */

@@ -106,11 +106,18 @@ struct typed rules_table(struct check *check, const struct statement *table)
 
 /* ---- ladders ---- */
 
+/* An ending is counted in smallest units, in a machine word; and each is looked at for each price. */
+enum { ENDING_MOST = 12, ENDINGS_MOST = 100 };
+
 static void check_ending(struct check *check, const struct tree_word *ending)
 {
     const char *point = strchr(ending->word.text, '.');
-    int decimals = point ? (int)strlen(point + 1) : 0;
-    if (decimals > check->shop->decimals)
+    size_t length = strlen(ending->word.text);
+    int decimals = point && length <= ENDING_MOST ? (int)strlen(point + 1) : 0;
+    if (length > ENDING_MOST)
+        diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
+                          "an ending has at most %d digits", ENDING_MOST);
+    else if (decimals > check->shop->decimals)
         diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
                           "the currency has %d decimals and this ending has %d",
                           check->shop->decimals, decimals);
@@ -119,6 +126,7 @@ static void check_ending(struct check *check, const struct tree_word *ending)
 void rules_rounding(struct check *check, const struct statement *rounding)
 {
     struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
+    size_t bands = 0;
     if (!rounding->parts && check->whole)
         diagnostics_error(check->shop->diagnostics, rounding->span, "otherwise : ends in .99",
                           "the rounding %s has no bands", rounding->name.text);
@@ -130,9 +138,18 @@ void rules_rounding(struct check *check, const struct statement *rounding)
                               "otherwise is the last band; what stands after it is never met");
         if (band->value)
             check_bound(check, band->value, money);
-        for (const struct tree_word *ending = band->words; ending; ending = ending->next)
+        size_t endings = 0;
+        for (const struct tree_word *ending = band->words; ending; ending = ending->next, endings++)
             check_ending(check, ending);
+        if (endings > ENDINGS_MOST)
+            diagnostics_error(check->shop->diagnostics, band->span, NULL,
+                              "a band has at most %d endings", ENDINGS_MOST);
+        bands++;
     }
+    if (bands > check->shop->table_rows_most)
+        diagnostics_error(check->shop->diagnostics, rounding->span, NULL,
+                          "the rounding %s has more than %zu bands", rounding->name.text,
+                          check->shop->table_rows_most);
 }
 
 /* ---- shows ---- */

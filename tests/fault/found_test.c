@@ -23,10 +23,157 @@ static void a_show_of_a_name_alone_stands_in_a_shop_of_many_names(void **state)
     text_free(&rules);
 }
 
+static void a_table_of_thousands_of_figures_is_read(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_print(&rules, SHOP "table t by quantity {\n");
+    for (int i = 1; i < 3000; i++)
+        text_print(&rules, "up to %d : $%d.37\n", i, i);
+    text_print(&rules, "otherwise : $1\n}\ncost c = t\n");
+    groat_method *method = read_right(rules.start);
+    assert_non_null(method);
+    groat_method_free(method);
+    text_free(&rules);
+}
+
+static void a_date_each_is_no_date(void **state)
+{
+    (void)state;
+    assert_true(refused_with(SHOP "expect \"x\" { as_of = 2027-01-31 each; then price = $5 }\n",
+                             NULL, "what is given to an expect is a literal"));
+}
+
+static void a_date_is_written_with_all_its_digits_and_nothing_else(void **state)
+{
+    (void)state;
+    static const char *const wrong[] = {"",           "2027-1-31",  "+202-01-31",  " 202-01-31",
+                                        "2027-+1-31", "2027-01- 1", "2027-01-31 ", "2027-01-3",
+                                        "-027-01-31", "2027-02-29", "2027/01/31",  "2027-01-310"};
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++)
+        assert_false(groat_date_valid(wrong[i]));
+    assert_true(groat_date_valid("2027-01-31"));
+    assert_true(groat_date_valid("2028-02-29"));
+    assert_true(groat_date_valid("0000-12-31"));
+}
+
+static void endings_stay_within_a_machine_word(void **state)
+{
+    (void)state;
+    assert_true(
+        refused_with("currency USD $\nrounding r { otherwise : ends in 99999999999999999 }\n"
+                     "price { set $5; round to r }\n",
+                     NULL, "an ending has at most 12 digits"));
+    groat_method *method =
+        read_right("currency UYW\nrounding r { otherwise : ends in 9999999.9999 }\n"
+                   "price { set 5 UYW; round to r }\n");
+    assert_non_null(method);
+    groat_method_free(method);
+}
+
+/* One record priced at quantity 1; its reason, or its price. */
+static void price_one(const char *rules, const char *field, const char *cell, char *said,
+                      size_t size)
+{
+    groat_method *method = read_right(rules);
+    assert_non_null(method);
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_trouble trouble;
+    if (field)
+        assert_int_equal(set_cell(record, method, field, cell, &trouble), GROAT_OK);
+    groat_order order = {.channel = 0, .quantity = 1};
+    if (groat_price(scratch, method, record, &order) == GROAT_PRICED)
+        groat_value_write(groat_result_figure(scratch, GROAT_PRICE), 2, said, size);
+    else
+        snprintf(said, size, "%s", groat_result_reason(scratch));
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+}
+
+/* The key's text must not be read as a number, nor an empty one as a place in memory. */
+static void a_key_that_no_row_tells_the_kind_of_is_left_out_of_the_reason(void **state)
+{
+    (void)state;
+    char said[600];
+    static const char rules[] = SHOP "product { label text = \"\"\n size number = 1 }\n"
+                                     "table t by label, size { any, 5 : $1\n any, 6 : $2 }\n"
+                                     "cost c = t\n";
+    price_one(rules, NULL, NULL, said, sizeof said);
+    assert_non_null(strstr(said, "the table t has no row for this key and its other keys"));
+    price_one(rules, "label", "long enough", said, sizeof said);
+    assert_non_null(strstr(said, "the table t has no row for this key and its other keys"));
+}
+
+/* Its number lies where the next trial's numbers are put. */
+static void a_key_that_is_tried_is_left_out_of_the_reason(void **state)
+{
+    (void)state;
+    char said[600];
+    price_one("currency USD $\nprice { aim profit >= $500 }\n"
+              "table t by price * 0.33333333333333333333333333333333333333 {\n"
+              "up to $1 : $1\n}\nfee f = t\n",
+              NULL, NULL, said, sizeof said);
+    assert_true(strstr(said, "no row for this key") || strstr(said, "no price meets the aim"));
+}
+
+static void a_result_that_came_to_nothing_shows_none_of_the_last(void **state)
+{
+    (void)state;
+    groat_method *method = read_right(SHOP "product { label text\n size number }\n"
+                                           "channel c { only when size > 1 }\nshow label\n");
+    assert_non_null(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_order order = {.channel = 0, .quantity = 1};
+    groat_trouble trouble;
+    assert_int_equal(groat_result_figure(scratch, GROAT_PRICE).presence, GROAT_MISSING);
+    assert_int_equal(groat_result_named(scratch, "size").presence, GROAT_MISSING);
+    for (int i = 0; i < 3; i++) {
+        groat_record *record = groat_record_new(method);
+        set_cell(record, method, "label", "a text that the record owns", &trouble);
+        if (i < 2)
+            set_cell(record, method, "size", i == 0 ? "2" : "1", &trouble);
+        static const groat_outcome outcomes[] = {GROAT_PRICED, GROAT_NOT_SOLD, GROAT_FAILED};
+        assert_int_equal(groat_price(scratch, method, record, &order), outcomes[i]);
+        groat_presence there = i == 0 ? GROAT_THERE : GROAT_MISSING;
+        assert_int_equal(groat_result_figure(scratch, GROAT_PRICE).presence, there);
+        assert_int_equal(groat_result_show(scratch, 0).presence, there);
+        assert_int_equal(groat_result_named(scratch, "size").presence, there);
+        groat_record_free(record);
+    }
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+}
+
+static void a_flag_set_as_a_fraction_is_0_or_1(void **state)
+{
+    (void)state;
+    groat_method *method = read_right(SHOP "product { fragile flag = no }\n");
+    assert_non_null(method);
+    groat_record *record = groat_record_new(method);
+    groat_trouble trouble;
+    assert_int_equal(groat_record_set_fraction(record, 0, 5, 1, &trouble), GROAT_BAD_VALUE);
+    assert_int_equal(groat_record_set_fraction(record, 0, 2, 2, &trouble), GROAT_OK);
+    assert_int_equal(groat_record_set_fraction(record, 0, INT64_MIN, INT64_MIN, &trouble),
+                     GROAT_OK);
+    assert_int_equal(groat_record_set_fraction(record, 0, 1, 0, &trouble), GROAT_BAD_VALUE);
+    groat_record_free(record);
+    groat_method_free(method);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_show_of_a_name_alone_stands_in_a_shop_of_many_names),
+        cmocka_unit_test(a_table_of_thousands_of_figures_is_read),
+        cmocka_unit_test(a_date_each_is_no_date),
+        cmocka_unit_test(a_date_is_written_with_all_its_digits_and_nothing_else),
+        cmocka_unit_test(endings_stay_within_a_machine_word),
+        cmocka_unit_test(a_key_that_no_row_tells_the_kind_of_is_left_out_of_the_reason),
+        cmocka_unit_test(a_key_that_is_tried_is_left_out_of_the_reason),
+        cmocka_unit_test(a_result_that_came_to_nothing_shows_none_of_the_last),
+        cmocka_unit_test(a_flag_set_as_a_fraction_is_0_or_1),
     };
     return cmocka_run_group_tests_name("what hostile reading found", tests, NULL, NULL);
 }

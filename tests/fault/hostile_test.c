@@ -282,6 +282,23 @@ static void more_channels_and_units_than_any_shop_has(void **state)
     expect_of(units, "a shop may have at most 1000 units of its own");
 }
 
+/* ---- tables and ladders ---- */
+
+static void a_rounding_of_endings_and_bands_without_number(void **state)
+{
+    (void)state;
+    struct text endings = {0}, bands = {0};
+    text_print(&endings, "currency USD $\nrounding r { otherwise : ends in 99");
+    text_repeat(&endings, " or 99", 300000);
+    text_print(&endings, " }\nprice { aim profit >= $5; round to r }\n");
+    expect_of(endings, "a band has at most 100 endings");
+    text_print(&bands, "currency USD $\nrounding r {\n");
+    for (int i = 1; i < 100000; i++)
+        text_print(&bands, "below $%d : every $1\n", i);
+    text_print(&bands, "}\nprice { aim profit >= $5; round to r }\n");
+    expect_of(bands, "has more than 10000 bands");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -306,6 +323,7 @@ int main(void)
         cmocka_unit_test(a_name_defined_a_hundred_thousand_times),
         cmocka_unit_test(many_units_and_many_amounts_in_them),
         cmocka_unit_test(more_channels_and_units_than_any_shop_has),
+        cmocka_unit_test(a_rounding_of_endings_and_bands_without_number),
     };
     return cmocka_run_group_tests_name("hostile rules", tests, NULL, NULL);
 }
