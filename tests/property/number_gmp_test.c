@@ -1,188 +1,14 @@
-/* Every operation on numbers against GMP's rationals, on random operands.
- *
- * What GMP says is compared limb by limb, so that a right value in the wrong form is found too.
- * The seed is printed; another one is given as the first argument. */
-#include <setjmp.h>
-#include <stdarg.h>
-#include <stddef.h>
-#include <stdint.h>
-
-#include <cmocka.h>
-
-#include <gmp.h>
-#include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-
-#include "number/large.h"
-#include "number/number.h"
+/* Every operation on numbers against GMP's rationals, on random operands. */
+#include "property/operands.h"
 
 enum {
-    OPERANDS = 4096,
     ARITHMETIC_ROUNDS = 1000000,
     COMPARE_ROUNDS = 300000,
     ROUND_ROUNDS = 400000,
     TREES = 20000,
     TREE_DEPTH = 6,
-    TEXT_ROUNDS = 100000,
-    TEXT_MOST = 4096
+    LIMB_ROUNDS = 100000
 };
-
-static uint64_t seed = 20240607;
-static uint64_t operations;
-
-/* splitmix64 (Steele, Lea and Flood, 2014). */
-static uint64_t random_word(void)
-{
-    seed += UINT64_C(0x9e3779b97f4a7c15);
-    uint64_t z = seed;
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return z ^ (z >> 31);
-}
-
-static uint64_t random_below(uint64_t end)
-{
-    return random_word() % end;
-}
-
-/* ---- operands ---- */
-
-struct operand {
-    mpq_t exact;
-    struct num number;
-};
-
-static struct memory memory;
-static struct num_heap pool_heap;
-static struct operand pool[OPERANDS];
-
-static void set_word(mpz_t out, uint64_t word)
-{
-    mpz_import(out, 1, -1, sizeof word, 0, 0, &word);
-}
-
-/* Where carries, borrows and the change from small to large happen. */
-static uint64_t word_near_edge(void)
-{
-    static const uint64_t edges[] = {UINT64_C(1) << 31, UINT64_C(1) << 32, UINT64_C(1) << 62,
-                                     UINT64_C(1) << 63, UINT64_MAX,        INT64_MAX};
-    uint64_t edge = edges[random_below(sizeof edges / sizeof *edges)];
-    return edge + random_below(7) - 3;
-}
-
-static uint64_t word_of_pattern(void)
-{
-    switch (random_below(5)) {
-    case 0: return 0;
-    case 1: return UINT64_MAX;
-    case 2: return word_near_edge();
-    default: return random_word();
-    }
-}
-
-static void set_limbs(mpz_t out, size_t most)
-{
-    uint64_t words[16];
-    size_t count = 1 + random_below(most);
-    for (size_t i = 0; i < count; i++)
-        words[i] = word_of_pattern();
-    words[count - 1] >>= random_below(64);
-    mpz_import(out, count, -1, sizeof *words, 0, 0, words);
-}
-
-static void set_magnitude(mpz_t out)
-{
-    static const uint64_t money[] = {1, 1, 1, 2, 3, 5, 10, 20, 100, 100, 1000, 10000, 1000000};
-    switch (random_below(6)) {
-    case 0: set_word(out, random_below(12)); break;
-    case 1: set_word(out, money[random_below(sizeof money / sizeof *money)]); break;
-    case 2: set_word(out, random_word() >> random_below(64)); break;
-    case 3: set_word(out, word_near_edge()); break;
-    case 4: set_limbs(out, 3); break;
-    default: set_limbs(out, 12); break;
-    }
-}
-
-static void set_rational(mpq_t out)
-{
-    set_magnitude(mpq_numref(out));
-    do
-        set_magnitude(mpq_denref(out));
-    while (mpz_sgn(mpq_denref(out)) == 0);
-    if (random_below(2) == 0)
-        mpz_neg(mpq_numref(out), mpq_numref(out));
-    mpq_canonicalize(out);
-}
-
-static struct num number_from(struct num_heap *heap, const mpq_t exact)
-{
-    char text[TEXT_MOST];
-    struct num top;
-    struct num bottom;
-    struct num number;
-    mpz_t magnitude;
-    mpz_init(magnitude);
-    mpz_abs(magnitude, mpq_numref(exact));
-    mpz_get_str(text, 10, magnitude);
-    assert_int_equal(num_read_decimal(heap, text, strlen(text), &top), NUM_OK);
-    mpz_get_str(text, 10, mpq_denref(exact));
-    assert_int_equal(num_read_decimal(heap, text, strlen(text), &bottom), NUM_OK);
-    assert_int_equal(num_divide(heap, top, bottom, &number), NUM_OK);
-    if (mpq_sgn(exact) < 0)
-        assert_int_equal(num_negate(heap, number, &number), NUM_OK);
-    mpz_clear(magnitude);
-    return number;
-}
-
-static const struct operand *any_operand(void)
-{
-    return &pool[random_below(OPERANDS)];
-}
-
-/* ---- what GMP expects ---- */
-
-static bool same_limbs(struct limbs limbs, const mpz_t exact)
-{
-    return limbs.count == mpz_size(exact) &&
-           memcmp(limbs.at, mpz_limbs_read(exact), limbs.count * sizeof *limbs.at) == 0;
-}
-
-static bool fits_small(const mpq_t exact)
-{
-    return mpz_sizeinbase(mpq_numref(exact), 2) < 64 && mpz_sizeinbase(mpq_denref(exact), 2) < 64;
-}
-
-/* Equal in value and in form. */
-static bool same_number(struct num number, const mpq_t exact)
-{
-    struct num_parts parts;
-    if ((number.bottom != 0) != fits_small(exact) || num_sign(number) != mpq_sgn(exact))
-        return false;
-    num_take_apart(number, &parts);
-    return same_limbs(parts.top, mpq_numref(exact)) && same_limbs(parts.bottom, mpq_denref(exact));
-}
-
-static bool within_limit(const struct num_heap *heap, const mpq_t exact)
-{
-    return fits_small(exact) || (mpz_sizeinbase(mpq_numref(exact), 2) <= heap->limit_bits &&
-                                 mpz_sizeinbase(mpq_denref(exact), 2) <= heap->limit_bits);
-}
-
-static void expect_number(const struct num_heap *heap, enum num_status status, struct num number,
-                          const mpq_t exact, const char *operation)
-{
-    operations++;
-    if (!within_limit(heap, exact)) {
-        if (status != NUM_TOO_LARGE)
-            fail_msg("%s, operation %llu: status %d for a result past the limit", operation,
-                     (unsigned long long)operations, (int)status);
-    } else if (status != NUM_OK || !same_number(number, exact)) {
-        gmp_printf("expected %Qd\n", exact);
-        fail_msg("%s, operation %llu: status %d or another number", operation,
-                 (unsigned long long)operations, (int)status);
-    }
-}
 
 typedef enum num_status (*operation_call)(struct num_heap *heap, struct num a, struct num b,
                                           struct num *out);
@@ -442,115 +268,6 @@ static void expression_trees_of_growing_numbers_equal_those_of_gmp(void **state)
     num_heap_close(&heap);
 }
 
-/* The text of a value to some places, ties away from zero, from GMP alone. */
-static void exact_text(const mpq_t exact, unsigned places, bool drop_zeros, char *text)
-{
-    char digits[TEXT_MOST];
-    mpz_t scaled;
-    mpz_t bottom;
-    mpz_inits(scaled, bottom, NULL);
-    mpz_ui_pow_ui(scaled, 10, places);
-    mpz_mul(scaled, scaled, mpq_numref(exact));
-    mpz_abs(scaled, scaled);
-    mpz_mul_ui(scaled, scaled, 2);
-    mpz_add(scaled, scaled, mpq_denref(exact));
-    mpz_mul_ui(bottom, mpq_denref(exact), 2);
-    mpz_fdiv_q(scaled, scaled, bottom);
-    const char *sign = mpq_sgn(exact) < 0 && mpz_sgn(scaled) != 0 ? "-" : "";
-    mpz_get_str(digits, 10, scaled);
-    size_t length = strlen(digits);
-    size_t zeros = length <= places ? places + 1 - length : 0;
-    memmove(digits + zeros, digits, length + 1);
-    memset(digits, '0', zeros);
-    size_t whole = length + zeros - places;
-    snprintf(text, TEXT_MOST, "%s%.*s%s%s", sign, (int)whole, digits, places > 0 ? "." : "",
-             digits + whole);
-    size_t end = strlen(text);
-    while (drop_zeros && places > 0 && text[end - 1] == '0')
-        text[--end] = 0;
-    if (drop_zeros && text[end - 1] == '.')
-        text[end - 1] = 0;
-    mpz_clears(scaled, bottom, NULL);
-}
-
-static void written_decimals_equal_text_made_by_gmp(void **state)
-{
-    char expected[TEXT_MOST];
-    char text[TEXT_MOST];
-    (void)state;
-    for (int i = 0; i < TEXT_ROUNDS; i++) {
-        const struct operand *a = any_operand();
-        unsigned places = (unsigned)random_below(61);
-        exact_text(a->exact, places, false, expected);
-        assert_int_equal(num_write_places(a->number, places, text, sizeof text), strlen(expected));
-        assert_string_equal(text, expected);
-        exact_text(a->exact, places, true, expected);
-        assert_int_equal(num_write_short(a->number, places, text, sizeof text), strlen(expected));
-        assert_string_equal(text, expected);
-        operations += 2;
-    }
-}
-
-static void written_numerators_and_denominators_equal_those_of_gmp(void **state)
-{
-    char expected[TEXT_MOST];
-    char text[TEXT_MOST];
-    (void)state;
-    for (size_t i = 0; i < OPERANDS; i++) {
-        mpz_get_str(expected, 10, mpq_numref(pool[i].exact));
-        assert_int_equal(num_write_top(pool[i].number, text, sizeof text), strlen(expected));
-        assert_string_equal(text, expected);
-        mpz_get_str(expected, 10, mpq_denref(pool[i].exact));
-        assert_int_equal(num_write_bottom(pool[i].number, text, sizeof text), strlen(expected));
-        assert_string_equal(text, expected);
-    }
-}
-
-/* A decimal with underscores and needless zeros in `text`, its value in `exact`. */
-static void random_decimal(char *text, mpq_t exact)
-{
-    char digits[TEXT_MOST];
-    size_t most = random_below(4) == 0 ? 120 : 22;
-    size_t whole = random_below(most);
-    size_t places = random_below(3) == 0 ? 0 : random_below(most);
-    size_t length = 0;
-    if (whole + places == 0)
-        whole = 1;
-    for (size_t i = 0; i < whole + places; i++) {
-        digits[i] = (char)('0' + (random_below(3) == 0 ? 0 : random_below(10)));
-        if (i == whole)
-            text[length++] = '.';
-        else if (i > 0 && random_below(8) == 0)
-            text[length++] = '_';
-        text[length++] = digits[i];
-    }
-    digits[whole + places] = 0;
-    text[length] = 0;
-    mpz_set_str(mpq_numref(exact), digits, 10);
-    mpz_ui_pow_ui(mpq_denref(exact), 10, places);
-    mpq_canonicalize(exact);
-}
-
-static void read_decimals_equal_the_fractions_gmp_makes_of_their_digits(void **state)
-{
-    struct num_heap heap;
-    char text[TEXT_MOST];
-    mpq_t exact;
-    (void)state;
-    num_heap_open(&heap, &memory, 256);
-    mpq_init(exact);
-    for (int i = 0; i < TEXT_ROUNDS; i++) {
-        struct num_mark mark = num_heap_mark(&heap);
-        struct num number;
-        random_decimal(text, exact);
-        enum num_status status = num_read_decimal(&heap, text, strlen(text), &number);
-        expect_number(&heap, status, number, exact, text);
-        num_heap_rewind(&heap, mark);
-    }
-    mpq_clear(exact);
-    num_heap_close(&heap);
-}
-
 static void limb_divisors_and_quotients_equal_those_of_gmp(void **state)
 {
     uint64_t quotient_room[LIMBS_WIDE];
@@ -562,7 +279,7 @@ static void limb_divisors_and_quotients_equal_those_of_gmp(void **state)
     mpz_t rest;
     (void)state;
     mpz_inits(a, b, expected, rest, NULL);
-    for (int i = 0; i < TEXT_ROUNDS; i++) {
+    for (int i = 0; i < LIMB_ROUNDS; i++) {
         set_limbs(a, 16);
         set_limbs(b, 16);
         struct limbs a_limbs = {mpz_limbs_read(a), mpz_size(a)};
@@ -581,29 +298,10 @@ static void limb_divisors_and_quotients_equal_those_of_gmp(void **state)
     mpz_clears(a, b, expected, rest, NULL);
 }
 
-static int make_operands(void **state)
+/* So many that no kind of operand can have been missed. */
+static int drop_enough(void **state)
 {
-    (void)state;
-    memory = memory_standard();
-    num_heap_open(&pool_heap, &memory, NUM_BITS_MOST);
-    for (size_t i = 0; i < OPERANDS; i++) {
-        mpq_init(pool[i].exact);
-        set_rational(pool[i].exact);
-        pool[i].number = number_from(&pool_heap, pool[i].exact);
-        if (!same_number(pool[i].number, pool[i].exact))
-            return -1;
-    }
-    return 0;
-}
-
-static int drop_operands(void **state)
-{
-    (void)state;
-    for (size_t i = 0; i < OPERANDS; i++)
-        mpq_clear(pool[i].exact);
-    num_heap_close(&pool_heap);
-    printf("%llu operations compared\n", (unsigned long long)operations);
-    return memory.held == 0 && operations >= 1000000 ? 0 : -1;
+    return drop_operands(state) == 0 && operations >= 1000000 ? 0 : -1;
 }
 
 int main(int argc, char **argv)
@@ -615,13 +313,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(rounding_to_multiples_equals_its_definition_in_gmp),
         cmocka_unit_test(rounding_to_whole_numbers_equals_its_definition_in_gmp),
         cmocka_unit_test(expression_trees_of_growing_numbers_equal_those_of_gmp),
-        cmocka_unit_test(written_decimals_equal_text_made_by_gmp),
-        cmocka_unit_test(written_numerators_and_denominators_equal_those_of_gmp),
-        cmocka_unit_test(read_decimals_equal_the_fractions_gmp_makes_of_their_digits),
         cmocka_unit_test(limb_divisors_and_quotients_equal_those_of_gmp),
     };
-    if (argc > 1)
-        seed = strtoull(argv[1], NULL, 10);
-    printf("seed %llu\n", (unsigned long long)seed);
-    return cmocka_run_group_tests_name("numbers against GMP", tests, make_operands, drop_operands);
+    choose_seed(argc, argv);
+    return cmocka_run_group_tests_name("numbers against GMP", tests, make_operands, drop_enough);
 }
