@@ -102,6 +102,7 @@ static bool goes_on(const struct layout *layout, size_t at)
     case TOKEN_OF:
     case TOKEN_PER:
     case TOKEN_PER_ORDER:
+    case TOKEN_EACH:
     case TOKEN_AS:
     case TOKEN_ROUNDED:
     case TOKEN_ROUNDED_TO:

@@ -213,8 +213,11 @@ static enum cell_outcome read_literal(struct cell_reader *reader, const struct c
     if (expression && diagnostics.errors == 0)
         outcome = literal_read(scope_of(reader, &diagnostics), expression, &literal);
     char words[128], given[128];
-    if (diagnostics.errors > 0 && outcome != LITERAL_NONE)
+    /* What does not fit the grammar is said in the words of rules, which a cell is not. */
+    if (expression && diagnostics.errors > 0 && outcome != LITERAL_NONE)
         return passed_on(trouble, &diagnostics);
+    if (diagnostics.errors > 0)
+        trouble->column = span_place(diagnostics.items[0].span).column;
     if (outcome != LITERAL_READ)
         return wrong(trouble, example_of(wanted->type), "this is not a value; %s is %s",
                      wanted->name, words_for(reader, wanted->type, words, sizeof words));
@@ -337,9 +340,15 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
     struct num number;
     if (wanted->type.kind == TYPE_PARTS)
         return read_parts(reader, plain, plain_length, out, trouble);
-    if (read_plain(reader, plain, plain_length, &number))
-        return accept_number(reader, wanted, number, true, out, trouble);
-    enum cell_outcome outcome = read_literal(reader, wanted, plain, plain_length, out, trouble);
+    enum cell_outcome outcome;
+    if (read_plain(reader, plain, plain_length, &number)) {
+        outcome = accept_number(reader, wanted, number, true, out, trouble);
+        if (outcome == CELL_WRONG && wanted->percent)
+            snprintf(trouble->help, sizeof trouble->help, "%.*s%%",
+                     plain_length < 60 ? (int)plain_length : 60, plain);
+        return outcome;
+    }
+    outcome = read_literal(reader, wanted, plain, plain_length, out, trouble);
     if (outcome == CELL_WRONG && !reader->decimal_comma && memchr(plain, ',', plain_length))
         snprintf(trouble->help, sizeof trouble->help,
                  "a point for the decimals, or say that the sheet has a decimal comma");

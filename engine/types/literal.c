@@ -126,8 +126,9 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
                           scope.shop->currency->name.text);
         return;
     }
+    const char *ours = propose_unit_for(name.text);
     const struct symbol *symbol = shop_find(scope.shop, NO_CHANNEL, name.text);
-    if (symbol) {
+    if (symbol && !ours) {
         diagnostics_error(scope.diagnostics, name.span, NULL, "%s is a %s, not a unit", name.text,
                           symbol_word(symbol->kind));
         return;
@@ -140,7 +141,6 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     for (size_t i = 0; i < scope.shop->units_count; i++)
         near_offer(&near, scope.shop->units[i].name);
     near_offer(&near, "order"); /* `per order` */
-    const char *ours = propose_unit_for(name.text);
     diagnostics_error(scope.diagnostics, name.span, ours ? ours : near.best, "%s is not a unit",
                       name.text);
 }
