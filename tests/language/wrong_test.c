@@ -340,7 +340,7 @@ static void every_text_file_has_its_rules(void **state)
     assert_int_equal(alone, 0);
 }
 
-/* A file that is an error at one place and a surprise at another teaches nothing. */
+/* Otherwise nobody has read it as a maker does. */
 static void every_message_of_the_sources_is_met_by_some_slip(void **state)
 {
     (void)state;
