@@ -210,6 +210,7 @@ static void list_channel(struct compile *compile, struct channel_code *code)
     for (unsigned figure = 0; figure < FIGURES; figure++)
         if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
             mark_root(&all, code->figures[figure]);
+    mark_root(&all, code->pin); /* a step of its own: each place that pins is named in its errors */
     for (size_t i = 0; i < code->shows_count; i++)
         mark_root(&all, code->shows[i].step);
     for (size_t i = 0; i < code->warns_count; i++)
