@@ -206,6 +206,10 @@ GROAT_API size_t groat_method_shows(const groat_method *method);
 GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_goals(const groat_method *method);
 GROAT_API const char *groat_method_goal(const groat_method *method, size_t index);
+/* Every name whose figure can be explained, the engine's own first; one that several channels define
+ * each for themselves comes several times. */
+GROAT_API size_t groat_method_names(const groat_method *method);
+GROAT_API const char *groat_method_name(const groat_method *method, size_t index);
 
 /* ---- records ---- */
 
@@ -351,7 +355,8 @@ typedef enum groat_part {
     GROAT_PART_BUYER,  /* what the buyer pays on top, and added tax */
     GROAT_PART_TAKEN,  /* fees, and tax inside the price */
     GROAT_PART_FIGURE, /* the engine's own figures: cost, price, keep, profit … */
-    GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round */
+    GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round; of
+                        a product that is not sold, `only when` alone */
     GROAT_PART_SHOW,
     GROAT_PART_NAME /* a definition asked for by name, and those it is made of */
 } groat_part;
@@ -367,14 +372,26 @@ typedef struct groat_line {
     unsigned line;
     bool own_pay;
     unsigned depth; /* of GROAT_PART_NAME: how far below the name that was asked for */
+    const char *channel; /* of what stands against a lower price: whose it is */
 } groat_line;
 
-/* Why not a coin less: the next lower allowed price, and each side of the aim that fails there. */
+/* What the price rests on. */
+typedef enum groat_footing {
+    GROAT_ON_NOTHING, /* there is no price */
+    GROAT_ON_AIM,     /* it is the least one that meets the aim and keeps to the floor */
+    GROAT_ON_SET,
+    GROAT_ON_FLOOR,   /* a set price, raised to the floor */
+    GROAT_ON_CEILING, /* the aim or the set price would be higher */
+    GROAT_ON_PIN
+} groat_footing;
+
+/* Why not a coin less. The next lower allowed price is looked at where the price is on the aim. */
 typedef struct groat_below {
-    bool exists;       /* false where the price is set, pinned, or the lowest allowed one */
-    bool at_floor;     /* the next lower allowed price lies below the floor */
-    const char *price; /* for a person */
-    size_t misses;     /* sides of the aim that fail there; see groat_explanation_miss */
+    groat_footing footing;
+    bool exists;       /* there is a lower allowed price, and it was looked at */
+    bool at_floor;     /* it lies below a floor */
+    const char *price; /* the list price looked at, for a person; NULL where none was */
+    size_t misses;     /* what stands against it; see groat_explanation_miss */
 } groat_below;
 
 typedef struct groat_explanation groat_explanation;
@@ -385,8 +402,8 @@ typedef struct groat_explanation groat_explanation;
 GROAT_API groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
                                            const groat_record *record, const groat_order *order,
                                            groat_outcome *outcome);
-/* The same for one definition: where its figure comes from, and each that it is made of, deeper ones
- * after it. No lines when there is no such name on the channel. */
+/* The same for one name of groat_method_name: where its figure comes from, and each that it is made
+ * of, deeper ones after it. No lines when there is no such name on the channel. */
 GROAT_API groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method *method,
                                                 const groat_record *record,
                                                 const groat_order *order, const char *name,
@@ -395,7 +412,9 @@ GROAT_API size_t groat_explanation_lines(const groat_explanation *explanation);
 GROAT_API const groat_line *groat_explanation_line(const groat_explanation *explanation,
                                                    size_t index);
 GROAT_API groat_below groat_explanation_below(const groat_explanation *explanation);
-/* A side of the aim that fails at the next lower price: as written, and with its numbers there. */
+/* What stands against the next lower price: each side of an aim that fails there, named `aim`, as
+ * written and with its numbers there; and each floor that is above it, named `floor`. Channels that
+ * share a price all have their say. */
 GROAT_API const groat_line *groat_explanation_miss(const groat_explanation *explanation,
                                                    size_t index);
 GROAT_API void groat_explanation_free(groat_explanation *explanation);

@@ -13,40 +13,46 @@ groat_line *explain_add(struct explaining *explaining, struct lines *lines, groa
 
 /* ---- definitions ---- */
 
-static uint32_t step_of(const struct explaining *explaining, const struct symbol *symbol)
+uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol)
 {
     const struct channel_code *channel = explaining->scratch->channel;
+    for (size_t i = 0; i < channel->shows_count; i++)
+        if (channel->shows[i].symbol == symbol) /* `show NAME` has no name of its own */
+            return channel->shows[i].step;
     for (size_t i = 0; i < channel->named_count; i++)
         if (channel->named[i].symbol == symbol)
             return channel->named[i].step;
     return NO_STEP;
 }
 
-static const struct shown *shown_for(const struct explaining *explaining, struct type type)
+const struct shown *explain_shown(const struct explaining *explaining, struct type type)
 {
     const struct core *core = explaining->scratch->core;
     bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
     return &core->shown[core->program->columns_count + !money];
 }
 
-static const char *show_amount(const struct explaining *explaining, const struct symbol *show,
-                               const struct value *value)
+/* A show's column, or NO_STEP where the symbol is none. */
+static uint32_t column_of(const struct explaining *explaining, const struct symbol *symbol)
 {
     const struct channel_code *channel = explaining->scratch->channel;
+    for (size_t i = 0; i < channel->shows_count; i++)
+        if (channel->shows[i].symbol == symbol)
+            return channel->shows[i].column;
+    return NO_STEP;
+}
+
+static const char *show_amount(const struct explaining *explaining, const struct symbol *show,
+                               const struct value *value, groat_value shown)
+{
+    uint32_t column = column_of(explaining, show);
     const struct program *program = explaining->scratch->core->program;
-    for (size_t i = 0; i < channel->shows_count; i++) {
-        if (channel->shows[i].symbol != show)
-            continue;
-        uint32_t column = channel->shows[i].column;
-        const char *unit = program->columns[column].unit_text;
-        char text[600];
-        groat_value shown = groat_result_show(explaining->scratch, column);
-        if (!unit || shown.presence != GROAT_THERE)
-            break;
-        groat_value_short(shown, 4, text, sizeof text);
-        return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
-    }
-    return words_of(&explaining->words, value, show->type, show->percent);
+    const char *unit = column == NO_STEP ? NULL : program->columns[column].unit_text;
+    char text[600];
+    if (!unit || shown.presence != GROAT_THERE)
+        return words_of(&explaining->words, value, show->type, show->percent);
+    groat_value_short(shown, 4, text, sizeof text);
+    return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
 }
 
 /* The definition's expression, as it stands and as it works out. Rates are worked out once for all
@@ -71,21 +77,22 @@ static void write_definition(struct explaining *explaining, const struct symbol 
 void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
                     unsigned depth)
 {
-    uint32_t step = step_of(explaining, symbol);
+    uint32_t step = explain_step(explaining, symbol);
     if (step == NO_STEP)
         return;
     const struct value *value = &explaining->scratch->values[step];
-    const struct statement *statement = symbol->statement;
-    struct place place = span_place(statement->name.span);
+    struct span span = symbol->statement->name.span;
+    uint32_t column = column_of(explaining, symbol);
     groat_line line = {.part = part,
                        .name = symbol->name,
-                       .value =
-                           result_value(value, symbol->type, shown_for(explaining, symbol->type)),
-                       .file = statement->name.span.source->name,
-                       .line = place.line,
+                       .file = span.source->name,
+                       .line = span_place(span).line,
                        .own_pay = symbol->kind == SYMBOL_PAY,
                        .depth = depth};
-    line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value)
+    line.value = column == NO_STEP
+                     ? result_value(value, symbol->type, explain_shown(explaining, symbol->type))
+                     : groat_result_show(explaining->scratch, column);
+    line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value, line.value)
                                               : words_of_symbol(&explaining->words, symbol, value);
     write_definition(explaining, symbol, &line);
     explain_add(explaining, &explaining->explanation->lines, line);
@@ -116,16 +123,20 @@ static bool tax_counts(const struct explaining *explaining, enum figure sum)
     return tax && (tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET);
 }
 
+static struct type figure_type(enum figure figure)
+{
+    bool plain = figure == FIGURE_MARGIN || figure == FIGURE_QUANTITY;
+    return (struct type){TYPE_NUMBER, plain ? dim_none() : dim_base(DIM_MONEY)};
+}
+
 static const char *figure_words(const struct explaining *explaining, enum figure figure)
 {
-    static const struct type plain = {.kind = TYPE_NUMBER};
-    struct type money = {TYPE_NUMBER, dim_base(DIM_MONEY)};
     const groat_scratch *scratch = explaining->scratch;
     const struct value *value = &scratch->values[scratch->channel->figures[figure]];
     bool margin = figure == FIGURE_MARGIN;
-    if (margin && value->state != VALUE_THERE)
-        return "";
-    return words_of(&explaining->words, value, margin ? plain : money, margin);
+    if (margin && value->state == VALUE_ERROR && value->fault == FAULT_NO_MARGIN)
+        return "missing";
+    return words_of(&explaining->words, value, figure_type(figure), margin);
 }
 
 static void write_sum(const struct explaining *explaining, enum figure figure, groat_line *line)
@@ -152,11 +163,11 @@ void explain_figure(struct explaining *explaining, groat_part part, enum figure 
 {
     const groat_scratch *scratch = explaining->scratch;
     const struct value *value = &scratch->values[scratch->channel->figures[figure]];
-    struct type type = {TYPE_NUMBER, figure == FIGURE_MARGIN ? dim_none() : dim_base(DIM_MONEY)};
+    struct type type = figure_type(figure);
     groat_line line = {.part = part,
                        .name = figure_name(figure),
                        .amount = figure_words(explaining, figure),
-                       .value = result_value(value, type, shown_for(explaining, type)),
+                       .value = result_value(value, type, explain_shown(explaining, type)),
                        .depth = depth};
     write_sum(explaining, figure, &line);
     explain_add(explaining, &explaining->explanation->lines, line);
@@ -171,28 +182,44 @@ static void explain_set(struct explaining *explaining, groat_part part,
         explain_symbol(explaining, part, symbols->items[i], 0);
 }
 
+/* An added tax is a share of what it is added to; an included one is a part of the whole. */
 static void explain_tax(struct explaining *explaining)
 {
     const struct statement *tax = explaining->channel->tax;
     if (!tax)
         return;
+    struct arena *arena = &explaining->explanation->arena;
     bool included = tax->kind == STATEMENT_TAX_INCLUDED;
     explain_figure(explaining, included ? GROAT_PART_TAKEN : GROAT_PART_BUYER, FIGURE_TAX, 0);
     struct lines *lines = &explaining->explanation->lines;
     groat_line *line = &lines->items[lines->count - 1];
-    line->written =
-        arena_print(&explaining->explanation->arena, "%s %s", included ? "included" : "added",
-                    words_written(&explaining->words, tax->value));
-    line->worked =
+    line->written = arena_print(arena, "%s %s", included ? "included" : "added",
+                                words_written(&explaining->words, tax->value));
+    const char *rate =
         words_worked(&explaining->words, tax->value, explaining->scratch->channel->context);
+    line->worked =
+        included
+            ? arena_print(arena, "%s included in %s", rate, figure_words(explaining, FIGURE_PAID))
+            : arena_print(arena, "%s added to %s", rate, figure_words(explaining, FIGURE_NET));
     line->file = tax->span.source->name;
     line->line = span_place(tax->span).line;
+}
+
+static bool has_own_pay(const struct explaining *explaining)
+{
+    const struct symbol_set *costs = &explaining->channel->costs;
+    for (size_t i = 0; i < costs->count; i++)
+        if (costs->items[i]->kind == SYMBOL_PAY)
+            return true;
+    return false;
 }
 
 static void explain_all(struct explaining *explaining)
 {
     explain_set(explaining, GROAT_PART_COST, &explaining->channel->costs);
     explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_COST, 0);
+    if (has_own_pay(explaining))
+        explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PAY, 0);
     explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_LIST, 0);
     explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PRICE, 0);
     explain_set(explaining, GROAT_PART_BUYER, &explaining->channel->extras);
@@ -211,19 +238,28 @@ static void explain_all(struct explaining *explaining)
 
 /* ---- the host's calls ---- */
 
-/* False when memory ran out on the way. */
+/* False when memory ran out on the way: there was no room for a text, or a number was not worked out
+ * for want of it. */
 static bool explain_guarded(struct explaining *explaining, const char *name)
 {
     jmp_buf escape;
+    groat_scratch *scratch = explaining->scratch;
     explaining->explanation->arena.escape = &escape;
+    scratch->heap.starved = false;
     if (setjmp(escape) != 0)
         return false;
-    if (name)
+    if (scratch->worked_out)
+        price_named(scratch);
+    if (!scratch->worked_out)
+        explain_not_sold(explaining);
+    else if (name)
         explain_name(explaining, name);
     else
         explain_all(explaining);
     explaining->explanation->arena.escape = NULL;
-    return true;
+    if (scratch->heap.starved)
+        scratch->named_ready = false;
+    return !scratch->heap.starved;
 }
 
 static groat_explanation *explanation_new(const struct core *core)
@@ -248,10 +284,9 @@ groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method
     struct explaining explaining = {.explanation = explanation,
                                     .scratch = scratch,
                                     .channel = &scratch->core->shop.channels[order->channel],
-                                    .words = {scratch, &scratch->heap, &explanation->arena, 2}};
-    if (scratch->worked_out)
-        price_named(scratch);
-    if (!scratch->worked_out || explain_guarded(&explaining, name))
+                                    .words = {scratch, &scratch->heap, &explanation->arena, 2, 0}};
+    bool told = *outcome == GROAT_NOT_SOLD || scratch->worked_out;
+    if (!scratch->no_memory && (!told || explain_guarded(&explaining, name)))
         return explanation;
     groat_explanation_free(explanation);
     return NULL;

@@ -29,10 +29,16 @@ groat_line *explain_add(struct explaining *explaining, struct lines *lines, groa
 /* A line of a definition: its expression as it stands and as it works out. */
 void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
                     unsigned depth);
+/* How an exact value of the type is written. */
+const struct shown *explain_shown(const struct explaining *explaining, struct type type);
+/* Its step on the channel, or NO_STEP. */
+uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol);
 void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
                     unsigned depth);
 /* The price block's lines, and why not a coin less. */
 void explain_price(struct explaining *explaining);
+/* Of a product that is not sold on the channel. */
+void explain_not_sold(struct explaining *explaining);
 /* A definition or figure, and what it is made of. */
 void explain_name(struct explaining *explaining, const char *name);
 

@@ -1,4 +1,4 @@
-/* Why the price is what it is, and why not a coin less; and where one figure comes from. */
+/* Why the price is what it is, and why not a coin less. */
 #include <string.h>
 
 #include "library/explain.h"
@@ -28,6 +28,7 @@ static void explain_bound(struct explaining *explaining, const struct statement 
     const struct value *value = &explaining->scratch->values[step];
     line.worked = words_worked(&explaining->words, statement->value, context);
     line.amount = words_of(&explaining->words, value, type, percent);
+    line.value = result_value(value, type, explain_shown(explaining, type));
     explain_add(explaining, &explaining->explanation->lines, line);
 }
 
@@ -47,44 +48,101 @@ static void explain_round(struct explaining *explaining)
     explain_add(explaining, &explaining->explanation->lines, line);
 }
 
-/* Works out the aim at a price, with everything that its words read. */
-static bool try_price(struct explaining *explaining, const struct member_code *member,
-                      int64_t price)
+/* Works out a channel's aim at a list price, with everything that its words read. */
+static void try_price(struct explaining *explaining, const struct member_code *member,
+                      struct value price)
 {
     struct evaluation *e = &explaining->scratch->evaluation;
-    struct num money;
-    if (num_multiply(e->heap, num_whole(price), e->program->shop->smallest, &money) != NUM_OK)
-        return false;
-    e->values[member->trial] = value_number(money);
+    e->values[member->trial] = price;
     evaluate_list(e, member->told, member->told_count);
-    return true;
 }
 
-static void explain_aim(struct explaining *explaining, const struct member_code *member,
-                        int64_t price)
+/* The aim at the price there is, whether or not it holds there. */
+static void explain_aim(struct explaining *explaining, const struct member_code *member)
 {
+    const groat_scratch *scratch = explaining->scratch;
     const struct statement *aim = explaining->channel->price.aim;
-    if (!aim || !try_price(explaining, member, price))
+    struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
+    if (!aim)
         return;
     groat_line line = rule_line(explaining, aim);
-    line.worked = words_worked(&explaining->words, aim->value, member->context);
-    struct type flag = {.kind = TYPE_FLAG};
-    line.amount =
-        words_of(&explaining->words, &explaining->scratch->values[member->aim], flag, false);
+    if (list.state == VALUE_THERE) {
+        static const struct type flag = {.kind = TYPE_FLAG};
+        try_price(explaining, member, list);
+        line.worked = words_worked(&explaining->words, aim->value, member->context);
+        line.amount = words_of(&explaining->words, &scratch->values[member->aim], flag, false);
+    }
     explain_add(explaining, &explaining->explanation->lines, line);
 }
 
 /* ---- why not a coin less ---- */
 
+static bool compares_numbers(const struct step *step)
+{
+    return step->operation == OP_EQUAL || step->operation == OP_BELOW ||
+           step->operation == OP_UP_TO;
+}
+
+/* Whether two numbers read the same with so many decimals. */
+static bool read_alike(struct num a, struct num b, unsigned places)
+{
+    char one[600], other[600];
+    num_write_places(a, places, one, sizeof one);
+    num_write_places(b, places, other, sizeof other);
+    return strcmp(one, other) == 0;
+}
+
+/* How many more decimals it takes until the two sides of a comparison that fails do not read as if
+ * it held: not `$4.00 >= $4`. `places` are those of the written numbers. */
+static unsigned decimals_to_tell(const struct explaining *explaining, uint32_t step,
+                                 unsigned places)
+{
+    enum { FINER_MOST = 12 };
+    const groat_scratch *scratch = explaining->scratch;
+    const struct step *compared = &scratch->core->program->steps[step];
+    if (!compares_numbers(compared))
+        return 0;
+    const struct value *a = &scratch->values[compared->a], *b = &scratch->values[compared->b];
+    if (a->state != VALUE_THERE || b->state != VALUE_THERE || num_equal(a->number, b->number))
+        return 0;
+    for (unsigned finer = 0; finer <= FINER_MOST; finer++)
+        if (!read_alike(a->number, b->number, places + finer))
+            return finer;
+    return 0;
+}
+
+/* Whether the first name in an expression stands for a plain number. */
+static bool begins_plain(const struct explaining *explaining, const struct expression *expression,
+                         uint32_t context)
+{
+    const struct leaf *leaf = leaf_find(explaining->scratch->core->program, expression, context);
+    if (leaf)
+        return dim_is_none(leaf->type.dimension);
+    return expression->left && begins_plain(explaining, expression->left, context);
+}
+
+static void add_against(struct explaining *explaining, const struct member_code *member,
+                        groat_line line)
+{
+    struct lines *misses = &explaining->explanation->misses;
+    line.channel = explaining->scratch->core->program->channels[member->channel].name;
+    explain_add(explaining, misses, line);
+    explaining->explanation->below.misses = misses->count;
+}
+
 static void explain_misses(struct explaining *explaining, const struct member_code *member)
 {
-    struct words fine = explaining->words;
-    fine.percent_places = 4;
+    enum { PERCENT_PLACES = 4, MORE_OF_A_SHARE = 2 };
     for (size_t i = 0; i < member->parts_count; i++) {
         const struct aim_part *part = &member->parts[i];
-        const struct value *answer = &explaining->scratch->values[part->step];
-        if (value_is_yes(*answer))
+        if (value_is_yes(explaining->scratch->values[part->step]))
             continue;
+        struct words fine = explaining->words;
+        bool plain = begins_plain(explaining, part->expression, member->context);
+        unsigned places = plain ? PERCENT_PLACES + MORE_OF_A_SHARE
+                                : (unsigned)explaining->scratch->core->shop.decimals;
+        fine.percent_places = PERCENT_PLACES;
+        fine.finer = decimals_to_tell(explaining, part->step, places);
         struct span span = part->expression->span;
         groat_line line = {.part = GROAT_PART_RULE,
                            .name = "aim",
@@ -94,40 +152,82 @@ static void explain_misses(struct explaining *explaining, const struct member_co
                            .value = {.presence = GROAT_MISSING},
                            .file = span.source->name,
                            .line = span_place(span).line};
-        explain_add(explaining, &explaining->explanation->misses, line);
+        add_against(explaining, member, line);
     }
-    explaining->explanation->below.misses = explaining->explanation->misses.count;
 }
 
-static bool floor_is_above(const struct explaining *explaining, const struct member_code *member,
-                           int64_t price)
+static void explain_floor(struct explaining *explaining, const struct member_code *member,
+                          struct value price)
 {
-    struct evaluation *e = &explaining->scratch->evaluation;
-    struct num money;
-    if (member->floor == NO_STEP || e->values[member->floor].state != VALUE_THERE ||
-        num_multiply(e->heap, num_whole(price), e->program->shop->smallest, &money) != NUM_OK)
-        return false;
-    return num_compare(money, e->values[member->floor].number) < 0;
+    const groat_scratch *scratch = explaining->scratch;
+    const struct statement *floor = scratch->core->shop.channels[member->channel].price.floor;
+    if (member->floor == NO_STEP || scratch->values[member->floor].state != VALUE_THERE ||
+        num_compare(price.number, scratch->values[member->floor].number) >= 0)
+        return;
+    struct type money = {TYPE_NUMBER, dim_base(DIM_MONEY)};
+    groat_line line = rule_line(explaining, floor);
+    line.worked = words_worked(&explaining->words, floor->value,
+                               scratch->core->program->channels[member->channel].price_context);
+    line.amount = words_of(&explaining->words, &scratch->values[member->floor], money, false);
+    line.value =
+        result_value(&scratch->values[member->floor], money, explain_shown(explaining, money));
+    add_against(explaining, member, line);
+    explaining->explanation->below.at_floor = true;
 }
 
-static void explain_below(struct explaining *explaining, const struct member_code *member,
-                          int64_t price)
+/* The next lower price on the ladder; false where there is none. */
+static bool lower_price(const struct explaining *explaining, int64_t price, struct value *lower)
 {
     groat_scratch *scratch = explaining->scratch;
     const struct search_code *search = &scratch->core->program->searches[scratch->channel->search];
     const struct ladder *ladder = &scratch->evaluation.settled->ladders[search->ladder];
-    int64_t lower;
-    if (price <= 1 || !ladder_previous(ladder, price - 1, &lower) ||
-        !try_price(explaining, member, lower))
-        return;
-    struct value money = scratch->values[member->trial];
-    struct type type = {TYPE_NUMBER, dim_base(DIM_MONEY)};
+    struct num money;
+    int64_t coins;
+    if (price <= 1 || !ladder_previous(ladder, price - 1, &coins) ||
+        num_multiply(&scratch->heap, num_whole(coins), scratch->core->shop.smallest, &money) !=
+            NUM_OK)
+        return false;
+    *lower = value_number(money);
+    return true;
+}
+
+/* Channels that share a price and sell the product all have a say. */
+static void explain_below(struct explaining *explaining, int64_t price)
+{
+    groat_scratch *scratch = explaining->scratch;
+    const struct search_code *search = &scratch->core->program->searches[scratch->channel->search];
+    struct type money = {TYPE_NUMBER, dim_base(DIM_MONEY)};
     groat_below *below = &explaining->explanation->below;
+    struct value lower;
+    if (!lower_price(explaining, price, &lower))
+        return;
     below->exists = true;
-    below->price = words_of(&explaining->words, &money, type, false);
-    below->at_floor = floor_is_above(explaining, member, lower);
-    if (!below->at_floor)
+    below->price = words_of(&explaining->words, &lower, money, false);
+    for (size_t i = 0; i < search->count; i++) {
+        const struct member_code *member = &search->members[i];
+        if (search->count > 1 && member->sold != NO_STEP &&
+            !value_is_yes(scratch->values[member->sold]))
+            continue;
+        try_price(explaining, member, lower);
+        explain_floor(explaining, member, lower);
         explain_misses(explaining, member);
+    }
+}
+
+static groat_footing footing_of(const struct explaining *explaining)
+{
+    const groat_scratch *scratch = explaining->scratch;
+    const struct channel_code *channel = scratch->channel;
+    const struct finding *finding = &scratch->evaluation.findings[channel->search];
+    if (scratch->values[channel->figures[FIGURE_LIST]].state != VALUE_THERE)
+        return GROAT_ON_NOTHING;
+    if (channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE)
+        return GROAT_ON_PIN;
+    if (finding->held)
+        return GROAT_ON_CEILING;
+    if (finding->raised)
+        return GROAT_ON_FLOOR;
+    return explaining->channel->price.aim ? GROAT_ON_AIM : GROAT_ON_SET;
 }
 
 void explain_price(struct explaining *explaining)
@@ -136,98 +236,25 @@ void explain_price(struct explaining *explaining)
     const struct channel_code *channel = scratch->channel;
     const struct price_lines *lines = &explaining->channel->price;
     const struct member_code *member = price_member(scratch);
-    const struct finding *finding = &scratch->evaluation.findings[channel->search];
-    bool pinned = channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE;
-    if (finding->found)
-        explain_aim(explaining, member, finding->wanted);
+    groat_below *below = &explaining->explanation->below;
+    explain_aim(explaining, member);
     explain_bound(explaining, lines->set, member->set, channel->price_context, false);
     explain_bound(explaining, lines->floor, member->floor, channel->price_context, false);
     explain_bound(explaining, lines->ceiling, member->ceiling, channel->price_context, false);
     explain_bound(explaining, lines->pin, channel->pin, channel->price_context, false);
     explain_bound(explaining, lines->discount, channel->discount, channel->context, true);
     explain_round(explaining);
-    if (lines->aim && finding->found && !finding->held && !pinned)
-        explain_below(explaining, member, finding->wanted);
+    below->footing = footing_of(explaining);
+    if (below->footing == GROAT_ON_AIM)
+        explain_below(explaining, scratch->evaluation.findings[channel->search].wanted);
 }
 
-/* ---- one name ---- */
-
-enum { DEPTH_MOST = 12 };
-
-static bool is_told(const struct explaining *explaining, const char *name)
+void explain_not_sold(struct explaining *explaining)
 {
-    const struct lines *lines = &explaining->explanation->lines;
-    for (size_t i = 0; i < lines->count; i++)
-        if (strcmp(lines->items[i].name, name) == 0)
-            return true;
-    return false;
-}
-
-static void explain_named(struct explaining *explaining, const char *name, unsigned depth);
-
-/* The names in an expression, from left to right. */
-static void explain_within(struct explaining *explaining, const struct expression *expression,
-                           unsigned depth)
-{
-    if (!expression)
-        return;
-    bool name = expression->kind == EXPRESSION_NAME || expression->kind == EXPRESSION_CALL ||
-                expression->kind == EXPRESSION_WORTH;
-    if (name)
-        explain_named(explaining, expression->name.text, depth);
-    explain_within(explaining, expression->left, depth);
-    explain_within(explaining, expression->right, depth);
-    explain_within(explaining, expression->third, depth);
-    for (const struct expression *each = expression->arguments; each; each = each->next)
-        explain_within(explaining, each, depth);
-}
-
-/* What the engine's sums are made of. */
-static void explain_sum(struct explaining *explaining, enum figure figure, unsigned depth)
-{
-    static const enum figure parts[FIGURES][3] = {
-        [FIGURE_PRICE] = {FIGURE_LIST},
-        [FIGURE_PAID] = {FIGURE_PRICE, FIGURE_EXTRAS, FIGURE_TAX},
-        [FIGURE_NET] = {FIGURE_PRICE, FIGURE_EXTRAS, FIGURE_TAX},
-        [FIGURE_KEEP] = {FIGURE_NET, FIGURE_FEES},
-        [FIGURE_PROFIT] = {FIGURE_KEEP, FIGURE_COST},
-        [FIGURE_MARGIN] = {FIGURE_PROFIT, FIGURE_NET},
-        [FIGURE_TAKE_HOME] = {FIGURE_PROFIT, FIGURE_PAY}};
-    const struct symbol_set *set = figure == FIGURE_COST || figure == FIGURE_PAY
-                                       ? &explaining->channel->costs
-                                   : figure == FIGURE_FEES   ? &explaining->channel->fees
-                                   : figure == FIGURE_EXTRAS ? &explaining->channel->extras
-                                                             : NULL;
-    for (size_t i = 0; set && i < set->count; i++)
-        if (figure != FIGURE_PAY || set->items[i]->kind == SYMBOL_PAY)
-            explain_named(explaining, set->items[i]->name, depth);
-    bool taxed = explaining->channel->tax != NULL;
-    for (int i = 0; i < 3 && parts[figure][i] != FIGURE_QUANTITY; i++)
-        if (parts[figure][i] != FIGURE_TAX || taxed)
-            explain_named(explaining, figure_name(parts[figure][i]), depth);
-}
-
-static void explain_named(struct explaining *explaining, const char *name, unsigned depth)
-{
-    enum figure figure = figure_find(name);
-    if (depth > DEPTH_MOST || is_told(explaining, name))
-        return;
-    if (figure >= FIGURE_COST && figure < FIGURES) {
-        explain_figure(explaining, GROAT_PART_NAME, figure, depth);
-        explain_sum(explaining, figure, depth + 1);
-        return;
-    }
-    const struct symbol *symbol =
-        shop_find(&explaining->scratch->core->shop,
-                  (unsigned)(explaining->channel - explaining->scratch->core->shop.channels), name);
-    if (!symbol)
-        return;
-    explain_symbol(explaining, GROAT_PART_NAME, symbol, depth);
-    if (symbol->kind != SYMBOL_FIELD)
-        explain_within(explaining, symbol->statement->value, depth + 1);
-}
-
-void explain_name(struct explaining *explaining, const char *name)
-{
-    explain_named(explaining, name, 0);
+    const struct statement *only = explaining->channel->only_when;
+    groat_line line = rule_line(explaining, only);
+    line.worked =
+        words_worked(&explaining->words, only->value, explaining->scratch->channel->context);
+    line.amount = "no";
+    explain_add(explaining, &explaining->explanation->lines, line);
 }

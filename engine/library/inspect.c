@@ -119,6 +119,38 @@ const char *groat_method_goal(const groat_method *method, size_t index)
     return method->core->shop.goals.items[index]->text.text;
 }
 
+/* ---- names ---- */
+
+/* The engine's figures that an explanation has something to say of. */
+enum { FIGURES_FIRST = FIGURE_COST, FIGURES_TOLD = FIGURES - FIGURE_COST };
+
+static bool is_told(const struct symbol *symbol)
+{
+    return symbol->kind != SYMBOL_FUNCTION && symbol->kind != SYMBOL_ROUNDING &&
+           !(symbol->kind == SYMBOL_FIELD && symbol->type.kind == TYPE_PARTS);
+}
+
+size_t groat_method_names(const groat_method *method)
+{
+    const struct symbol_set *symbols = &method->core->shop.symbols;
+    size_t count = FIGURES_TOLD;
+    for (size_t i = 0; i < symbols->count; i++)
+        count += is_told(symbols->items[i]);
+    return count;
+}
+
+const char *groat_method_name(const groat_method *method, size_t index)
+{
+    const struct symbol_set *symbols = &method->core->shop.symbols;
+    if (index < FIGURES_TOLD)
+        return figure_name((enum figure)(FIGURES_FIRST + index));
+    index -= FIGURES_TOLD;
+    for (size_t i = 0; i < symbols->count; i++)
+        if (is_told(symbols->items[i]) && index-- == 0)
+            return symbols->items[i]->name;
+    return NULL;
+}
+
 bool groat_date_valid(const char *text)
 {
     int64_t days;

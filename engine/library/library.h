@@ -90,6 +90,9 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
 size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
 /* An amount of money as a person writes it: `$12.50`, `45.00 kr`, `-$0.04`. */
 size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size);
+/* The same with so many decimals. */
+size_t money_write_places(const struct shop *shop, struct num amount, unsigned places, char *buffer,
+                          size_t size);
 
 /* A value as the host sees it. */
 groat_value result_value(const struct value *value, struct type type, const struct shown *shown);

@@ -23,11 +23,17 @@ static size_t write_with_sign(const struct shop *shop, const char *digits, char 
     return length < 0 ? 0 : (size_t)length;
 }
 
-size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
+size_t money_write_places(const struct shop *shop, struct num amount, unsigned places, char *buffer,
+                          size_t size)
 {
     char digits[512];
-    num_write_places(amount, (unsigned)shop->decimals, digits, sizeof digits);
+    num_write_places(amount, places, digits, sizeof digits);
     return write_with_sign(shop, digits, buffer, size);
+}
+
+size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
+{
+    return money_write_places(shop, amount, (unsigned)shop->decimals, buffer, size);
 }
 
 /* The first row whose first cell says what the key is, for a key to be written as its cells are; the

@@ -22,7 +22,8 @@ static const char *amount_words(const struct words *words, struct num number, st
     const struct core *core = words->scratch->core;
     char text[600];
     if (dim_is_money(type.dimension)) {
-        money_write(&core->shop, number, text, sizeof text);
+        money_write_places(&core->shop, number, (unsigned)core->shop.decimals + words->finer, text,
+                           sizeof text);
         return arena_text(words->arena, text, strlen(text));
     }
     if (!unit)
@@ -43,8 +44,26 @@ static const char *percent_words(const struct words *words, struct num number)
     char text[600];
     if (num_multiply(words->heap, number, num_whole(100), &number) != NUM_OK)
         return "";
-    num_write_short(number, words->percent_places, text, sizeof text);
+    num_write_short(number, words->percent_places + words->finer, text, sizeof text);
     return arena_print(words->arena, "%s%%", text);
+}
+
+/* As the rules would write it: in quotes, and those inside it escaped. */
+static const char *text_words(const struct words *words, const struct value *value)
+{
+    char *quoted = arena_take(words->arena, 2 * value->text.length + 3);
+    size_t length = 0;
+    if (!quoted)
+        return NULL;
+    quoted[length++] = '"';
+    for (size_t i = 0; i < value->text.length; i++) {
+        char letter = value->text.start[i];
+        if (letter == '"' || letter == '\\')
+            quoted[length++] = '\\';
+        quoted[length++] = letter;
+    }
+    quoted[length] = '"';
+    return quoted;
 }
 
 static const char *value_words(const struct words *words, const struct value *value,
@@ -55,8 +74,7 @@ static const char *value_words(const struct words *words, const struct value *va
     if (value->state != VALUE_THERE)
         return value->state == VALUE_MISSING ? "missing" : "no value";
     switch (type.kind) {
-    case TYPE_TEXT:
-        return arena_print(words->arena, "\"%.*s\"", (int)value->text.length, value->text.start);
+    case TYPE_TEXT: return text_words(words, value);
     case TYPE_FLAG: return value_is_yes(*value) ? "yes" : "no";
     case TYPE_DATE:
         if (!num_to_int64(value->number, &days))
@@ -140,6 +158,8 @@ static void take_over(struct working *working, const struct source *source, uint
     while (piece && from < to) {
         if (*from == '"')
             in_text = !in_text;
+        if (*from == '\\' && in_text && from + 1 < to)
+            piece[length++] = *from++; /* what it escapes is no quote */
         if (*from == '#' && !in_text) {
             while (from < to && *from != '\n')
                 from++;
@@ -191,9 +211,14 @@ const char *words_worked(const struct words *words, const struct expression *exp
     return working.text;
 }
 
+const char *words_between(const struct words *words, struct span from, struct span to)
+{
+    struct working working = {words, 0, "", from.start};
+    take_over(&working, from.source, to.end);
+    return working.text;
+}
+
 const char *words_written(const struct words *words, const struct expression *expression)
 {
-    struct working working = {words, 0, "", expression->span.start};
-    take_over(&working, expression->span.source, expression->span.end);
-    return working.text;
+    return words_between(words, expression->span, expression->span);
 }

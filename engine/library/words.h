@@ -10,6 +10,7 @@ struct words {
     struct num_heap *heap;
     struct arena *arena;
     unsigned percent_places; /* decimals of a percentage */
+    unsigned finer;          /* decimals beyond these, and beyond the currency's */
 };
 
 /* `$14.04`, `25 min`, `$26 per h`, `12%`, `"larch"`, `yes`; "missing"; "no value". */
@@ -22,6 +23,8 @@ const char *words_of_symbol(const struct words *words, const struct symbol *symb
 bool words_is_replaced(const struct words *words, const struct symbol *symbol);
 /* Whether the expression is a literal, which says its value already. */
 bool words_says_itself(const struct expression *expression);
+/* What stands in the rules from the one place to the other, on one line. */
+const char *words_between(const struct words *words, struct span from, struct span to);
 /* The expression on one line. */
 const char *words_written(const struct words *words, const struct expression *expression);
 /* The same with each name's value in its place, as it is in the context. */

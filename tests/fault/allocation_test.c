@@ -136,6 +136,37 @@ static void price_on(struct run *run, groat_scratch *scratch, const groat_method
         text_print(&run->heard, "\n");
 }
 
+static void write_explanation(struct run *run, const groat_explanation *explanation)
+{
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        text_print(&run->heard, "%u %s = %.300s = %.300s = %s", line->depth, line->name,
+                   line->written ? line->written : "", line->worked ? line->worked : "",
+                   line->amount);
+        write_value(run, line->value);
+        text_print(&run->heard, "\n");
+    }
+    groat_below below = groat_explanation_below(explanation);
+    text_print(&run->heard, "on %d, below %s\n", below.footing, below.price ? below.price : "none");
+    for (size_t i = 0; i < below.misses; i++)
+        text_print(&run->heard, "not %.300s\n", groat_explanation_miss(explanation, i)->written);
+}
+
+/* Of a whole price, or of one name. */
+static void explain_on(struct run *run, groat_scratch *scratch, const groat_method *method,
+                       const groat_record *record, const groat_order *order, const char *name)
+{
+    groat_explanation *explanation = NULL;
+    groat_outcome outcome;
+    for (int i = 0; i < 2 && !explanation && !run->out_of_memory; i++)
+        explanation = name ? groat_explain_name(scratch, method, record, order, name, &outcome)
+                           : groat_explain(scratch, method, record, order, &outcome);
+    run->out_of_memory |= !explanation;
+    if (explanation)
+        write_explanation(run, explanation);
+    groat_explanation_free(explanation);
+}
+
 static void price_columns(struct run *run, groat_scratch *scratch, const groat_method *method)
 {
     static const int64_t timber[] = {100, 250, INT64_MAX};
@@ -180,6 +211,8 @@ static void price_all(struct run *run, groat_scratch *scratch, const groat_metho
     for (size_t i = 0; i < groat_method_channels(method) && !run->out_of_memory; i++) {
         groat_order order = {.channel = i, .quantity = 1 + (int64_t)i * 4, .as_of = "2027-02-01"};
         price_on(run, scratch, method, record, &order);
+        explain_on(run, scratch, method, record, &order, NULL);
+        explain_on(run, scratch, method, record, &order, "take_home");
     }
 }
 
