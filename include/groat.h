@@ -96,8 +96,8 @@ typedef struct groat_method groat_method;
 typedef struct groat_report groat_report;
 
 /* Reads and checks rules, and compiles them when they have no error. `name` stands in messages.
- * `*report`, which the caller frees, holds everything there is to say; NULL only when memory ran out.
- * Returns NULL when there is an error. `reading` may be NULL. */
+ * `*report`, which the caller frees, holds everything there is to say; NULL only when the host's
+ * memory ran out. Returns NULL when there is an error. `reading` may be NULL. */
 GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
                                           const groat_reading *reading, groat_report **report);
 GROAT_API void groat_method_free(groat_method *method);

@@ -6,83 +6,114 @@
 
 /* ---- lists of steps ---- */
 
+/* A bit for each step, as each channel and each part of a search goes through all of them. */
 struct marking {
     const struct program *program;
-    bool *marks;
+    uint64_t *words;
+    size_t count; /* of words */
 };
+
+enum { WORD = 64 };
 
 static void mark_one(void *context, uint32_t operand)
 {
     struct marking *marking = context;
-    marking->marks[operand] = true;
-}
-
-/* Everything the marked steps read, marked too: operands stand before what reads them. */
-static void mark_operands(struct marking *marking)
-{
-    for (size_t i = marking->program->count; i-- > 0;)
-        if (marking->marks[i])
-            each_operand(marking->program, (uint32_t)i, mark_one, marking);
+    marking->words[operand / WORD] |= UINT64_C(1) << operand % WORD;
 }
 
 static void mark_root(struct marking *marking, uint32_t step)
 {
     if (step != NO_STEP)
-        marking->marks[step] = true;
+        mark_one(marking, step);
 }
 
+/* Nothing marked. The room is used for one marking at a time. What it takes to go through it is
+ * paid for here; without work left there is nothing to mark in. */
 static struct marking marking_of(struct compile *compile)
 {
-    return (struct marking){compile->program,
-                            arena_take(compile->arena, compile->program->count + 1)};
+    struct marking marking = {compile->program, compile->marks, compile->program->count / WORD + 1};
+    if (!spend_work(compile, compile->shop->currency->span, 1 + marking.count / 16))
+        marking.count = 1;
+    if (!marking.words)
+        marking.words = compile->marks =
+            arena_take(compile->arena, (compile->program->count / WORD + 1) * sizeof(uint64_t));
+    memset(marking.words, 0, marking.count * sizeof *marking.words);
+    return marking;
 }
 
-/* The marked steps of one kind, ascending: those on trial, or those run once for a record. */
-static uint32_t *list_marked(struct compile *compile, struct marking *marking, bool on_trial,
+/* Everything the marked steps read, marked too: operands stand before what reads them. */
+static void mark_operands(struct marking *marking)
+{
+    for (size_t word = marking->count; word-- > 0;) {
+        uint64_t left = marking->words[word];
+        while (left) {
+            unsigned bit = WORD - 1 - (unsigned)__builtin_clzll(left);
+            each_operand(marking->program, (uint32_t)(word * WORD + bit), mark_one, marking);
+            left = marking->words[word] & ((UINT64_C(1) << bit) - 1);
+        }
+    }
+}
+
+typedef bool fitting(const struct step *step);
+
+static bool is_once(const struct step *step)
+{
+    return !step->settled && !step->on_trial;
+}
+
+static bool is_tried(const struct step *step)
+{
+    return !step->settled && step->on_trial;
+}
+
+static bool is_input(const struct step *step)
+{
+    return !step->on_trial;
+}
+
+/* The marked steps that fit, ascending; counted only, where `list` is NULL. */
+static size_t write_marked(const struct marking *marking, fitting *fits, uint32_t *list)
+{
+    size_t count = 0;
+    for (size_t word = 0; word < marking->count; word++) {
+        for (uint64_t left = marking->words[word]; left; left &= left - 1) {
+            uint32_t step = (uint32_t)(word * WORD) + (uint32_t)__builtin_ctzll(left);
+            if (!fits(&marking->program->steps[step]))
+                continue;
+            if (list)
+                list[count] = step;
+            count++;
+        }
+    }
+    return count;
+}
+
+static uint32_t *list_marked(struct compile *compile, const struct marking *marking, fitting *fits,
                              size_t *count)
 {
-    const struct program *program = compile->program;
-    mark_operands(marking);
-    *count = 0;
-    for (size_t i = 0; i < program->count; i++)
-        if (marking->marks[i] && !program->steps[i].settled &&
-            program->steps[i].on_trial == on_trial)
-            ++*count;
+    *count = write_marked(marking, fits, NULL);
     uint32_t *list = arena_take(compile->arena, (*count + 1) * sizeof *list);
-    size_t at = 0;
-    for (size_t i = 0; i < program->count; i++)
-        if (marking->marks[i] && !program->steps[i].settled &&
-            program->steps[i].on_trial == on_trial)
-            list[at++] = (uint32_t)i;
+    write_marked(marking, fits, list);
     return list;
 }
 
-struct inputs {
-    const struct program *program;
-    bool *marks;
-};
-
-static void mark_input(void *context, uint32_t operand)
+/* With everything that they read. */
+static uint32_t *list_needed(struct compile *compile, struct marking *marking, fitting *fits,
+                             size_t *count)
 {
-    struct inputs *inputs = context;
-    if (!inputs->program->steps[operand].on_trial)
-        inputs->marks[operand] = true;
+    mark_operands(marking);
+    return list_marked(compile, marking, fits, count);
 }
 
 /* What a block reads beyond itself, and the aim itself when it does not depend on the price. */
 static void list_inputs(struct compile *compile, struct member_code *member)
 {
-    const struct program *program = compile->program;
-    struct inputs inputs = {program, arena_take(compile->arena, program->count + 1)};
+    struct marking marking = marking_of(compile);
     for (size_t i = 0; i < member->block_count; i++)
-        each_operand(program, member->block[i], mark_input, &inputs);
-    if (member->aim != NO_STEP)
-        mark_input(&inputs, member->aim);
-    mark_input(&inputs, member->keep);
-    member->inputs = arena_take(compile->arena, (program->count + 1) * sizeof *member->inputs);
-    for (size_t i = 0; i < program->count; i++)
-        if (inputs.marks[i])
-            member->inputs[member->inputs_count++] = (uint32_t)i;
+        each_operand(compile->program, member->block[i], mark_one, &marking);
+    mark_root(&marking, member->aim);
+    mark_root(&marking, member->keep);
+    member->inputs = list_marked(compile, &marking, is_input, &member->inputs_count);
 }
 
 /* ---- columns ---- */
@@ -96,7 +127,7 @@ const char *unit_text(struct compile *compile, const struct tree_unit *unit)
 }
 
 /* The column of a show's name; one column shows one kind of value in one unit. */
-static uint32_t column_of(struct compile *compile, const struct symbol *show)
+static uint32_t find_column(struct compile *compile, const struct symbol *show)
 {
     struct program *program = compile->program;
     const struct tree_unit *as = show->statement->as;
@@ -125,6 +156,15 @@ static uint32_t column_of(struct compile *compile, const struct symbol *show)
                                   &program->columns_room, program->columns_count + 1);
     program->columns[program->columns_count] = column;
     return (uint32_t)program->columns_count++;
+}
+
+/* A show of the shop's is met on every channel. */
+static uint32_t column_of(struct compile *compile, const struct symbol *show)
+{
+    uint32_t *known = &compile->columns[show->number];
+    if (*known == NO_STEP)
+        *known = find_column(compile, show);
+    return *known;
 }
 
 /* ---- channels ---- */
@@ -162,7 +202,7 @@ static void emit_named(struct compile *compile, const struct context *context,
 {
     const struct symbol_set *symbols = &compile->shop->symbols;
     code->named = arena_take(compile->arena, (symbols->count + 1) * sizeof *code->named);
-    for (size_t i = 0; i < symbols->count; i++) {
+    for (size_t i = 0; i < symbols->count && !compile->gave_up; i++) {
         struct symbol *symbol = symbols->items[i];
         bool value = symbol->kind != SYMBOL_FUNCTION && symbol->kind != SYMBOL_ROUNDING &&
                      symbol->kind != SYMBOL_TABLE;
@@ -184,7 +224,7 @@ static void emit_channel(struct compile *compile, uint32_t number)
     for (unsigned figure = 0; figure < FIGURES; figure++)
         code->figures[figure] =
             emit_figure(compile, &context, (enum figure)figure, channel_span(compile, number)).step;
-    struct context place = context_of(compile, number, list_is_for_one(compile, number), false);
+    struct context place = context_of(compile, number, compile->for_one[number], false);
     code->context = context.number;
     code->price_context = place.number;
     code->search_step = emit_price_search(compile, &place);
@@ -201,11 +241,19 @@ static void emit_channel(struct compile *compile, uint32_t number)
     emit_named(compile, &context, code);
 }
 
+/* What the names in the expressions of a context stand for. */
+static void mark_leaves(const struct compile *compile, struct marking *marking, uint32_t context)
+{
+    const struct leaf *leaves = compile->program->leaves;
+    for (uint32_t i = compile->first_leaves[context]; i != NO_STEP; i = leaves[i].next)
+        mark_root(marking, leaves[i].step);
+}
+
 static void list_channel(struct compile *compile, struct channel_code *code)
 {
     struct marking before = marking_of(compile);
     mark_root(&before, code->sold);
-    code->before = list_marked(compile, &before, false, &code->before_count);
+    code->before = list_needed(compile, &before, is_once, &code->before_count);
     struct marking all = marking_of(compile);
     for (unsigned figure = 0; figure < FIGURES; figure++)
         if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
@@ -217,17 +265,14 @@ static void list_channel(struct compile *compile, struct channel_code *code)
         mark_root(&all, code->warns[i].step);
     for (size_t i = 0; i < code->refuses_count; i++)
         mark_root(&all, code->refuses[i].step);
-    code->steps = list_marked(compile, &all, false, &code->steps_count);
+    code->steps = list_needed(compile, &all, is_once, &code->steps_count);
     struct marking named = marking_of(compile);
     for (size_t i = 0; i < code->named_count; i++)
         mark_root(&named, code->named[i].step);
     mark_root(&named, code->discount);
-    for (size_t i = 0; i < compile->program->leaves_count; i++) {
-        const struct leaf *leaf = &compile->program->leaves[i];
-        if (leaf->context / 4 == code->context / 4)
-            mark_root(&named, leaf->step);
-    }
-    code->named_steps = list_marked(compile, &named, false, &code->named_steps_count);
+    for (uint32_t context = 0; context < 4; context++)
+        mark_leaves(compile, &named, code->context / 4 * 4 + context);
+    code->named_steps = list_needed(compile, &named, is_once, &code->named_steps_count);
 }
 
 /* ---- searches ---- */
@@ -247,20 +292,18 @@ static void list_blocks(struct compile *compile)
 {
     struct program *program = compile->program;
     for (size_t i = 0; i < program->searches_count; i++) {
-        for (size_t k = 0; k < program->searches[i].count; k++) {
+        for (size_t k = 0; k < program->searches[i].count && !compile->gave_up; k++) {
             struct member_code *member = &program->searches[i].members[k];
             struct marking marking = marking_of(compile);
             mark_root(&marking, member->aim);
             mark_root(&marking, member->keep);
-            member->block = list_marked(compile, &marking, true, &member->block_count);
+            member->block = list_needed(compile, &marking, is_tried, &member->block_count);
             list_inputs(compile, member);
             member->jumps = may_jump(program, member);
             struct marking told = marking_of(compile);
             mark_root(&told, member->aim);
-            for (size_t j = 0; j < program->leaves_count; j++)
-                if (program->leaves[j].context == member->context)
-                    mark_root(&told, program->leaves[j].step);
-            member->told = list_marked(compile, &told, true, &member->told_count);
+            mark_leaves(compile, &told, member->context);
+            member->told = list_needed(compile, &told, is_tried, &member->told_count);
         }
     }
 }
@@ -324,12 +367,12 @@ static void emit_expect(struct compile *compile, struct expect_code *code)
 
 static void list_expect(struct compile *compile, struct expect_code *code)
 {
-    for (size_t i = 0; i < code->channels_count; i++) {
+    for (size_t i = 0; i < code->channels_count && !compile->gave_up; i++) {
         struct expect_channel *channel = &code->channels[i];
         struct marking marking = marking_of(compile);
         for (size_t k = 0; k < code->thens_count; k++)
             mark_root(&marking, channel->thens[k]);
-        channel->steps = list_marked(compile, &marking, false, &channel->steps_count);
+        channel->steps = list_needed(compile, &marking, is_once, &channel->steps_count);
     }
 }
 
@@ -347,17 +390,17 @@ static void list_settled(struct compile *compile)
 void assemble(struct compile *compile)
 {
     struct program *program = compile->program;
-    for (size_t i = 0; i < program->channels_count; i++)
+    for (size_t i = 0; i < program->channels_count && !compile->gave_up; i++)
         emit_channel(compile, (uint32_t)i);
-    for (size_t i = 0; i < program->expects_count; i++)
+    for (size_t i = 0; i < program->expects_count && !compile->gave_up; i++)
         emit_expect(compile, &program->expects[i]);
     if (compile->diagnostics->errors > 0)
         return;
     ready_explanations(compile);
     list_settled(compile);
     list_blocks(compile);
-    for (size_t i = 0; i < program->channels_count; i++)
+    for (size_t i = 0; i < program->channels_count && !compile->gave_up; i++)
         list_channel(compile, &program->channels[i]);
-    for (size_t i = 0; i < program->expects_count; i++)
+    for (size_t i = 0; i < program->expects_count && !compile->gave_up; i++)
         list_expect(compile, &program->expects[i]);
 }

@@ -106,21 +106,57 @@ static void report_otherwises(struct compile *compile)
     }
 }
 
+/* So many numbers, none of them known yet. */
+static uint32_t *filled(struct compile *compile, size_t count)
+{
+    uint32_t *numbers = arena_take(compile->arena, (count + 1) * sizeof *numbers);
+    for (size_t i = 0; i <= count; i++)
+        numbers[i] = NO_STEP;
+    return numbers;
+}
+
+static bool has_discount(const struct compile *compile, uint32_t channel)
+{
+    const struct statement *discount = compile->shop->channels[channel].price.discount;
+    return discount && discount->value;
+}
+
+/* Which channels share a price, and which lists are found for one piece. */
+static void ready_groups(struct compile *compile)
+{
+    const struct shop *shop = compile->shop;
+    compile->groups = filled(compile, shop->channels_count);
+    compile->for_one = arena_take(compile->arena, shop->channels_count * sizeof *compile->for_one);
+    for (uint32_t i = 0; i < shop->channels_count; i++)
+        compile->for_one[i] = has_discount(compile, i);
+    for (size_t i = 0; i < shop->same_price.count; i++) {
+        bool any = false;
+        const struct tree_word *words = shop->same_price.items[i]->words;
+        for (const struct tree_word *each = words; each; each = each->next) {
+            uint32_t channel = shop_channel(shop, each->word.text);
+            compile->groups[channel] = (uint32_t)i;
+            any = any || has_discount(compile, channel);
+        }
+        for (const struct tree_word *each = words; each; each = each->next)
+            compile->for_one[shop_channel(shop, each->word.text)] |= any;
+    }
+}
+
 static void ready(struct compile *compile)
 {
     const struct shop *shop = compile->shop;
     size_t contexts = shop->channels_count * 4;
     compile->memo = arena_take(compile->arena, contexts * sizeof *compile->memo);
     compile->trial_steps = arena_take(compile->arena, contexts * sizeof *compile->trial_steps);
-    compile->price_steps = arena_take(compile->arena, contexts * sizeof *compile->price_steps);
-    for (size_t i = 0; i < contexts; i++)
-        compile->price_steps[i] = NO_STEP;
+    compile->price_steps = filled(compile, contexts);
     compile->tables =
         arena_take(compile->arena, (shop->symbols.count + 1) * sizeof *compile->tables);
+    compile->ladders = filled(compile, shop->symbols.count);
+    compile->columns = filled(compile, shop->symbols.count);
+    compile->first_leaves = filled(compile, contexts);
+    ready_groups(compile);
     size_t groups = 2 * shop->same_price.count + 1;
-    compile->group_searches = arena_take(compile->arena, groups * sizeof(uint32_t));
-    for (size_t i = 0; i < groups; i++)
-        compile->group_searches[i] = NO_STEP;
+    compile->group_searches = filled(compile, groups);
     emit_origin(compile, "these rules", (struct span){0});
     compile->missing = emit_constant(compile, value_missing());
 }

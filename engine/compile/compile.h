@@ -22,6 +22,10 @@ enum settling_outcome settle(const struct program *program, const struct value *
 
 /* ---- between the files of this room ---- */
 
+/* The stretches of a sliced table; without items when memory runs out. */
+struct slices slices_of(const struct settled *settled, const struct table_code *table,
+                        struct arena *arena);
+
 /* How a value depends on the price of its channel. */
 enum degree {
     DEGREE_FIXED,
@@ -75,8 +79,17 @@ struct compile {
     uint32_t *trial_steps;      /* by context: what stands for the price being tried */
     uint32_t *price_steps;      /* by context: the step that finds its price */
     struct table_code **tables; /* by symbol */
+    uint32_t *ladders;          /* by symbol: of roundings; NO_STEP until there is one */
+    uint32_t *columns;          /* by symbol: of shows; NO_STEP until there is one */
+    struct index lookups;
+    uint32_t *groups;           /* by channel: the same-price statement that names it, or NO_STEP */
+    bool *for_one;              /* by channel: its list price is found at quantity 1, as there is a
+                                   discount on it or on one that shares its price */
     uint32_t *group_searches;   /* by same-price statement and quantity mode */
-    size_t work_left;           /* of the limit on steps, for expanding functions */
+    uint32_t *first_leaves;     /* by context: its first leaf; NO_STEP where there is none */
+    uint64_t *marks;            /* a bit for each step, for one list at a time */
+    size_t work_left;           /* of the limit on steps: functions unfold, channels multiply */
+    size_t warning_work;        /* left for warnings on tables */
     size_t depth;
     bool gave_up; /* a limit was met, and reported */
     uint32_t origin;
@@ -90,6 +103,7 @@ struct compile {
         bool may_miss;
     } * otherwises; /* each `otherwise` outside a function */
     size_t otherwises_count, otherwises_room;
+    struct index otherwise_index;
 };
 
 /* what explanations need */
@@ -99,7 +113,7 @@ void note_writing(struct compile *compile);
 /* Remembers what a name in an expression stands for. */
 void note_leaf(struct compile *compile, const struct context *context,
                const struct expression *expression, uint32_t step);
-/* Once everything is written: puts the leaves in order, and finds the units this shop reads in. */
+/* Once everything is written: finds the units this shop reads in. */
 void ready_explanations(struct compile *compile);
 
 /* steps */
@@ -136,11 +150,10 @@ uint32_t emit_sold(struct compile *compile, const struct context *context);
 uint32_t emit_pin(struct compile *compile, const struct context *context);
 /* Where messages point for what a channel as a whole does. */
 struct span channel_span(const struct compile *compile, uint32_t channel);
+/* Takes work off what is left; reports, once, that there is not so much. */
+bool spend_work(struct compile *compile, struct span span, size_t work);
 uint32_t emit_ladder(struct compile *compile, const struct statement *round);
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol);
-/* Whether the list price is found at quantity 1: where there is a discount by quantity, on the
- * channel or on one that shares its price. Otherwise it is found at the order's own quantity. */
-bool list_is_for_one(const struct compile *compile, uint32_t channel);
 /* The step that finds the price of a channel, or of those it shares its price with. */
 uint32_t emit_price_search(struct compile *compile, const struct context *context);
 

@@ -326,7 +326,10 @@ static struct flow of_otherwise(struct compile *compile, const struct expression
 static struct flow of_literal(struct compile *compile, const struct expression *expression)
 {
     struct literal literal;
-    if (literal_read(scope_of(compile), expression, &literal) != LITERAL_READ)
+    /* A literal of thousands of digits is read again on every channel. */
+    size_t length = (size_t)span_length(expression->span);
+    if (!spend_work(compile, expression->span, length / 8) ||
+        literal_read(scope_of(compile), expression, &literal) != LITERAL_READ)
         return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
     if (literal.type.kind != TYPE_TEXT)
         return flow_fixed(emit_number(compile, literal.number));
@@ -444,20 +447,32 @@ static struct flow emit(struct compile *compile, const struct context *context,
     }
 }
 
+bool spend_work(struct compile *compile, struct span span, size_t work)
+{
+    if (work <= compile->work_left) {
+        compile->work_left -= work;
+        return true;
+    }
+    compile->work_left = 0;
+    if (!compile->gave_up) /* the rest of what is too much is the same slip */
+        diagnostics_error(compile->diagnostics, span, NULL,
+                          "these rules unfold into more steps than the engine works with");
+    compile->gave_up = true;
+    return false;
+}
+
 struct flow emit_expression(struct compile *compile, const struct context *context,
                             const struct expression *expression)
 {
-    if (compile->depth == compile->program->limits.depth || compile->work_left == 0) {
-        if (!compile->gave_up) /* the rest of what is too much is the same slip */
-            diagnostics_error(compile->diagnostics, expression->span, NULL,
-                              compile->work_left == 0
-                                  ? "these rules unfold into more steps than the engine works with"
-                                  : "this leans on too many levels of other definitions");
+    if (compile->depth == compile->program->limits.depth && !compile->gave_up) {
+        diagnostics_error(compile->diagnostics, expression->span, NULL,
+                          "this leans on too many levels of other definitions");
         compile->gave_up = true;
-        return flow_fixed(emit_number(compile, num_whole(0)));
     }
+    if (compile->depth == compile->program->limits.depth ||
+        !spend_work(compile, expression->span, 1))
+        return flow_fixed(emit_number(compile, num_whole(0)));
     compile->depth++;
-    compile->work_left--;
     struct flow flow = emit(compile, context, expression);
     compile->depth--;
     return flow;

@@ -183,7 +183,7 @@ static struct flow list_of(struct compile *compile, const struct context *contex
         flow.degree = DEGREE_LINEAR;
         return flow;
     }
-    bool one = context->one || list_is_for_one(compile, context->channel);
+    bool one = context->one || compile->for_one[context->channel];
     struct context place = context_of(compile, context->channel, one, false);
     if (place.number != context->number)
         return figure_in(compile, &place, FIGURE_LIST);

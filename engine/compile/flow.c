@@ -101,16 +101,30 @@ void require_linear(struct compile *compile, struct flow flow, const struct expr
                           what);
 }
 
+struct asked_otherwise {
+    const struct compile *compile;
+    const struct expression *expression;
+};
+
+static bool same_otherwise(const void *context, uint32_t number)
+{
+    const struct asked_otherwise *asked = context;
+    return asked->compile->otherwises[number].expression == asked->expression;
+}
+
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss)
 {
     if (compile->in_function)
         return;
-    for (size_t i = 0; i < compile->otherwises_count; i++) {
-        if (compile->otherwises[i].expression == expression) {
-            compile->otherwises[i].may_miss |= may_miss;
-            return;
-        }
+    struct asked_otherwise asked = {compile, expression};
+    uint32_t *number =
+        index_find(&compile->otherwise_index, compile->arena,
+                   index_hash(INDEX_HASH, (uintptr_t)expression), same_otherwise, &asked);
+    if (*number != NO_STEP) {
+        compile->otherwises[*number].may_miss |= may_miss;
+        return;
     }
+    *number = (uint32_t)compile->otherwises_count;
     compile->otherwises =
         arena_grow(compile->arena, compile->otherwises, sizeof *compile->otherwises,
                    &compile->otherwises_room, compile->otherwises_count + 1);

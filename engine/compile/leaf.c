@@ -1,6 +1,5 @@
 /* What explanations need of a program: what each name in an expression stands for, and the units in
  * which this shop reads its amounts. */
-#include <stdlib.h>
 #include <string.h>
 
 #include "compile/compile.h"
@@ -57,6 +56,33 @@ static bool leaf_of(struct compile *compile, const struct context *context,
     return leaf->type.kind != TYPE_PARTS;
 }
 
+struct asked_leaf {
+    const struct program *program;
+    const struct expression *expression;
+    uint32_t context;
+};
+
+static bool is_leaf(const void *context, uint32_t number)
+{
+    const struct asked_leaf *asked = context;
+    const struct leaf *leaf = &asked->program->leaves[number];
+    return leaf->expression == asked->expression && leaf->context == asked->context;
+}
+
+static uint64_t hash_of_leaf(const struct expression *expression, uint32_t context)
+{
+    return index_hash(index_hash(INDEX_HASH, (uintptr_t)expression), context);
+}
+
+const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
+                             uint32_t context)
+{
+    struct asked_leaf asked = {program, expression, context};
+    uint32_t number =
+        index_look(&program->leaf_index, hash_of_leaf(expression, context), is_leaf, &asked);
+    return number == INDEX_NONE ? NULL : &program->leaves[number];
+}
+
 void note_leaf(struct compile *compile, const struct context *context,
                const struct expression *expression, uint32_t step)
 {
@@ -64,18 +90,17 @@ void note_leaf(struct compile *compile, const struct context *context,
     struct leaf leaf = {.expression = expression, .context = context->number, .step = step};
     if (compile->in_function || !leaf_of(compile, context, expression, &leaf))
         return;
+    struct asked_leaf asked = {program, expression, context->number};
+    uint32_t *number = index_find(&program->leaf_index, compile->arena,
+                                  hash_of_leaf(expression, context->number), is_leaf, &asked);
+    if (*number != INDEX_NONE)
+        return;
+    *number = (uint32_t)program->leaves_count;
+    leaf.next = compile->first_leaves[context->number];
+    compile->first_leaves[context->number] = *number;
     program->leaves = arena_grow(compile->arena, program->leaves, sizeof *program->leaves,
                                  &program->leaves_room, program->leaves_count + 1);
     program->leaves[program->leaves_count++] = leaf;
-}
-
-static int by_expression(const void *left, const void *right)
-{
-    const struct leaf *a = left, *b = right;
-    uintptr_t x = (uintptr_t)a->expression, y = (uintptr_t)b->expression;
-    if (x != y)
-        return x < y ? -1 : 1;
-    return a->context < b->context ? -1 : a->context > b->context;
 }
 
 /* ---- units ---- */
@@ -194,8 +219,5 @@ void note_writing(struct compile *compile)
 
 void ready_explanations(struct compile *compile)
 {
-    struct program *program = compile->program;
-    if (program->leaves_count > 1)
-        qsort(program->leaves, program->leaves_count, sizeof *program->leaves, by_expression);
     find_familiar(compile);
 }

@@ -99,38 +99,6 @@ static struct member_code member_of(struct compile *compile, const struct contex
     return member;
 }
 
-/* The same-price statement that names the channel, or NULL. */
-static const struct statement *group_of(const struct compile *compile, uint32_t channel,
-                                        size_t *number)
-{
-    const struct shop *shop = compile->shop;
-    for (size_t i = 0; i < shop->same_price.count; i++)
-        for (const struct tree_word *each = shop->same_price.items[i]->words; each;
-             each = each->next)
-            if (shop_channel(shop, each->word.text) == channel) {
-                *number = i;
-                return shop->same_price.items[i];
-            }
-    return NULL;
-}
-
-static bool has_discount(const struct compile *compile, uint32_t channel)
-{
-    const struct statement *discount = compile->shop->channels[channel].price.discount;
-    return discount && discount->value;
-}
-
-bool list_is_for_one(const struct compile *compile, uint32_t channel)
-{
-    size_t number;
-    const struct statement *group = group_of(compile, channel, &number);
-    bool discounted = has_discount(compile, channel);
-    for (const struct tree_word *each = group ? group->words : NULL; each; each = each->next)
-        discounted =
-            discounted || has_discount(compile, shop_channel(compile->shop, each->word.text));
-    return discounted;
-}
-
 static uint32_t add_search(struct compile *compile, struct search_code search,
                            const struct channel *first)
 {
@@ -163,9 +131,8 @@ static uint32_t search_together(struct compile *compile, const struct statement 
 
 static uint32_t search_of(struct compile *compile, const struct context *context)
 {
-    size_t number;
-    const struct statement *group = group_of(compile, context->channel, &number);
-    if (!group) {
+    uint32_t number = compile->groups[context->channel];
+    if (number == NO_STEP) {
         struct search_code search = {.count = 1};
         search.members = arena_take(compile->arena, sizeof *search.members);
         search.members[0] = member_of(compile, context);
@@ -173,7 +140,7 @@ static uint32_t search_of(struct compile *compile, const struct context *context
     }
     uint32_t *known = &compile->group_searches[number * 2 + context->one];
     if (*known == NO_STEP)
-        *known = search_together(compile, group, context);
+        *known = search_together(compile, compile->shop->same_price.items[number], context);
     return *known;
 }
 

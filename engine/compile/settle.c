@@ -77,73 +77,6 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
     return ladder;
 }
 
-/* ---- slices ---- */
-
-static const struct value *bound_at(const struct settled *settled, uint32_t step)
-{
-    const struct value *value = step == NO_STEP ? NULL : &settled->values[step];
-    return value && value->state == VALUE_THERE ? value : NULL;
-}
-
-/* Whether the cell matches just above `at`. */
-static bool matches_above(const struct settled *settled, const struct cell_code *cell,
-                          struct num at)
-{
-    const struct value *bound = bound_at(settled, cell->bound);
-    const struct value *upper = bound_at(settled, cell->upper);
-    if (cell->kind == CELL_ANY)
-        return true;
-    if (!bound)
-        return false;
-    int order = num_compare(at, bound->number);
-    switch (cell->kind) {
-    case CELL_UP_TO:
-    case CELL_BELOW: return order < 0;
-    case CELL_OVER:
-    case CELL_OR_MORE: return order >= 0;
-    case CELL_RANGE: return order >= 0 && upper && num_compare(at, upper->number) < 0;
-    default: return false; /* a single point has no width */
-    }
-}
-
-/* The least bound of any cell above `at`. */
-static const struct num *next_bound(const struct settled *settled, const struct table_code *table,
-                                    struct num at)
-{
-    const struct num *next = NULL;
-    for (size_t row = 0; row < table->rows; row++) {
-        const uint32_t steps[] = {table->cells[row].bound, table->cells[row].upper};
-        for (int k = 0; k < 2; k++) {
-            const struct value *bound = bound_at(settled, steps[k]);
-            if (bound && num_compare(bound->number, at) > 0 &&
-                (!next || num_compare(bound->number, *next) < 0))
-                next = &bound->number;
-        }
-    }
-    return next;
-}
-
-static struct slices slices_of(struct settling *settling, const struct table_code *table)
-{
-    struct slices slices = {
-        arena_take(settling->arena, (2 * table->rows + 1) * sizeof *slices.items), 0};
-    struct num at = num_whole(0);
-    bool more = slices.items != NULL;
-    while (more) {
-        struct slice slice = {.row = -1};
-        for (size_t row = 0; row < table->rows && slice.row < 0; row++)
-            if (matches_above(settling->out, &table->cells[row], at))
-                slice.row = (int32_t)row;
-        const struct num *upper = next_bound(settling->out, table, at);
-        slice.endless = !upper;
-        slice.upper = upper ? *upper : num_whole(0);
-        slices.items[slices.count++] = slice;
-        more = upper != NULL;
-        at = slice.upper;
-    }
-    return slices;
-}
-
 /* ---- all of it ---- */
 
 static void settle_steps(struct settling *settling)
@@ -192,7 +125,7 @@ enum settling_outcome settle(const struct program *program, const struct value *
     for (size_t i = 0; i < program->tables_count; i++) {
         if (!program->tables[i]->sliced)
             continue;
-        out->slices[i] = slices_of(&settling, program->tables[i]);
+        out->slices[i] = slices_of(out, program->tables[i], arena);
         room = room && out->slices[i].items;
     }
     if (!room || heap->starved)

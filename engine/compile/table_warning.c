@@ -47,6 +47,17 @@ static bool text_within(const struct settled *settled, const struct cell_code *c
            memcmp(bound.text.start, text, bound.text.length) == 0;
 }
 
+/* Every row is held against every other, and a point for each whole number: of very long tables only
+ * the first rows are looked at. A warning is a courtesy; it may not take for ever. */
+enum { WARNING_WORK_MOST = 10000000 };
+
+static bool spend(struct compile *compile, size_t work)
+{
+    bool goes_on = work <= compile->warning_work;
+    compile->warning_work = goes_on ? compile->warning_work - work : 0;
+    return goes_on;
+}
+
 /* Whether everything that `inner` takes is taken by `outer`. */
 static bool covers(const struct settled *settled, const struct cell_code *outer,
                    const struct cell_code *inner)
@@ -77,7 +88,7 @@ static bool covers(const struct settled *settled, const struct cell_code *outer,
 static void warn_of_hidden(struct compile *compile, const struct settled *settled,
                            const struct table_code *table)
 {
-    for (size_t row = 1; row < table->rows; row++) {
+    for (size_t row = 1; row < table->rows && spend(compile, row * table->keys); row++) {
         for (size_t earlier = 0; earlier < row; earlier++) {
             bool all = true;
             for (size_t k = 0; k < table->keys && all; k++)
@@ -135,15 +146,17 @@ static bool bound_above(const struct settled *settled, const struct table_code *
 }
 
 /* Of a count only whole numbers matter: `up to 4` and `5 or more` leave nothing out. */
-static bool gap_after(const struct settled *settled, const struct table_code *table, struct num at,
-                      struct num next, bool whole_numbers)
+static bool gap_after(struct compile *compile, const struct settled *settled,
+                      const struct table_code *table, struct num at, struct num next,
+                      bool whole_numbers)
 {
     if (!whole_numbers)
         return !taken(settled, table, at, true);
     int64_t from, to;
-    if (!num_to_int64(at, &from) || !num_to_int64(next, &to) || to - from > 1000)
+    if (!num_to_int64(at, &from) || !num_to_int64(next, &to) ||
+        (uint64_t)to - (uint64_t)from > 1000)
         return false;
-    for (int64_t point = from + 1; point < to; point++)
+    for (int64_t point = from + 1; point < to && spend(compile, table->rows); point++)
         if (!taken(settled, table, num_whole(point), false))
             return true;
     return false;
@@ -166,7 +179,7 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
                         const struct table_code *table)
 {
     bool whole = is_count(compile, table);
-    for (size_t row = 0; row < table->rows; row++) {
+    for (size_t row = 0; row < table->rows && spend(compile, 4 * table->rows); row++) {
         struct reach reach;
         struct num next;
         if (!reach_of(settled, &table->cells[row], &reach) || !reach.has_high)
@@ -175,7 +188,7 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
         bool at_end = !taken(settled, table, reach.high, false) &&
                       (!whole || num_is_whole(reach.high)) &&
                       (above || taken(settled, table, reach.high, true));
-        if (at_end || (above && gap_after(settled, table, reach.high, next, whole)))
+        if (at_end || (above && gap_after(compile, settled, table, reach.high, next, whole)))
             diagnostics_warning(
                 compile->diagnostics, table->statements[row]->span,
                 "otherwise : …, as the last row",
@@ -186,6 +199,7 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
 
 void warn_of_tables(struct compile *compile, const struct settled *settled)
 {
+    compile->warning_work = WARNING_WORK_MOST;
     for (size_t i = 0; i < compile->program->tables_count; i++) {
         const struct table_code *table = compile->program->tables[i];
         warn_of_hidden(compile, settled, table);

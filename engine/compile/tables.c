@@ -82,20 +82,43 @@ static bool same_steps(const uint32_t *a, const uint32_t *b, size_t count)
     return memcmp(a, b, count * sizeof *a) == 0;
 }
 
+struct asked_lookup {
+    const struct program *program;
+    const struct lookup_code *lookup;
+};
+
+static bool same_lookup(const void *context, uint32_t number)
+{
+    const struct asked_lookup *asked = context;
+    const struct lookup_code *a = asked->lookup, *b = &asked->program->lookups[number];
+    return a->table == b->table && same_steps(a->keys, b->keys, a->table->keys) &&
+           same_steps(a->values, b->values, a->table->rows);
+}
+
+static uint64_t hash_of_lookup(const struct lookup_code *lookup)
+{
+    uint64_t hash = index_hash(INDEX_HASH, lookup->table->number);
+    for (size_t i = 0; i < lookup->table->keys; i++)
+        hash = index_hash(hash, lookup->keys[i]);
+    for (size_t i = 0; i < lookup->table->rows; i++)
+        hash = index_hash(hash, lookup->values[i]);
+    return hash;
+}
+
 /* The lookup of these keys and values, once. */
 static uint32_t lookup_number(struct compile *compile, struct lookup_code lookup)
 {
     struct program *program = compile->program;
-    for (size_t i = 0; i < program->lookups_count; i++) {
-        const struct lookup_code *old = &program->lookups[i];
-        if (old->table == lookup.table && same_steps(old->keys, lookup.keys, lookup.table->keys) &&
-            same_steps(old->values, lookup.values, lookup.table->rows))
-            return (uint32_t)i;
-    }
+    struct asked_lookup asked = {program, &lookup};
+    uint32_t *number =
+        index_find(&compile->lookups, compile->arena, hash_of_lookup(&lookup), same_lookup, &asked);
+    if (*number != NO_STEP)
+        return *number;
+    *number = (uint32_t)program->lookups_count;
     program->lookups = arena_grow(compile->arena, program->lookups, sizeof *program->lookups,
                                   &program->lookups_room, program->lookups_count + 1);
-    program->lookups[program->lookups_count] = lookup;
-    return (uint32_t)program->lookups_count++;
+    program->lookups[program->lookups_count++] = lookup;
+    return *number;
 }
 
 struct flow emit_lookup(struct compile *compile, const struct context *context,
@@ -195,10 +218,9 @@ static uint32_t add_ladder(struct compile *compile, struct ladder_code ladder)
 
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)
 {
-    struct program *program = compile->program;
-    for (size_t i = 0; i < program->ladders_count; i++)
-        if (program->ladders[i].name == symbol->name)
-            return (uint32_t)i;
+    uint32_t *known = &compile->ladders[symbol->number];
+    if (*known != NO_STEP)
+        return *known;
     struct ladder_code ladder = {.name = symbol->name, .span = symbol->statement->span};
     for (const struct statement *band = symbol->statement->parts; band; band = band->next)
         ladder.count++;
@@ -206,7 +228,8 @@ uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)
     size_t i = 0;
     for (const struct statement *band = symbol->statement->parts; band; band = band->next)
         ladder.bands[i++] = code_of_band(compile, band);
-    return add_ladder(compile, ladder);
+    *known = add_ladder(compile, ladder);
+    return *known;
 }
 
 /* `round to charm`, `round to $5`, or without a line every smallest unit. */

@@ -47,7 +47,9 @@ static struct limits inner_limits(const groat_limits *limits)
 
 struct memory core_memory(const struct core *core)
 {
-    return (struct memory){core->allocator.resize, core->allocator.context, core->limits.memory, 0};
+    return (struct memory){.resize = core->allocator.resize,
+                           .context = core->allocator.context,
+                           .limit = core->limits.memory};
 }
 
 struct core *core_hold(struct core *core)
@@ -198,6 +200,34 @@ static bool read_guarded(struct core *core, const char *name, groat_text rules,
     return !core->heap.starved;
 }
 
+/* Of rules that need more than they may have: what else there was to say went with the memory. */
+static groat_report *report_limit(const struct core *core, const char *name)
+{
+    char message[100];
+    struct source source = {.name = name, .text = ""};
+    struct diagnostic item = {
+        .severity = DIAGNOSTIC_ERROR, .span = {&source, 0, 0}, .message = message};
+    struct diagnostics diagnostics = {.items = &item, .count = 1, .errors = 1};
+    snprintf(message, sizeof message, "these rules need more than the %zu bytes that they may take",
+             core->limits.memory);
+    return report_new(&core->allocator, &diagnostics);
+}
+
+/* The method of rules that were read without an error; NULL without memory. */
+static groat_method *settled_method(struct core *core, bool *limited)
+{
+    groat_method *method = method_new(core);
+    if (!method)
+        return NULL;
+    enum settling_outcome outcome =
+        settle(core->program, NULL, &method->arena, &method->heap, NULL, &method->settled);
+    if (outcome == SETTLED)
+        return method;
+    *limited = method->memory.limited;
+    groat_method_free(method);
+    return NULL;
+}
+
 groat_method *groat_method_read(const char *name, groat_text rules, const groat_reading *reading,
                                 groat_report **report)
 {
@@ -208,18 +238,14 @@ groat_method *groat_method_read(const char *name, groat_text rules, const groat_
     struct diagnostics diagnostics = {.arena = &core->arena};
     groat_method *method = NULL;
     bool read = read_guarded(core, name, rules, reading, &diagnostics);
+    bool limited = core->memory.limited, right = read && diagnostics.errors == 0;
     if (read)
         *report = report_new(&core->allocator, &diagnostics);
-    if (*report && diagnostics.errors == 0)
-        method = method_new(core);
-    bool right = *report && diagnostics.errors == 0;
-    bool settled = method && settle(core->program, NULL, &method->arena, &method->heap, NULL,
-                                    &method->settled) == SETTLED;
-    if (right && !settled) { /* what could be wrong with it is said by now: this is memory */
-        groat_method_free(method);
+    if (*report && right)
+        method = settled_method(core, &limited);
+    if (!read || (right && !method)) {
         groat_report_free(*report);
-        *report = NULL;
-        method = NULL;
+        *report = limited ? report_limit(core, name) : NULL;
     }
     core_release(core);
     return method;

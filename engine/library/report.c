@@ -54,7 +54,8 @@ groat_report *report_new(const groat_allocator *allocator, struct diagnostics *d
     groat_report *report = allocator->resize(allocator->context, NULL, 0, sizeof *report);
     if (!report)
         return NULL;
-    *report = (groat_report){.memory = {allocator->resize, allocator->context, SIZE_MAX, 0}};
+    *report = (groat_report){
+        .memory = {.resize = allocator->resize, .context = allocator->context, .limit = SIZE_MAX}};
     arena_open(&report->arena, &report->memory);
     report->items = arena_take(&report->arena, (diagnostics->count + 1) * sizeof *report->items);
     bool whole = report->items != NULL;

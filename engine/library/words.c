@@ -121,25 +121,6 @@ const char *words_of_symbol(const struct words *words, const struct symbol *symb
 
 /* ---- expressions ---- */
 
-const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
-                             uint32_t context)
-{
-    size_t low = 0, high = program->leaves_count;
-    while (low < high) {
-        size_t middle = low + (high - low) / 2;
-        const struct leaf *leaf = &program->leaves[middle];
-        uintptr_t at = (uintptr_t)leaf->expression, wanted = (uintptr_t)expression;
-        if (at < wanted || (at == wanted && leaf->context < context))
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    if (low == program->leaves_count)
-        return NULL;
-    const struct leaf *leaf = &program->leaves[low];
-    return leaf->expression == expression && leaf->context == context ? leaf : NULL;
-}
-
 /* A text being put together from pieces of the source. */
 struct working {
     const struct words *words;

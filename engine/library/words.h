@@ -30,8 +30,5 @@ const char *words_written(const struct words *words, const struct expression *ex
 /* The same with each name's value in its place, as it is in the context. */
 const char *words_worked(const struct words *words, const struct expression *expression,
                          uint32_t context);
-/* The leaf that a name in an expression is in a context, or NULL. */
-const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
-                             uint32_t context);
 
 #endif

@@ -18,13 +18,15 @@ static void *standard_resize(void *context, void *block, size_t old_size, size_t
 
 struct memory memory_standard(void)
 {
-    return (struct memory){standard_resize, NULL, SIZE_MAX, 0};
+    return (struct memory){.resize = standard_resize, .limit = SIZE_MAX};
 }
 
 void *memory_resize(struct memory *memory, void *block, size_t old_size, size_t new_size)
 {
-    if (new_size > old_size && new_size - old_size > memory->limit - memory->held)
+    if (new_size > old_size && new_size - old_size > memory->limit - memory->held) {
+        memory->limited = true;
         return NULL;
+    }
     void *grown = memory->resize(memory->context, block, old_size, new_size);
     if (grown)
         memory->held = memory->held - old_size + new_size;

@@ -14,6 +14,7 @@ struct memory {
     void *context;
     size_t limit; /* bytes held at once */
     size_t held;
+    bool limited; /* something was refused for the limit's sake, not by the host */
 };
 
 /* The C library's own allocator, without a limit. */
@@ -22,6 +23,10 @@ struct memory memory_standard(void);
 /* NULL when the host has none or the limit is met; the old block then stands. */
 void *memory_resize(struct memory *memory, void *block, size_t old_size, size_t new_size);
 void memory_release(struct memory *memory, void *block, size_t size);
+
+/* qsort without memory of its own, which the C library's may take from elsewhere. Not stable. */
+void memory_sort(void *items, size_t count, size_t size,
+                 int (*compare)(const void *left, const void *right));
 
 /* An arena: what is taken from it lives until the arena is emptied or closed.
  *

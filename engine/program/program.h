@@ -10,6 +10,7 @@
 #ifndef GROAT_PROGRAM_H
 #define GROAT_PROGRAM_H
 
+#include "memory/index.h"
 #include "names/shop.h"
 #include "program/value.h"
 
@@ -241,6 +242,7 @@ struct leaf {
     const struct expression *expression;
     uint32_t context;
     uint32_t step;
+    uint32_t next; /* of the same context; NO_STEP after the last */
     struct type type;
     bool percent; /* a plain number that the rules write as a percentage */
     const struct symbol *symbol; /* NULL for a figure of the engine's own */
@@ -289,9 +291,14 @@ struct program {
     uint32_t name_field;          /* the field `name`, or NO_STEP */
     struct leaf *leaves;
     size_t leaves_count, leaves_room;
+    struct index leaf_index; /* by expression and context */
     struct familiar_unit *familiar;
     size_t familiar_count, familiar_room;
 };
+
+/* The leaf that a name in an expression is in a context, or NULL. */
+const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
+                             uint32_t context);
 
 /* ---- settled for one set of rates ---- */
 

@@ -2,7 +2,6 @@
 
 #include <stdarg.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 static bool said_already(const struct diagnostics *list, struct span span, const char *message)
@@ -74,6 +73,5 @@ static int by_place(const void *left, const void *right)
 
 void diagnostics_sort(struct diagnostics *list)
 {
-    if (list->count > 1)
-        qsort(list->items, list->count, sizeof *list->items, by_place);
+    memory_sort(list->items, list->count, sizeof *list->items, by_place);
 }

@@ -299,6 +299,134 @@ static void a_rounding_of_endings_and_bands_without_number(void **state)
     expect_of(bands, "has more than 10000 bands");
 }
 
+/* Each row held against each, and each whole number between two of them, would take minutes. */
+static void a_table_of_ten_thousand_rows(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "table t by quantity {\n");
+    for (int i = 1; i <= 10000; i++)
+        text_print(&rules, "up to %d : $%d\n", i * 1000, i);
+    text_print(&rules, "}\ncost c = t\n");
+    expect_of(rules, NULL);
+}
+
+static void a_sliced_table_of_ten_thousand_rows(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "table t by price sliced {\n");
+    for (int i = 1; i <= 10000; i++)
+        text_print(&rules, "up to $%d : 1%%\n", i);
+    text_print(&rules, "}\nfee f = t\n");
+    expect_of(rules, NULL);
+}
+
+static void a_table_looked_up_in_a_hundred_thousand_places(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "table t by quantity { otherwise : $1 }\n");
+    for (int i = 0; i < 300; i++) {
+        text_print(&rules, "cost c%d = t(%d)", i, i);
+        for (int k = 1; k < 380; k++)
+            text_print(&rules, " + t(%d)", i + 300 * k);
+        text_print(&rules, "\n");
+    }
+    expect_of(rules, NULL);
+}
+
+static void a_hundred_thousand_otherwises(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "product { a money optional }\n");
+    for (int i = 0; i < 300; i++) {
+        text_print(&rules, "cost c%d = (a otherwise $1)", i);
+        text_repeat(&rules, " + (a otherwise $1)", 380);
+        text_print(&rules, "\n");
+    }
+    expect_of(rules, NULL);
+}
+
+/* ---- channels ---- */
+
+static void a_thousand_channels_with_a_fee_each_and_shared_costs(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 100; i++)
+        text_print(&rules, "cost d%d = $%d\n", i, i);
+    for (int i = 0; i < 1000; i++)
+        text_print(&rules, "channel c%d { fee f%d = 1%% of price }\n", i, i);
+    expect_of(rules, NULL);
+}
+
+static void a_thousand_channels_times_nine_thousand_definitions(void **state)
+{
+    (void)state;
+    struct text costs = shop(), shows = shop();
+    for (int i = 0; i < 8990; i++) {
+        text_print(&costs, "cost d%d = $%d\n", i, i);
+        text_print(&shows, "show s%d = %d\n", i, i);
+    }
+    for (int i = 0; i < 1000; i++) {
+        text_print(&costs, "channel c%d {}\n", i);
+        text_print(&shows, "channel c%d {}\n", i);
+    }
+    expect_of(costs, "these rules");
+    expect_of(shows, "these rules");
+}
+
+static void literals_of_thousands_of_digits_on_hundreds_of_channels(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 25; i++) {
+        text_print(&rules, "cost c%d = $0.", i);
+        text_repeat(&rules, "7", 2300);
+        text_print(&rules, "%d\n", i);
+    }
+    for (int i = 0; i < 900; i++)
+        text_print(&rules, "channel c_%d {}\n", i);
+    expect_of(rules, "these rules");
+}
+
+static void a_thousand_channels_of_one_price(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
+    for (int i = 0; i < 1000; i++)
+        text_print(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
+    text_print(&rules, "same price on c0");
+    for (int i = 1; i < 1000; i++)
+        text_print(&rules, ", c%d", i);
+    text_print(&rules, "\n");
+    expect_of(rules, NULL);
+}
+
+static void expects_of_ten_thousand_on_a_hundred_channels(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    text_print(&rules, "rate r = 1\n");
+    for (int i = 0; i < 100; i++)
+        text_print(&rules, "channel c%d {}\n", i);
+    for (int i = 0; i < 9000; i++)
+        text_print(&rules, "expect \"e%d\" { r = 2; then price = $5; then price < $6 }\n", i);
+    expect_of(rules, "these rules");
+}
+
+static void what_has_no_name_counts_too(void **state)
+{
+    (void)state;
+    struct text rules = shop();
+    for (int i = 0; i < 20000; i++)
+        text_print(&rules, "warn \"%d\" when price > $1\n", i);
+    expect_of(rules, "there are more than 10000 definitions");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -324,6 +452,16 @@ int main(void)
         cmocka_unit_test(many_units_and_many_amounts_in_them),
         cmocka_unit_test(more_channels_and_units_than_any_shop_has),
         cmocka_unit_test(a_rounding_of_endings_and_bands_without_number),
+        cmocka_unit_test(a_table_of_ten_thousand_rows),
+        cmocka_unit_test(a_sliced_table_of_ten_thousand_rows),
+        cmocka_unit_test(a_table_looked_up_in_a_hundred_thousand_places),
+        cmocka_unit_test(a_hundred_thousand_otherwises),
+        cmocka_unit_test(a_thousand_channels_with_a_fee_each_and_shared_costs),
+        cmocka_unit_test(a_thousand_channels_times_nine_thousand_definitions),
+        cmocka_unit_test(literals_of_thousands_of_digits_on_hundreds_of_channels),
+        cmocka_unit_test(a_thousand_channels_of_one_price),
+        cmocka_unit_test(expects_of_ten_thousand_on_a_hundred_channels),
+        cmocka_unit_test(what_has_no_name_counts_too),
     };
     return cmocka_run_group_tests_name("hostile rules", tests, NULL, NULL);
 }

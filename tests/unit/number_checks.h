@@ -45,7 +45,7 @@ static inline int open_heap(void **state)
 {
     (void)state;
     host = (struct host){0, false};
-    memory = (struct memory){host_resize, &host, SIZE_MAX, 0};
+    memory = (struct memory){.resize = host_resize, .context = &host, .limit = SIZE_MAX};
     num_heap_open(&heap, &memory, NUM_BITS_DEFAULT);
     return 0;
 }

@@ -1,0 +1,54 @@
+#include "memory/index.h"
+
+uint64_t index_hash(uint64_t hash, uint64_t word)
+{
+    hash = (hash ^ word) * UINT64_C(1099511628211);
+    return hash ^ hash >> 29;
+}
+
+static void grow(struct index *index, struct arena *arena)
+{
+    struct index old = *index;
+    if (index->used * 2 < index->room)
+        return;
+    index->room = old.room ? old.room * 2 : 64;
+    index->slots = arena_take(arena, index->room * sizeof *index->slots);
+    for (size_t i = 0; i < index->room; i++)
+        index->slots[i].number = INDEX_NONE;
+    for (size_t i = 0; i < old.room; i++) {
+        if (old.slots[i].number == INDEX_NONE)
+            continue;
+        size_t at = (size_t)old.slots[i].hash & (index->room - 1);
+        while (index->slots[at].number != INDEX_NONE)
+            at = (at + 1) & (index->room - 1);
+        index->slots[at] = old.slots[i];
+    }
+}
+
+/* The slot of the thing, or the free one where it would go. */
+static struct index_slot *slot_of(const struct index *index, uint64_t hash, index_same *same,
+                                  const void *context)
+{
+    size_t at = (size_t)hash & (index->room - 1);
+    while (index->slots[at].number != INDEX_NONE &&
+           !(index->slots[at].hash == hash && same(context, index->slots[at].number)))
+        at = (at + 1) & (index->room - 1);
+    return &index->slots[at];
+}
+
+uint32_t index_look(const struct index *index, uint64_t hash, index_same *same, const void *context)
+{
+    return index->room ? slot_of(index, hash, same, context)->number : INDEX_NONE;
+}
+
+uint32_t *index_find(struct index *index, struct arena *arena, uint64_t hash, index_same *same,
+                     const void *context)
+{
+    grow(index, arena);
+    struct index_slot *slot = slot_of(index, hash, same, context);
+    if (slot->number == INDEX_NONE) {
+        slot->hash = hash;
+        index->used++;
+    }
+    return &slot->number;
+}

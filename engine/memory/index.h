@@ -1,0 +1,33 @@
+/* A hash table over things that stand numbered in a list of their own. */
+#ifndef GROAT_INDEX_H
+#define GROAT_INDEX_H
+
+#include "memory/memory.h"
+
+#define INDEX_NONE UINT32_MAX
+
+struct index_slot {
+    uint64_t hash;
+    uint32_t number; /* INDEX_NONE: free */
+};
+
+struct index {
+    struct index_slot *slots;
+    size_t room, used;
+};
+
+/* Says whether the thing of this number is the one that is looked for. */
+typedef bool index_same(const void *context, uint32_t number);
+
+/* The number of the thing of this hash for which `same` says yes, or INDEX_NONE. */
+uint32_t index_look(const struct index *index, uint64_t hash, index_same *same,
+                    const void *context);
+/* Where that number stands. Where there is none yet it is INDEX_NONE, for the caller to put the new
+ * thing's number there at once. The arena must have an escape. */
+uint32_t *index_find(struct index *index, struct arena *arena, uint64_t hash, index_same *same,
+                     const void *context);
+/* Mixes one more word into a hash, which begins as INDEX_HASH. */
+uint64_t index_hash(uint64_t hash, uint64_t word);
+#define INDEX_HASH UINT64_C(14695981039346656037)
+
+#endif

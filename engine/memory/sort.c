@@ -1,0 +1,50 @@
+/* Sorting in place: heapsort, which is never slow whatever it is given. */
+#include "memory/memory.h"
+
+struct sorting {
+    unsigned char *items;
+    size_t size;
+    int (*compare)(const void *left, const void *right);
+};
+
+static void swap(const struct sorting *sorting, size_t a, size_t b)
+{
+    unsigned char *left = sorting->items + a * sorting->size;
+    unsigned char *right = sorting->items + b * sorting->size;
+    for (size_t i = 0; i < sorting->size; i++) {
+        unsigned char byte = left[i];
+        left[i] = right[i];
+        right[i] = byte;
+    }
+}
+
+static bool is_below(const struct sorting *sorting, size_t a, size_t b)
+{
+    return sorting->compare(sorting->items + a * sorting->size,
+                            sorting->items + b * sorting->size) < 0;
+}
+
+/* Lets an item sink until neither of the two below it is greater. */
+static void sink(const struct sorting *sorting, size_t item, size_t count)
+{
+    for (size_t child = 2 * item + 1; child < count; child = 2 * item + 1) {
+        if (child + 1 < count && is_below(sorting, child, child + 1))
+            child++;
+        if (!is_below(sorting, item, child))
+            return;
+        swap(sorting, item, child);
+        item = child;
+    }
+}
+
+void memory_sort(void *items, size_t count, size_t size,
+                 int (*compare)(const void *left, const void *right))
+{
+    struct sorting sorting = {items, size, compare};
+    for (size_t item = count / 2; item-- > 0;)
+        sink(&sorting, item, count);
+    for (size_t last = count; last-- > 1;) {
+        swap(&sorting, 0, last);
+        sink(&sorting, 0, last);
+    }
+}
