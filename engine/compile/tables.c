@@ -42,6 +42,16 @@ static struct cell_code code_of_cell(struct compile *compile, const struct tree_
     return code;
 }
 
+/* A few cells are looked at in the time of a step. */
+static size_t work_of(const struct table_code *table)
+{
+    size_t work = table->rows * table->keys;
+    for (size_t i = 0; i < table->rows * table->keys; i++)
+        for (const char *const *text = table->cells[i].texts; text && *text; text++)
+            work++;
+    return work / 8;
+}
+
 static struct table_code *code_of_table(struct compile *compile, const struct symbol *symbol)
 {
     struct table_code **known = &compile->tables[symbol->number];
@@ -69,6 +79,7 @@ static struct table_code *code_of_table(struct compile *compile, const struct sy
                 cell ? code_of_cell(compile, cell)
                      : (struct cell_code){.kind = CELL_ANY, .bound = NO_STEP, .upper = NO_STEP};
     }
+    table->work = work_of(table);
     table->number = (uint32_t)program->tables_count;
     program->tables = arena_grow(compile->arena, program->tables, sizeof *program->tables,
                                  &program->tables_room, program->tables_count + 1);

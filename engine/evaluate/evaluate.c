@@ -21,9 +21,7 @@ static bool both_there(struct value a, struct value b, struct value *out)
 {
     if (a.state == VALUE_THERE && b.state == VALUE_THERE)
         return true;
-    *out = a.state == VALUE_ERROR   ? a
-           : b.state == VALUE_ERROR ? b
-                                    : value_missing();
+    *out = a.state == VALUE_ERROR ? a : b.state == VALUE_ERROR ? b : value_missing();
     return false;
 }
 
@@ -43,9 +41,8 @@ static struct value calculate(struct evaluation *e, arithmetic *operation, struc
  * with a margin that does not exist is false everywhere. */
 static bool forgives(const struct step *step, struct value side)
 {
-    return side.state == VALUE_ERROR &&
-           (side.fault == FAULT_NO_MARGIN ||
-            (step->forgiving && side.fault == FAULT_DIVIDED_BY_ZERO));
+    return side.state == VALUE_ERROR && (side.fault == FAULT_NO_MARGIN ||
+                                         (step->forgiving && side.fault == FAULT_DIVIDED_BY_ZERO));
 }
 
 static struct value compare(const struct step *step, struct value a, struct value b)
@@ -128,8 +125,8 @@ static struct value round_value(struct evaluation *e, const struct step *step, s
     if (num_sign(grid.number) <= 0)
         return value_error(FAULT_GRID, index);
     struct num number = a.number;
-    enum num_status status = num_round_to(e->heap, a.number, grid.number,
-                                          (enum num_rounding)step->rounding, &number);
+    enum num_status status =
+        num_round_to(e->heap, a.number, grid.number, (enum num_rounding)step->rounding, &number);
     return of_status(status, number, index);
 }
 
@@ -146,7 +143,8 @@ static struct value to_ladder(struct evaluation *e, const struct step *step, str
     if (!ladder_round(e->heap, &e->settled->ladders[step->b], coins,
                       (enum num_rounding)step->rounding, &price))
         return value_error(FAULT_LADDER_ENDS, index);
-    return calculate(e, num_multiply, value_number(num_whole(price)), value_number(smallest), index);
+    return calculate(e, num_multiply, value_number(num_whole(price)), value_number(smallest),
+                     index);
 }
 
 static struct value pinned(struct evaluation *e, struct value a, uint32_t index)
@@ -268,6 +266,7 @@ int32_t evaluate_row(const struct evaluation *e, const struct lookup_code *looku
 static struct value look_up(struct evaluation *e, const struct lookup_code *lookup, uint32_t index)
 {
     struct value why;
+    evaluate_spend(e, lookup->table->work);
     int32_t row = evaluate_row(e, lookup, &why);
     if (row == -2)
         return why;
@@ -283,6 +282,7 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
         return key;
     if (num_sign(key.number) < 0)
         return value_error(FAULT_NEGATIVE_KEY, index);
+    evaluate_spend(e, lookup->table->work);
     const struct slices *slices = &e->settled->slices[lookup->table->number];
     struct value sum = value_number(num_whole(0)), lower = sum;
     for (size_t i = 0; i < slices->count && num_compare(lower.number, key.number) < 0; i++) {
@@ -292,8 +292,8 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
         if (slice->row < 0)
             return value_error(FAULT_NO_ROW, index);
         struct value width = calculate(e, num_subtract, upper, lower, index);
-        struct value part = calculate(e, num_multiply, width,
-                                      e->values[lookup->values[slice->row]], index);
+        struct value part =
+            calculate(e, num_multiply, width, e->values[lookup->values[slice->row]], index);
         sum = calculate(e, num_add, sum, part, index);
         lower = upper;
     }
@@ -335,8 +335,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_AND: return either(v[step->a], v[step->b], false);
     case OP_OR: return either(v[step->a], v[step->b], true);
     case OP_NOT:
-        return v[step->a].state == VALUE_THERE ? value_flag(!value_is_yes(v[step->a]))
-                                               : v[step->a];
+        return v[step->a].state == VALUE_THERE ? value_flag(!value_is_yes(v[step->a])) : v[step->a];
     case OP_IS_MISSING:
         return v[step->a].state == VALUE_ERROR ? v[step->a]
                                                : value_flag(v[step->a].state == VALUE_MISSING);
@@ -352,15 +351,35 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     return value_missing();
 }
 
+static void fail_list(struct evaluation *e, const uint32_t *steps, size_t count)
+{
+    e->steps_left = 0;
+    for (size_t i = 0; i < count; i++)
+        e->values[steps[i]] = value_error(FAULT_TOO_MANY_STEPS, steps[i]);
+}
+
+/* Steps between two looks at what large numbers cost. */
+enum { LIST_PART = 256 };
+
 void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
 {
     if (count > e->steps_left) {
-        e->steps_left = 0;
-        for (size_t i = 0; i < count; i++)
-            e->values[steps[i]] = value_error(FAULT_TOO_MANY_STEPS, steps[i]);
+        fail_list(e, steps, count);
         return;
     }
     e->steps_left -= count;
-    for (size_t i = 0; i < count; i++)
-        e->values[steps[i]] = evaluate_step(e, steps[i]);
+    for (size_t done = 0; done < count;) {
+        size_t end = count - done > LIST_PART ? done + LIST_PART : count;
+        size_t effort = e->heap->effort;
+        for (; done < end; done++)
+            e->values[steps[done]] = evaluate_step(e, steps[done]);
+        effort = e->heap->effort - effort;
+        if (effort == 0)
+            continue;
+        evaluate_spend(e, effort);
+        if (e->steps_left == 0) {
+            fail_list(e, steps + done, count - done);
+            return;
+        }
+    }
 }

@@ -34,6 +34,13 @@ struct evaluation {
 struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
 
+/* Takes steps off what is left, down to none. */
+static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)
+{
+    size_t left = evaluation->steps_left;
+    evaluation->steps_left = steps < left ? left - steps : 0;
+}
+
 /* The row of a lookup whose cells all match, or -1; -2 with `*why` when a key is missing or wrong. */
 int32_t evaluate_row(const struct evaluation *evaluation, const struct lookup_code *lookup,
                      struct value *why);

@@ -59,6 +59,9 @@ struct num_heap {
     /* Some result met NUM_NO_MEMORY. Only the heap's owner clears it: a caller that passes a failure
      * on in other words loses nothing. */
     bool starved;
+    /* What the large results so far cost, in steps of small ones: it grows with the square of their
+     * length. Only ever added to. */
+    size_t effort;
 };
 
 /* A place in a heap to go back to. */

@@ -85,6 +85,7 @@ struct table_code {
     struct cell_code *cells;  /* rows × keys; a row of `otherwise` has cells of kind any */
     struct statement **statements; /* of the rows, for messages */
     bool sliced;
+    size_t work; /* of one lookup, in steps */
     uint32_t number;          /* among the tables; a method's slices are kept by it */
 };
 

@@ -165,6 +165,7 @@ static enum line_kind walk_aims(struct search *search, struct walk *walk, struct
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
+        evaluate_spend(search->e, member->block_count);
         walk_block(walk, member);
         struct line aim = *walk_line(walk, member->aim);
         enum line_kind answer = aim.kind;
@@ -239,6 +240,10 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             bool trials = search->trials > limits->trials;
             *error =
                 value_error(trials ? FAULT_TOO_MANY_TRIALS : FAULT_TOO_MANY_BENDS, search->step);
+            return GAVE_UP;
+        }
+        if (search->e->steps_left == 0) {
+            *error = value_error(FAULT_TOO_MANY_STEPS, search->step);
             return GAVE_UP;
         }
         struct num_mark mark = num_heap_mark(search->e->heap);
