@@ -8,8 +8,8 @@ struct lookout {
     struct evaluation *e;
     const struct member_code *member;
     struct walk walk;
-    struct num kept; /* at the price itself */
-    size_t pieces_left;
+    struct num kept;  /* at the price itself */
+    struct num slack; /* the most that rounding alone may take of what is kept */
 };
 
 /* What is kept at a price, by working it all out; false when it is nothing that can be compared. */
@@ -44,15 +44,42 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
     return stretch_not_below_zero(walk, &gap);
 }
 
-/* The first price from `from` to `to` with surely less kept; false when there is none. */
-static bool find_start(struct lookout *lookout, int64_t from, int64_t to, int64_t *start)
+/* Whether less is kept at a price, by more than `slack`. */
+static bool keeps_less(struct lookout *lookout, int64_t price, struct num slack)
 {
-    while (from <= to && lookout->pieces_left-- > 0) {
+    struct num_heap *heap = lookout->e->heap;
+    struct num_mark mark = num_heap_mark(heap);
+    struct num kept, lost;
+    bool less = keep_at(lookout, price, &kept) &&
+                num_subtract(heap, lookout->kept, kept, &lost) == NUM_OK &&
+                num_compare(lost, slack) > 0;
+    num_heap_rewind(heap, mark);
+    return less;
+}
+
+/* What is kept is rounded once by each of its lines: by half a smallest unit at most, here and at
+ * the price it is compared with. */
+static bool find_slack(struct lookout *lookout)
+{
+    const struct program *program = lookout->e->program;
+    int64_t lines = 0;
+    for (size_t i = 0; i < lookout->member->block_count; i++)
+        lines += program->steps[lookout->member->block[i]].operation == OP_ROUND;
+    return num_multiply(lookout->e->heap, num_whole(lines), program->shop->smallest,
+                        &lookout->slack) == NUM_OK;
+}
+
+/* The first price from `from` to `to` at which less is kept by more than rounding; false when there
+ * is none. A price at which rounding decides which row of a table holds is tried by itself. */
+static bool find_fall(struct lookout *lookout, int64_t from, int64_t to, int64_t *fall)
+{
+    for (int pieces = 0; from <= to && pieces < CLIFF_PIECES_MOST; pieces++) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
         num_heap_rewind(lookout->e->heap, mark);
-        if (answer == LINE_NO) {
-            *start = from;
+        bool alone = answer == LINE_EITHER && lookout->walk.end == from + 1;
+        if (answer == LINE_NO || (alone && keeps_less(lookout, from, lookout->slack))) {
+            *fall = from;
             return true;
         }
         if (lookout->walk.end == WALK_END)
@@ -62,28 +89,36 @@ static bool find_start(struct lookout *lookout, int64_t from, int64_t to, int64_
     return false;
 }
 
-/* The last price, from a start on, up to which less is kept; false when that never ends. */
-static bool find_end(struct lookout *lookout, int64_t from, int64_t *last)
+/* The first of the prices in a row up to a fall at which less is kept: beside it rounding may decide,
+ * and so it may have been passed over. */
+static int64_t first_with_less(struct lookout *lookout, int64_t price, int64_t fall)
 {
-    while (lookout->pieces_left-- > 0) {
+    for (int tries = 0; tries < CLIFF_PIECES_MOST && fall - 1 > price; tries++, fall--)
+        if (!keeps_less(lookout, fall - 1, num_whole(0)))
+            break;
+    return fall;
+}
+
+/* How far less is kept from the first price on, as far as is looked. */
+static void find_end(struct lookout *lookout, struct cliff *cliff)
+{
+    int64_t from = cliff->first;
+    bool less = true;
+    for (int pieces = 0; less && pieces < CLIFF_PIECES_MOST; pieces++) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
-        struct num kept = num_whole(0);
-        bool less = answer == LINE_NO;
-        if (answer == LINE_EITHER) {
-            less = keep_at(lookout, from, &kept) && num_compare(kept, lookout->kept) < 0;
-            lookout->walk.end = from + 1;
-        }
         num_heap_rewind(lookout->e->heap, mark);
-        if (!less) {
-            *last = from - 1;
-            return true;
-        }
-        if (lookout->walk.end == WALK_END)
-            return false;
-        from = lookout->walk.end;
+        if (answer == LINE_EITHER)
+            lookout->walk.end = from + 1;
+        less =
+            answer == LINE_NO || (answer == LINE_EITHER && keeps_less(lookout, from, num_whole(0)));
+        cliff->endless = less && lookout->walk.end == WALK_END;
+        if (cliff->endless)
+            return;
+        if (less)
+            from = lookout->walk.end;
     }
-    return false;
+    cliff->last = from - 1;
 }
 
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
@@ -91,13 +126,14 @@ bool cliff_above(struct evaluation *evaluation, const struct member_code *member
 {
     if (!member->jumps || price >= COINS_MOST / 2)
         return false;
-    struct lookout lookout = {.e = evaluation, .member = member, .pieces_left = CLIFF_PIECES_MOST};
+    struct lookout lookout = {.e = evaluation, .member = member};
     lookout.walk = (struct walk){.evaluation = evaluation, .lines = evaluation->lines};
     walk_ready(&lookout.walk, member);
-    int64_t reach = price / CLIFF_REACH_PART;
-    if (!keep_at(&lookout, price, &lookout.kept) ||
-        !find_start(&lookout, price + 1, price + (reach > 0 ? reach : 1), &cliff->first))
+    int64_t reach = price / CLIFF_REACH_PART, fall;
+    if (!keep_at(&lookout, price, &lookout.kept) || !find_slack(&lookout) ||
+        !find_fall(&lookout, price + 1, price + (reach > 0 ? reach : 1), &fall))
         return false;
-    cliff->endless = !find_end(&lookout, cliff->first, &cliff->last);
+    cliff->first = first_with_less(&lookout, price, fall);
+    find_end(&lookout, cliff);
     return true;
 }

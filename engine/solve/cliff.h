@@ -5,15 +5,17 @@
 
 #include "evaluate/evaluate.h"
 
+/* Every price from the first to the last keeps less. */
 struct cliff {
     int64_t first, last; /* in smallest units */
-    bool endless;        /* there is no last one within the pieces looked at */
+    bool endless;        /* no later price ever keeps as much; there is no last one */
 };
 
-/* How far ahead is within reach: a tenth of the price; and how many pieces are looked at. */
+/* How far ahead is within reach: a tenth of the price; and how many pieces are looked at for a fall,
+ * and again for its end. Where there are more, `last` is the last price that was looked at. */
 enum { CLIFF_REACH_PART = 10, CLIFF_PIECES_MOST = 200 };
 
-/* Whether such a stretch begins within reach above the price, on the member's channel. What rounding
+/* Whether what is kept falls within reach above the price, on the member's channel. What rounding
  * alone takes away is no cliff. */
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
                  struct cliff *cliff);

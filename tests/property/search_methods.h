@@ -30,15 +30,15 @@ struct spelled_band {
 };
 
 struct method_twice {
-    const char *name, *rules, *channel;
-    int64_t unit; /* coins in one of the currency */
+    const char *name, *rules; /* the name is the channel's too */
+    int64_t unit;             /* coins in one of the currency */
     int decimals;
     struct spelled_band ladder[4];
     int64_t stuff_most, floor_most; /* coins */
     void (*sell)(const struct item *item, struct sale *sale);
     bool (*aim)(const struct sale *sale);
     int64_t rounded_lines; /* of which what is kept is made; with those a fee of a fee moves */
-    bool jumps;            /* what is kept can fall by more than rounding as the price rises */
+    int64_t steps[3];      /* prices near which what is kept falls by more than rounding */
 };
 
 /* ---- arithmetic ---- */
@@ -253,7 +253,7 @@ static bool counter_aim(const struct sale *sale)
 }
 
 /* Slices with a least amount, no decimals, prices of three kinds. */
-static const char slices_rules[] =
+static const char fair_rules[] =
     "currency JPY ¥\n" RECORD "table commission by price sliced {\n"
     "    up to ¥1000 : 15%\n"
     "    up to ¥5000 : 10%\n"
@@ -271,7 +271,7 @@ static const char slices_rules[] =
     "}\n"
     "price { aim profit >= ¥200 and not margin < 15%; floor least; round up to round_yen }\n";
 
-static void slices_sale(const struct item *item, struct sale *sale)
+static void fair_sale(const struct item *item, struct sale *sale)
 {
     sale->cost = item->stuff;
     tax_added(sale, 10 * PERCENT);
@@ -283,7 +283,7 @@ static void slices_sale(const struct item *item, struct sale *sale)
     keep_what_is_left(sale, rounded(greater(cut, parts(30))) + rounded(payment));
 }
 
-static bool slices_aim(const struct sale *sale)
+static bool fair_aim(const struct sale *sale)
 {
     return profit_of(sale) >= 2000 && margin_is(sale, 15);
 }
@@ -347,14 +347,14 @@ static bool gallery_aim(const struct sale *sale)
 }
 
 /* At least and at most, an aim without a figure of its own, every cent. */
-static const char markup_rules[] =
-    "currency USD $\n" RECORD "channel shop {\n"
+static const char workshop_rules[] =
+    "currency USD $\n" RECORD "channel workshop {\n"
     "    fee middle = (5% + dearer) of price at least $1.10 at most $9\n"
     "    fee ticket = $0.07 per order\n"
     "}\n"
     "price { aim keep >= cost marked up 45%; floor least; round up to $0.01 }\n";
 
-static void markup_sale(const struct item *item, struct sale *sale)
+static void workshop_sale(const struct item *item, struct sale *sale)
 {
     sale->cost = item->stuff;
     tax_added(sale, 0);
@@ -363,7 +363,7 @@ static void markup_sale(const struct item *item, struct sale *sale)
     keep_what_is_left(sale, rounded(middle) + rounded(parts(7) / item->quantity));
 }
 
-static bool markup_aim(const struct sale *sale)
+static bool workshop_aim(const struct sale *sale)
 {
     return sale->keep * 1000 >= sale->cost * 145;
 }
@@ -400,15 +400,15 @@ static bool club_aim(const struct sale *sale)
     return (profit_of(sale) >= 3000 && !unwanted) || profit_of(sale) >= 40000;
 }
 
-/* Four takers of nearly everything: what is kept rises by two cents in a dollar, and a step takes
- * long to make up for. */
+/* Four takers of nearly everything: what is kept rises by less than a cent in a dollar, and a step
+ * takes long to make up for. */
 static const char takers_rules[] =
     "currency USD $\n" RECORD "channel takers {\n"
-    "    fee first  = 24.5% of price\n"
-    "    fee second = 24.5% of price\n"
-    "    fee third  = 24.5% of price\n"
-    "    fee fourth = 24.5% of price\n"
-    "    fee step   = if price >= $60 then $0.40 else $0\n"
+    "    fee first  = 24.9% of price\n"
+    "    fee second = 24.7% of price\n"
+    "    fee third  = 24.85% of price\n"
+    "    fee fourth = 24.75% of price\n"
+    "    fee step   = if price >= $100 then $0.40 else $0\n"
     "}\n"
     "price { aim profit >= $0.10; floor least; round up to $0.10 }\n";
 
@@ -416,7 +416,11 @@ static void takers_sale(const struct item *item, struct sale *sale)
 {
     sale->cost = item->stuff;
     tax_added(sale, 0);
-    keep_what_is_left(sale, 4 * rounded(share(2450, sale->price)) + (sale->price >= 6000 ? 40 : 0));
+    static const int64_t rates[] = {2490, 2470, 2485, 2475};
+    int64_t fees = sale->price >= 10000 ? 40 : 0;
+    for (size_t i = 0; i < 4; i++)
+        fees += rounded(share(rates[i], sale->price));
+    keep_what_is_left(sale, fees);
 }
 
 static bool takers_aim(const struct sale *sale)
@@ -448,112 +452,37 @@ static bool booth_aim(const struct sale *sale)
     return profit_of(sale) >= 2000 || margin_is(sale, 90);
 }
 
-#define CENTS .unit = 100, .decimals = 2
+/* The unit of a method's currency in coins, and its decimals. */
+#define CENTS 100, 2
+#define YEN 1, 0
+#define FILS 1000, 3
 
+/* clang-format off */
 static const struct method_twice methods[] = {
-    {"stall",
-     stall_rules,
-     "stall",
-     CENTS,
+    {"stall", stall_rules, CENTS,
      {{1000, "ends in .49 .99"}, {10000, "ends in .99"}, {0, "ends in 4.95 9.95"}},
-     60000,
-     20000,
-     stall_sale,
-     stall_aim,
-     2,
-     false},
-    {"post",
-     post_rules,
-     "post",
-     CENTS,
-     {{0, "every 25"}},
-     60000,
-     20000,
-     post_sale,
-     post_aim,
-     4,
-     false},
-    {"counter",
-     counter_rules,
-     "counter",
-     CENTS,
-     {{0, "every 1"}},
-     8000,
-     7000,
-     counter_sale,
-     counter_aim,
-     3,
-     true},
-    {"slices",
-     slices_rules,
-     "fair",
-     1,
-     0,
+     60000, 20000, stall_sale, stall_aim, 2, {0}},
+    {"post", post_rules, CENTS, {{0, "every 25"}},
+     60000, 20000, post_sale, post_aim, 4, {0}},
+    {"counter", counter_rules, CENTS, {{0, "every 1"}},
+     8000, 7000, counter_sale, counter_aim, 3, {1500, 4000, 6001}},
+    {"fair", fair_rules, YEN,
      {{1000, "every 10"}, {10000, "ends in 80 50"}, {0, "ends in 800"}},
-     20000,
-     9000,
-     slices_sale,
-     slices_aim,
-     3,
-     false},
-    {"souk",
-     souk_rules,
-     "souk",
-     1000,
-     3,
-     {{5000, "ends in .25 .750"}, {0, "every 500"}},
-     40000,
-     40000,
-     souk_sale,
-     souk_aim,
-     4,
-     true},
-    {"gallery",
-     gallery_rules,
-     "gallery",
-     CENTS,
-     {{0, "every 500"}},
-     40000,
-     30000,
-     gallery_sale,
-     gallery_aim,
-     3,
-     false},
-    {"markup",
-     markup_rules,
-     "shop",
-     CENTS,
-     {{0, "every 1"}},
-     30000,
-     9000,
-     markup_sale,
-     markup_aim,
-     2,
-     false},
-    {"club", club_rules, "club", CENTS, {{0, "every 5"}}, 6000, 5000, club_sale, club_aim, 5, true},
-    {"takers",
-     takers_rules,
-     "takers",
-     CENTS,
-     {{0, "every 10"}},
-     150,
-     7000,
-     takers_sale,
-     takers_aim,
-     5,
-     true},
-    {"booth",
-     booth_rules,
-     "booth",
-     CENTS,
-     {{300, "ends in .5 .00"}, {5000, "every 200"}},
-     4000,
-     6000,
-     booth_sale,
-     booth_aim,
-     1,
-     false},
+     20000, 9000, fair_sale, fair_aim, 3, {0}},
+    {"souk", souk_rules, FILS, {{5000, "ends in .25 .750"}, {0, "every 500"}},
+     40000, 40000, souk_sale, souk_aim, 4, {8000, 20000}},
+    {"gallery", gallery_rules, CENTS, {{0, "every 500"}},
+     40000, 30000, gallery_sale, gallery_aim, 3, {0}},
+    {"workshop", workshop_rules, CENTS, {{0, "every 1"}},
+     30000, 9000, workshop_sale, workshop_aim, 2, {0}},
+    {"club", club_rules, CENTS, {{0, "every 5"}},
+     6000, 5000, club_sale, club_aim, 5, {1942, 2966}},
+    {"takers", takers_rules, CENTS, {{0, "every 10"}},
+     150, 7000, takers_sale, takers_aim, 5, {10000}},
+    {"booth", booth_rules, CENTS, {{300, "ends in .5 .00"}, {5000, "every 200"}},
+     4000, 6000, booth_sale, booth_aim, 1, {0}},
 };
+/* clang-format on */
 
 enum { METHODS = sizeof methods / sizeof *methods };
 

@@ -65,7 +65,7 @@ static inline int open_shops(void **state)
         shop->allowed = calloc(COINS_END, sizeof *shop->allowed);
         if (!shop->dearer || !shop->scratch || !shop->record || !shop->allowed)
             return -1;
-        shop->channel = groat_method_find_channel(shop->method, methods[i].channel);
+        shop->channel = groat_method_find_channel(shop->method, methods[i].name);
         shop->stuff = groat_method_find_field(shop->method, "stuff");
         shop->grams = groat_method_find_field(shop->method, "grams");
         shop->least = groat_method_find_field(shop->method, "least");
