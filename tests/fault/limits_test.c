@@ -1,0 +1,382 @@
+/* The limits a host can set: each, when it is met, says so; and prices made to take for ever or to
+ * leave the machine's numbers. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <time.h>
+
+#include <cmocka.h>
+
+#include "fault/rules_text.h"
+
+#define SHOP "currency USD $\nprice { set $5 }\n"
+#define AIMING "currency USD $\nprice { aim profit >= $5 }\n"
+
+/* ---- while rules are read ---- */
+
+static void source_bytes_limit_one_file(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.source_bytes = 20;
+    assert_true(refused_with(SHOP, &limits,
+                             "hostile.rules is larger than the 20 bytes a rules file may have"));
+    limits.source_bytes = strlen(SHOP);
+    groat_report *report;
+    groat_method *method = read_with(SHOP, &limits, &report);
+    assert_non_null(method);
+    groat_report_free(report);
+    groat_method_free(method);
+}
+
+static void nesting_limits_an_expression_and_what_it_leans_on(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.nesting = 5;
+    assert_true(refused_with(SHOP "cost c = ((((((($1)))))))\n", &limits,
+                             "this nests deeper than 5 levels"));
+    assert_true(refused_with(SHOP
+                             "let a = b\nlet b = c\nlet c = d\nlet d = e\nlet e = f\nlet f = 1\n"
+                             "cost x = $1 * a\n",
+                             &limits, "leans on more than 5 levels of other definitions"));
+}
+
+static void definitions_limit_a_method(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.definitions = 3;
+    assert_true(refused_with(SHOP "cost a = $1\ncost b = $1\ncost c = $1\ncost d = $1\n", &limits,
+                             "there are more than 3 definitions"));
+}
+
+static void table_rows_limit_one_table(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.table_rows = 2;
+    assert_true(refused_with(SHOP "table t by quantity { 1 : $1\n 2 : $2\n 3 : $3 }\ncost c = t\n",
+                             &limits, "the table t has more than 2 rows"));
+}
+
+static void number_bits_limit_a_literal(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.number_bits = 100;
+    assert_true(refused_with(SHOP "cost c = $123456789012345678901234567890123456789\n", &limits,
+                             "more digits than the engine works with"));
+}
+
+static void steps_limit_a_method_when_it_is_read(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.steps = 10;
+    assert_true(refused_with(SHOP "cost c = $1 + $2 + $3 + $4 + $5 + $6 + $7 + $8\n", &limits,
+                             "these rules unfold into more steps than the engine works with"));
+}
+
+static void memory_bytes_limit_a_method(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    for (size_t bytes = 0; bytes < 150000; bytes += 10000) {
+        limits.memory_bytes = bytes;
+        char words[80];
+        snprintf(words, sizeof words, "these rules need more than the %zu bytes", bytes);
+        assert_true(refused_with(SHOP, &limits, words));
+    }
+}
+
+/* A record that is set again and again without being cleared holds all it was given. */
+static void memory_bytes_limit_records(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.memory_bytes = (size_t)4 << 20;
+    groat_report *report;
+    groat_method *method = read_with(SHOP "product { label text optional }\n", &limits, &report);
+    assert_non_null(method);
+    groat_report_free(report);
+    groat_record *record = groat_record_new(method);
+    assert_non_null(record);
+    struct text cell = {0};
+    text_repeat(&cell, "x", 1 << 20);
+    groat_text given = {cell.start, cell.length};
+    groat_status status = GROAT_OK;
+    for (int i = 0; i < 5 && status == GROAT_OK; i++)
+        status = groat_record_set(record, 0, given, NULL, NULL);
+    assert_int_equal(status, GROAT_NO_MEMORY);
+    groat_record_clear(record);
+    assert_int_equal(groat_record_set(record, 0, given, NULL, NULL), GROAT_OK);
+    text_free(&cell);
+    groat_record_free(record);
+    groat_method_free(method);
+}
+
+/* ---- while a price is sought ---- */
+
+/* Prices one piece without a record's fields; within seconds. What is said is the reason, or the
+ * price. */
+static groat_outcome price_of(const char *rules, const groat_limits *limits, int64_t quantity,
+                              char *said, size_t size)
+{
+    groat_report *report;
+    groat_method *method = read_with(rules, limits, &report);
+    if (!method)
+        report_print(report);
+    assert_non_null(method);
+    groat_report_free(report);
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    assert_non_null(scratch);
+    groat_order order = {.channel = 0, .quantity = quantity};
+    clock_t start = clock();
+    groat_outcome outcome = groat_price(scratch, method, record, &order);
+    double seconds = (double)(clock() - start) / CLOCKS_PER_SEC;
+    if (seconds > 1)
+        print_message("%.1f s\n", seconds);
+    assert_true(seconds < 20);
+    if (outcome == GROAT_PRICED)
+        groat_value_write(groat_result_figure(scratch, GROAT_PRICE), 2, said, size);
+    else
+        snprintf(said, size, "%s", groat_result_reason(scratch));
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    return outcome;
+}
+
+static bool fails_with(const char *rules, const groat_limits *limits, const char *words)
+{
+    char said[600];
+    bool fails = price_of(rules, limits, 1, said, sizeof said) == GROAT_FAILED &&
+                 strstr(said, words) != NULL;
+    if (!fails)
+        print_message("%s\n", said);
+    return fails;
+}
+
+static bool costs(const char *rules, const char *price)
+{
+    char said[600];
+    bool right =
+        price_of(rules, NULL, 1, said, sizeof said) == GROAT_PRICED && strcmp(said, price) == 0;
+    if (!right)
+        print_message("%s\n", said);
+    return right;
+}
+
+/* A fee that jumps at many prices, and never lets the aim hold. */
+static struct text many_jumps(int count)
+{
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nprice { aim profit >= $50 }\ntable t by price {\n");
+    for (int i = 1; i < count; i++)
+        text_print(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
+    text_print(&rules, "otherwise : $1\n}\nfee f = t\n");
+    return rules;
+}
+
+static void bends_limit_one_price(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    struct text rules = many_jumps(200);
+    limits.bends = 20;
+    assert_true(fails_with(rules.start, &limits, "more bends in its fees than the limit allows"));
+    text_free(&rules);
+}
+
+static void trials_limit_one_price(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.trials = 20;
+    /* Three hundred fees are each rounded: by how much together, only trying can tell. */
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
+    for (int i = 0; i < 300; i++)
+        text_print(&rules, "fee f%d = 0.%d%% of price\n", i, 100 + i);
+    assert_true(fails_with(rules.start, &limits, "more trials than the limit allows"));
+    text_free(&rules);
+}
+
+static void steps_limit_one_price(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    struct text rules = many_jumps(2000);
+    limits.steps = 200000;
+    assert_true(fails_with(rules.start, &limits, "more steps than the limit allows"));
+    text_free(&rules);
+}
+
+static void number_bits_limit_what_is_worked_out(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.number_bits = 200;
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nproduct { n number = 1 }\nprice { set $5 }\ncost c = $1");
+    for (int i = 0; i < 40; i++)
+        text_print(&rules, " * (n + 1/%d)", 1000003 + 2 * i);
+    text_print(&rules, "\n");
+    assert_true(fails_with(rules.start, &limits, "more digits than the engine works with"));
+    text_free(&rules);
+}
+
+static void fees_over_all_of_the_price_leave_none(void **state)
+{
+    (void)state;
+    assert_true(fails_with(AIMING "fee f = 120% of price\n", NULL, "no price meets the aim"));
+    assert_true(fails_with(AIMING "fee f = 100.001% of price\n", NULL, "no price meets the aim"));
+    assert_true(costs(AIMING "fee f = -100% of price\n", "2.50"));
+}
+
+static void costs_of_nothing_and_below_it_have_a_least_price(void **state)
+{
+    (void)state;
+    assert_true(costs("currency USD $\ncost c = $0\nprice { aim margin >= 35% }\n", "0.01"));
+    assert_true(
+        costs("currency USD $\ncost c = -$50\nprice { aim margin >= 35% }\nfee f = 99% of price\n",
+              "0.01"));
+}
+
+static void prices_near_the_largest_are_right_and_beyond_it_said_to_be(void **state)
+{
+    (void)state;
+    assert_true(costs("currency USD $\ncost c = $9000000000000000\nprice { aim profit >= $5 }\n",
+                      "9000000000000005.00"));
+    assert_true(
+        costs("currency USD $\nprice { set $11529215046068469.74 }\n", "11529215046068469.74"));
+    assert_true(fails_with("currency USD $\nprice { set $11529215046068469.75 }\n", NULL,
+                           "larger than any price the engine works with"));
+    assert_true(fails_with("currency USD $\nprice { set $5; floor $99999999999999999999 }\n", NULL,
+                           "larger than any price the engine works with"));
+    char said[600];
+    assert_int_equal(price_of("currency USD $\ncost c = $90000000000000000000\n"
+                              "price { aim profit >= $5 }\n",
+                              NULL, 1, said, sizeof said),
+                     GROAT_FAILED);
+}
+
+static void ladders_of_huge_bounds_stay_within_prices(void **state)
+{
+    (void)state;
+    assert_true(costs("currency USD $\nrounding r {\n"
+                      "below $11000000000000000 : every $10000000000000000\n"
+                      "otherwise : ends in .99 }\n"
+                      "price { set $11000000000000000; round to r }\n",
+                      "11000000000000000.99"));
+    assert_true(fails_with("currency USD $\nrounding r { otherwise : every $10000000000000000 }\n"
+                           "price { set $11000000000000000; round up to r }\n",
+                           NULL, "has no allowed price on that side of it"));
+    assert_true(
+        refused_with("currency USD $\nrounding r { otherwise : every $99999999999999999999 }\n"
+                     "price { set $5; round to r }\n",
+                     NULL, "whole smallest units of the currency apart"));
+    assert_true(
+        refused_with("currency USD $\nrounding r { below $99999999999999999999 : every $1 }\n"
+                     "price { set $5; round to r }\n",
+                     NULL, "bound is not an amount that can be a price"));
+}
+
+static void rates_of_thirty_decimals_end(void **state)
+{
+    (void)state;
+    char said[600];
+    groat_outcome outcome = price_of("currency USD $\nrate r = 0.000000000000000000000000000001\n"
+                                     "price { aim profit >= $5 }\nfee f = price * (1 - r)\n",
+                                     NULL, 1, said, sizeof said);
+    assert_int_equal(outcome, GROAT_FAILED);
+    assert_true(costs("currency USD $\nrate r = 0.000000000000000000000000000001\n"
+                      "price { aim profit >= $5 }\nfee f = price * r\n",
+                      "5.00"));
+}
+
+static void fractions_over_large_primes_are_exact(void **state)
+{
+    (void)state;
+    static const int primes[] = {1000003, 1000033, 1000037, 1000039, 1000081, 1000099, 1000117};
+    struct text rules = {0};
+    text_print(&rules, AIMING);
+    for (int i = 0; i < 7; i++)
+        text_print(&rules, "cost p%d = $1 / %d\ncost m%d = $1 - $1 / %d\n", i, primes[i], i,
+                   primes[i]);
+    assert_true(costs(rules.start, "12.00"));
+    text_free(&rules);
+}
+
+static void large_numbers_in_a_fee_end(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nrate b = 0.");
+    text_repeat(&rules, "7", 2000);
+    text_print(&rules, "1\nprice { aim profit >= $500 }\n");
+    for (int i = 0; i < 400; i++)
+        text_print(&rules, "fee f%d = price * b * 0.%04d3 at most $1\n", i, i + 1);
+    char said[600];
+    price_of(rules.start, NULL, 1, said, sizeof said);
+    assert_true(said[0] != '\0');
+    text_free(&rules);
+}
+
+static void an_order_of_the_most_pieces_is_priced(void **state)
+{
+    (void)state;
+    char said[600];
+    static const char rules[] = AIMING "cost c = $7 per order\nfee f = $1 per order\n"
+                                       "table t by quantity { up to 10 : 1%\n otherwise : 2% }\n"
+                                       "price { discount t }\n";
+    assert_int_equal(price_of(rules, NULL, INT64_MAX, said, sizeof said), GROAT_PRICED);
+    assert_int_equal(price_of(rules, NULL, 0, said, sizeof said), GROAT_FAILED);
+    assert_int_equal(price_of(rules, NULL, INT64_MIN, said, sizeof said), GROAT_FAILED);
+}
+
+static void a_thousand_channels_of_one_price_are_priced(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_print(&rules, AIMING);
+    for (int i = 0; i < 1000; i++)
+        text_print(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
+    text_print(&rules, "same price on c0");
+    for (int i = 1; i < 1000; i++)
+        text_print(&rules, ", c%d", i);
+    text_print(&rules, "\n");
+    assert_true(costs(rules.start, "9.80"));
+    text_free(&rules);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(source_bytes_limit_one_file),
+        cmocka_unit_test(nesting_limits_an_expression_and_what_it_leans_on),
+        cmocka_unit_test(definitions_limit_a_method),
+        cmocka_unit_test(table_rows_limit_one_table),
+        cmocka_unit_test(number_bits_limit_a_literal),
+        cmocka_unit_test(steps_limit_a_method_when_it_is_read),
+        cmocka_unit_test(memory_bytes_limit_a_method),
+        cmocka_unit_test(memory_bytes_limit_records),
+        cmocka_unit_test(bends_limit_one_price),
+        cmocka_unit_test(trials_limit_one_price),
+        cmocka_unit_test(steps_limit_one_price),
+        cmocka_unit_test(number_bits_limit_what_is_worked_out),
+        cmocka_unit_test(fees_over_all_of_the_price_leave_none),
+        cmocka_unit_test(costs_of_nothing_and_below_it_have_a_least_price),
+        cmocka_unit_test(prices_near_the_largest_are_right_and_beyond_it_said_to_be),
+        cmocka_unit_test(ladders_of_huge_bounds_stay_within_prices),
+        cmocka_unit_test(rates_of_thirty_decimals_end),
+        cmocka_unit_test(fractions_over_large_primes_are_exact),
+        cmocka_unit_test(large_numbers_in_a_fee_end),
+        cmocka_unit_test(an_order_of_the_most_pieces_is_priced),
+        cmocka_unit_test(a_thousand_channels_of_one_price_are_priced),
+    };
+    return cmocka_run_group_tests_name("limits", tests, NULL, NULL);
+}
