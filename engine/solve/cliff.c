@@ -34,6 +34,7 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
     struct walk *walk = &lookout->walk;
     walk->from = from;
     walk->end = WALK_END;
+    evaluate_spend(lookout->e, lookout->member->block_count);
     walk_block(walk, lookout->member);
     const struct line *keep = walk_amount(walk, lookout->member->keep);
     if (!line_is_amount(keep)) {
@@ -42,6 +43,12 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
     }
     struct stretch gap = stretch_subtract(keep->top, stretch_of(lookout->kept));
     return stretch_not_below_zero(walk, &gap);
+}
+
+/* Whether another piece may be looked at. */
+static bool goes_on(const struct lookout *lookout, int pieces)
+{
+    return pieces < CLIFF_PIECES_MOST && lookout->e->steps_left > 0;
 }
 
 /* Whether less is kept at a price, by more than `slack`. */
@@ -73,7 +80,7 @@ static bool find_slack(struct lookout *lookout)
  * is none. A price at which rounding decides which row of a table holds is tried by itself. */
 static bool find_fall(struct lookout *lookout, int64_t from, int64_t to, int64_t *fall)
 {
-    for (int pieces = 0; from <= to && pieces < CLIFF_PIECES_MOST; pieces++) {
+    for (int pieces = 0; from <= to && goes_on(lookout, pieces); pieces++) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
         num_heap_rewind(lookout->e->heap, mark);
@@ -93,18 +100,19 @@ static bool find_fall(struct lookout *lookout, int64_t from, int64_t to, int64_t
  * and so it may have been passed over. */
 static int64_t first_with_less(struct lookout *lookout, int64_t price, int64_t fall)
 {
-    for (int tries = 0; tries < CLIFF_PIECES_MOST && fall - 1 > price; tries++, fall--)
+    for (int tries = 0; fall - 1 > price && goes_on(lookout, tries); tries++, fall--)
         if (!keeps_less(lookout, fall - 1, num_whole(0)))
             break;
     return fall;
 }
 
-/* How far less is kept from the first price on, as far as is looked. */
+/* How far less is kept beyond the first price, as far as is looked. */
 static void find_end(struct lookout *lookout, struct cliff *cliff)
 {
-    int64_t from = cliff->first;
+    int64_t from = cliff->first + 1;
+    cliff->endless = false;
     bool less = true;
-    for (int pieces = 0; less && pieces < CLIFF_PIECES_MOST; pieces++) {
+    for (int pieces = 0; less && goes_on(lookout, pieces); pieces++) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
         num_heap_rewind(lookout->e->heap, mark);
