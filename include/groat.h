@@ -58,7 +58,8 @@ typedef struct groat_allocator {
 /* What hostile rules or records may cost at most. Every one met is a clear error. */
 typedef struct groat_limits {
     size_t source_bytes; /* of one rules file */
-    size_t nesting;      /* levels of an expression, through the definitions it leans on */
+    size_t nesting;      /* levels of an expression, through the definitions it leans on; each may
+                            take 2 KB of the stack, and the default fits one of 512 KB */
     size_t definitions;  /* of a method */
     size_t table_rows;   /* of one table */
     size_t number_bits;  /* of a numerator or a denominator; at most 8192 */

@@ -152,6 +152,9 @@ uint32_t emit_pin(struct compile *compile, const struct context *context);
 struct span channel_span(const struct compile *compile, uint32_t channel);
 /* Takes work off what is left; reports, once, that there is not so much. */
 bool spend_work(struct compile *compile, struct span span, size_t work);
+/* One level down, for one thing's work; reports, once, that there is no way down. Whoever is let in
+ * takes the level off `depth` again. */
+bool go_deeper(struct compile *compile, struct span span);
 uint32_t emit_ladder(struct compile *compile, const struct statement *round);
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol);
 /* The step that finds the price of a channel, or of those it shares its price with. */

@@ -461,18 +461,24 @@ bool spend_work(struct compile *compile, struct span span, size_t work)
     return false;
 }
 
+bool go_deeper(struct compile *compile, struct span span)
+{
+    if (compile->depth < compile->program->limits.depth && spend_work(compile, span, 1)) {
+        compile->depth++;
+        return true;
+    }
+    if (!compile->gave_up)
+        diagnostics_error(compile->diagnostics, span, NULL,
+                          "this leans on too many levels of other definitions");
+    compile->gave_up = true;
+    return false;
+}
+
 struct flow emit_expression(struct compile *compile, const struct context *context,
                             const struct expression *expression)
 {
-    if (compile->depth == compile->program->limits.depth && !compile->gave_up) {
-        diagnostics_error(compile->diagnostics, expression->span, NULL,
-                          "this leans on too many levels of other definitions");
-        compile->gave_up = true;
-    }
-    if (compile->depth == compile->program->limits.depth ||
-        !spend_work(compile, expression->span, 1))
+    if (!go_deeper(compile, expression->span))
         return flow_fixed(emit_number(compile, num_whole(0)));
-    compile->depth++;
     struct flow flow = emit(compile, context, expression);
     compile->depth--;
     return flow;

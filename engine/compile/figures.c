@@ -301,9 +301,15 @@ static struct flow make_figure(struct compile *compile, const struct context *co
     return zero(compile);
 }
 
+/* A figure is a level of its own: one of another channel can bring in all the figures there are. */
 struct flow emit_figure(struct compile *compile, const struct context *context, enum figure figure,
                         struct span from)
 {
     size_t index = compile->shop->symbols.count + figure;
-    return remembered(compile, context, index, make_figure, &figure, figure_name(figure), from);
+    if (!go_deeper(compile, from))
+        return zero(compile);
+    struct flow flow =
+        remembered(compile, context, index, make_figure, &figure, figure_name(figure), from);
+    compile->depth--;
+    return flow;
 }

@@ -18,7 +18,7 @@ groat_limits groat_limits_default(void)
 {
     return (groat_limits){
         .source_bytes = 4u << 20,
-        .nesting = 400,
+        .nesting = 200,
         .definitions = 10000,
         .table_rows = 10000,
         .number_bits = NUM_BITS_DEFAULT,
