@@ -132,14 +132,19 @@ static struct line remainder_line(struct walk *walk, const struct line *a, bool 
     return line_error(discount ? FAULT_DISCOUNT : FAULT_SHARE);
 }
 
-/* The most that a line which falls and rises between them reaches on the walk. */
-static double most_on_walk(const struct walk *walk, const struct stretch *stretch)
+/* Two lines that rounding alone tells apart may lie beside each other to the end, their slopes off by
+ * the machine's roundings. Up to this price those come to far less than a smallest unit. */
+#define FAR_PRICE ((int64_t)1 << 40)
+
+/* The most that a line which falls and rises between them reaches on the walk, which is shortened
+ * where the line would rise for ever. */
+static double most_on_walk(struct walk *walk, const struct stretch *stretch)
 {
+    if (stretch->high_slope > 0 && walk->end == WALK_END && walk->from < FAR_PRICE)
+        walk->end = FAR_PRICE;
     double most = stretch_high(stretch, walk->from);
-    if (walk->end == WALK_END)
-        return stretch->high_slope > 0 ? INFINITY : most;
-    double last = stretch_high(stretch, walk->end - 1);
-    return last > most ? last : most;
+    double last = stretch_high(stretch, walk->end == WALK_END ? COINS_MOST : walk->end - 1);
+    return last <= most ? most : last; /* no number where one of them is none */
 }
 
 /* The larger or the smaller. Where rounding decides which, both are near each other on the whole

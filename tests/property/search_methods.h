@@ -346,11 +346,15 @@ static bool gallery_aim(const struct sale *sale)
     return (sale->fees > 0 && profit_of(sale) * 2 >= sale->fees * 10) || profit_of(sale) >= 80000;
 }
 
-/* At least and at most, an aim without a figure of its own, every cent. */
+/* At least and at most, two sides of which rounding alone says which is the lesser, an aim without a
+ * figure of its own, every cent. */
 static const char workshop_rules[] =
     "currency USD $\n" RECORD "channel workshop {\n"
     "    fee middle = (5% + dearer) of price at least $1.10 at most $9\n"
     "    fee ticket = $0.07 per order\n"
+    "    fee first  = 1% of price\n"
+    "    fee second = 2% of price\n"
+    "    fee third  = 3% of price at most (first + second)\n"
     "}\n"
     "price { aim keep >= cost marked up 45%; floor least; round up to $0.01 }\n";
 
@@ -360,7 +364,11 @@ static void workshop_sale(const struct item *item, struct sale *sale)
     tax_added(sale, 0);
     int64_t middle = share(5 * PERCENT + item->dearer, sale->price);
     middle = lesser(greater(middle, parts(110)), parts(900));
-    keep_what_is_left(sale, rounded(middle) + rounded(parts(7) / item->quantity));
+    int64_t first = rounded(share(1 * PERCENT, sale->price));
+    int64_t second = rounded(share(2 * PERCENT, sale->price));
+    int64_t third = lesser(parts(first + second), share(3 * PERCENT, sale->price));
+    int64_t ticket = rounded(parts(7) / item->quantity);
+    keep_what_is_left(sale, rounded(middle) + ticket + first + second + rounded(third));
 }
 
 static bool workshop_aim(const struct sale *sale)
@@ -474,7 +482,7 @@ static const struct method_twice methods[] = {
     {"gallery", gallery_rules, CENTS, {{0, "every 500"}},
      40000, 30000, gallery_sale, gallery_aim, 3, {0}},
     {"workshop", workshop_rules, CENTS, {{0, "every 1"}},
-     30000, 9000, workshop_sale, workshop_aim, 2, {0}},
+     30000, 9000, workshop_sale, workshop_aim, 8, {0}},
     {"club", club_rules, CENTS, {{0, "every 5"}},
      6000, 5000, club_sale, club_aim, 5, {1942, 2966}},
     {"takers", takers_rules, CENTS, {{0, "every 10"}},
