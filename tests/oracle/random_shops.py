@@ -852,7 +852,9 @@ def judge(shop, want, got, way, record, q):
         # unless a much dearer price would do.
         prices, _ = shop.prices()
         last = prices[-1] * shop.coin
-        if got is None and not shop.refusal:  # a row priced and then refused does not come either
+        if got is None and shop.refusal:
+            return None  # a row that is priced and then refused does not come either
+        if got is None:
             for factor in (2, 10, 100, 10 ** 4):
                 coins = shop.ladder.coins_up(int(prices[-1] * factor))
                 if coins is not None and shop.limits(way, record)[1] is None and shop.holds(
