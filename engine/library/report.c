@@ -13,13 +13,15 @@ static unsigned characters(const char *text, size_t length)
     return count;
 }
 
-/* No line is written for people at such a length, and a report shows one for each diagnostic. */
+/* No line is written for people at such a length, and a report shows one for each diagnostic. What
+ * is not UTF-8 is not shown at all: what a host is handed is text. */
 enum { LINE_MOST = 1000 };
 
 static struct span line_of(struct span span)
 {
     struct span line = span_line(span);
-    line.end = line.start + (uint32_t)source_cut(span_text(line), line.end - line.start, LINE_MOST);
+    size_t length = source_bad_byte(span_text(line), line.end - line.start);
+    line.end = line.start + (uint32_t)source_cut(span_text(line), length, LINE_MOST);
     return line;
 }
 

@@ -162,6 +162,20 @@ static void a_flag_set_as_a_fraction_is_0_or_1(void **state)
     groat_method_free(method);
 }
 
+static void a_line_that_is_not_utf8_is_shown_up_to_there(void **state)
+{
+    (void)state;
+    groat_report *report;
+    assert_null(
+        read_with("currency USD $\nprice { set $\xE2\x9E\x9E\x20 } \x9E\x9E \n", NULL, &report));
+    assert_int_equal(groat_report_errors(report), 1);
+    const groat_diagnostic *diagnostic = groat_report_at(report, 0);
+    assert_string_equal(diagnostic->source, "price { set $\xE2\x9E\x9E\x20 } ");
+    assert_int_equal(diagnostic->line, 2);
+    assert_int_equal(diagnostic->column, 19);
+    groat_report_free(report);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -174,6 +188,7 @@ int main(void)
         cmocka_unit_test(a_key_that_is_tried_is_left_out_of_the_reason),
         cmocka_unit_test(a_result_that_came_to_nothing_shows_none_of_the_last),
         cmocka_unit_test(a_flag_set_as_a_fraction_is_0_or_1),
+        cmocka_unit_test(a_line_that_is_not_utf8_is_shown_up_to_there),
     };
     return cmocka_run_group_tests_name("what hostile reading found", tests, NULL, NULL);
 }
