@@ -175,8 +175,9 @@ static struct note_code *notes_of(struct compile *compile, const struct context 
     struct note_code *notes = arena_take(compile->arena, (set->count + 1) * sizeof *notes);
     for (size_t i = 0; i < set->count; i++) {
         const struct statement *line = set->items[i];
-        const char *what = arena_print(compile->arena, "%s \"%.100s\"", statement_word(line->kind),
-                                       line->text.text);
+        const char *text = line->text.text;
+        const char *what = arena_print(compile->arena, "%s \"%.*s\"", statement_word(line->kind),
+                                       (int)source_cut(text, strlen(text), 100), text);
         compile->origin = emit_origin(compile, what, line->span);
         notes[i] = (struct note_code){
             line->text.text, emit_expression(compile, context, line->value).step, line->span};

@@ -12,6 +12,7 @@ struct checking {
     const groat_method *method;
     groat_scratch *scratch;
     groat_method *other; /* the method with the rates of the expect at hand; NULL without any */
+    size_t steps_left;   /* of all expects together */
     struct diagnostics diagnostics;
     struct arena arena;
     struct memory memory;
@@ -173,6 +174,14 @@ static void judge_then(struct checking *checking, const struct statement *expect
     }
 }
 
+/* All expects together may take as many steps as so many records. */
+enum { RECORDS_MOST = 20 };
+
+static void spend(struct checking *checking, size_t steps)
+{
+    checking->steps_left = steps < checking->steps_left ? checking->steps_left - steps : 0;
+}
+
 /* Whether the product is sold on the channel at all. */
 static bool check_channel(struct checking *checking, const groat_method *method,
                           const struct expect_code *expect, const struct expect_channel *channel,
@@ -184,6 +193,7 @@ static bool check_channel(struct checking *checking, const groat_method *method,
                                          given->quantity, given->as_of);
     if (scratch->no_memory)
         give_up(checking);
+    spend(checking, 100); /* for what stands around the steps */
     if (outcome == GROAT_NOT_SOLD && expect->channels_count > 1)
         return false; /* without `on`, every channel that sells it must pass */
     if (outcome == GROAT_PRICED || outcome == GROAT_REFUSED)
@@ -197,6 +207,7 @@ static bool check_channel(struct checking *checking, const groat_method *method,
     }
     if (scratch->heap.starved)
         give_up(checking);
+    spend(checking, method->core->limits.steps - scratch->evaluation.steps_left);
     return true;
 }
 
@@ -207,6 +218,7 @@ static bool take_rates(struct checking *checking, const struct given *given,
     groat_trouble trouble;
     if (given->rates_count == 0)
         return true;
+    spend(checking, checking->method->core->program->count);
     groat_status status = method_with_rates(checking->method, given->rates, given->rates_count,
                                             &checking->other, &trouble);
     if (status == GROAT_NO_MEMORY)
@@ -232,9 +244,13 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
         return;
     const groat_method *method = checking->other ? checking->other : checking->method;
     bool sold = false;
-    for (size_t i = 0; i < expect->channels_count; i++)
+    for (size_t i = 0; i < expect->channels_count && checking->steps_left > 0; i++)
         sold = check_channel(checking, method, expect, &expect->channels[i], &given) || sold;
-    if (!sold)
+    if (checking->steps_left == 0)
+        diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
+                          "the expects take more steps than the limit allows; this one and what "
+                          "follows is not looked at");
+    else if (!sold)
         diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
                           "expect \"%s\" is of a product that no channel sells",
                           expect->statement->text.text);
@@ -250,7 +266,7 @@ static bool check_guarded(struct checking *checking)
     checking->arena.escape = &escape;
     if (setjmp(escape) != 0)
         return false;
-    for (size_t i = 0; i < program->expects_count; i++)
+    for (size_t i = 0; i < program->expects_count && checking->steps_left > 0; i++)
         check_expect(checking, &program->expects[i]);
     diagnostics_sort(&checking->diagnostics);
     return !checking->heap.starved;
@@ -258,7 +274,9 @@ static bool check_guarded(struct checking *checking)
 
 groat_report *groat_method_check(const groat_method *method, size_t *count)
 {
+    size_t steps = method->core->limits.steps;
     struct checking checking = {.method = method, .memory = core_memory(method->core)};
+    checking.steps_left = steps < SIZE_MAX / RECORDS_MOST ? steps * RECORDS_MOST : SIZE_MAX;
     checking.diagnostics.arena = &checking.arena;
     arena_open(&checking.arena, &checking.memory);
     num_heap_open(&checking.heap, &checking.memory, method->core->limits.number_bits);

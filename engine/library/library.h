@@ -87,7 +87,7 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            struct value as_of);
 
 /* Says why a value is in error: "cost wood divides by zero (garden.rules:41)". */
-size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
+void reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
 /* An amount of money as a person writes it: `$12.50`, `45.00 kr`, `-$0.04`. */
 size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size);
 /* The same with so many decimals. */

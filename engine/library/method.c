@@ -29,17 +29,23 @@ groat_limits groat_limits_default(void)
     };
 }
 
+/* Steps are numbered in 32 bits, and a piece of work can write a few of them. */
+enum { STEPS_MOST = 1 << 28 };
+
 static struct limits inner_limits(const groat_limits *limits)
 {
     groat_limits given = limits ? *limits : groat_limits_default();
-    return (struct limits){.source = given.source_bytes,
+    /* Places in a text are 32-bit numbers, and lengths are handed to printf as int. */
+    size_t source_most = (size_t)1 << 30;
+    return (struct limits){.source =
+                               given.source_bytes < source_most ? given.source_bytes : source_most,
                            .depth = given.nesting,
                            .definitions = given.definitions,
                            .table_rows = given.table_rows,
                            .number_bits = given.number_bits,
                            .bends = given.bends,
                            .trials = given.trials,
-                           .steps = given.steps,
+                           .steps = given.steps < STEPS_MOST ? given.steps : STEPS_MOST,
                            .memory = given.memory_bytes};
 }
 
@@ -256,7 +262,7 @@ groat_method *groat_method_read(const char *name, groat_text rules, const groat_
 static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
 {
     groat_trouble trouble = {.column = cell.column};
-    snprintf(trouble.message, sizeof trouble.message, "%.60s: %.190s", rate, cell.message);
+    source_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
     snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
     return trouble;
 }
@@ -273,7 +279,7 @@ static bool find_rate(const struct program *program, const char *name, uint32_t 
         }
     }
     *trouble = (groat_trouble){0};
-    snprintf(trouble->message, sizeof trouble->message, "there is no rate %.100s", name);
+    source_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
     snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
     return false;
 }

@@ -252,7 +252,7 @@ static groat_outcome judge(groat_scratch *scratch)
         if (refuses.state == VALUE_ERROR)
             return fail(scratch, refuses);
         if (value_is_yes(refuses)) {
-            snprintf(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
+            source_write(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
             return GROAT_REFUSED;
         }
     }

@@ -153,7 +153,7 @@ static const char *subject(const struct program *program, struct value error)
     return program->origins[step->origin].what;
 }
 
-size_t reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size)
+void reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size)
 {
     const struct program *program = scratch->core->program;
     const struct step *step = &program->steps[error.origin];
@@ -177,8 +177,8 @@ size_t reason_write(const groat_scratch *scratch, struct value error, char *buff
     }
     bool placed = span.source && error.fault != FAULT_NO_DATE && error.fault != FAULT_REQUIRED &&
                   error.fault != FAULT_NO_MEMORY;
-    int length = placed ? snprintf(buffer, size, "%s (%s:%u)", text, span.source->name,
-                                   span_place(span).line)
-                        : snprintf(buffer, size, "%s", text);
-    return length < 0 ? 0 : (size_t)length;
+    if (placed)
+        source_write(buffer, size, "%s (%s:%u)", text, span.source->name, span_place(span).line);
+    else
+        source_write(buffer, size, "%s", text);
 }

@@ -24,9 +24,9 @@ static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, c
 {
     va_list given;
     va_start(given, format);
-    vsnprintf(trouble->message, sizeof trouble->message, format, given);
+    source_print(trouble->message, sizeof trouble->message, format, given);
     va_end(given);
-    snprintf(trouble->help, sizeof trouble->help, "%s", help ? help : "");
+    source_write(trouble->help, sizeof trouble->help, "%s", help ? help : "");
     return CELL_WRONG;
 }
 
@@ -241,16 +241,14 @@ static enum cell_outcome read_literal(struct cell_reader *reader, const struct c
 static const struct rate_code *material_named(const struct program *program, const char *name,
                                               uint32_t *number, struct near *near)
 {
-    for (size_t i = 0; i < program->rates_count; i++) {
-        const struct rate_code *rate = &program->rates[i];
-        if (rate->symbol->kind != SYMBOL_MATERIAL)
-            continue;
-        near_offer(near, rate->symbol->name);
-        if (strcmp(rate->symbol->name, name) == 0) {
-            *number = (uint32_t)i;
-            return rate;
-        }
+    const struct symbol *symbol = shop_find(program->shop, NO_CHANNEL, name);
+    if (symbol && symbol->kind == SYMBOL_MATERIAL) {
+        *number = symbol->order;
+        return &program->rates[symbol->order];
     }
+    for (size_t i = 0; i < program->rates_count; i++)
+        if (program->rates[i].symbol->kind == SYMBOL_MATERIAL)
+            near_offer(near, program->rates[i].symbol->name);
     return NULL;
 }
 

@@ -75,6 +75,14 @@ void source_print(char *buffer, size_t size, const char *format, va_list given)
     buffer[end] = '\0';
 }
 
+void source_write(char *buffer, size_t size, const char *format, ...)
+{
+    va_list given;
+    va_start(given, format);
+    source_print(buffer, size, format, given);
+    va_end(given);
+}
+
 struct span span_join(struct span a, struct span b)
 {
     if (a.source != b.source)

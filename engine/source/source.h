@@ -37,6 +37,8 @@ struct source *source_new(struct arena *arena, const char *name, const char *tex
 size_t source_cut(const char *text, size_t length, size_t most);
 /* vsnprintf for messages: what does not fit ends at a whole character. */
 void source_print(char *buffer, size_t size, const char *format, va_list given);
+void source_write(char *buffer, size_t size, const char *format, ...)
+    __attribute__((format(printf, 3, 4)));
 /* The offset of the first byte that is not part of valid UTF-8, or the length. */
 size_t source_bad_byte(const char *text, size_t length);
 

@@ -7,6 +7,7 @@
 #include <cmocka.h>
 
 #include "fault/rules_text.h"
+#include "source/source.h"
 
 #define SHOP "currency USD $\nprice { set $5 }\n"
 
@@ -176,6 +177,61 @@ static void a_line_that_is_not_utf8_is_shown_up_to_there(void **state)
     groat_report_free(report);
 }
 
+static bool is_whole(const char *text)
+{
+    return source_bad_byte(text, strlen(text)) == strlen(text);
+}
+
+static void texts_too_long_for_a_message_are_cut_between_characters(void **state)
+{
+    (void)state;
+    struct text long_text = {0}, rules = {0};
+    text_repeat(&long_text, "\xE2\x82\xB4", 400); /* the hryvnia's sign */
+    for (int shift = 0; shift < 3; shift++) {
+        static const char *const shifts[] = {"", "x", "xx"};
+        text_print(&rules, SHOP "product { a parts optional }\nrefuse \"%s", shifts[shift]);
+        text_add(&rules, long_text.start, long_text.length);
+        text_print(&rules, "\" when price > $1\n");
+        groat_method *method = read_right(rules.start);
+        groat_record *record = groat_record_new(method);
+        groat_scratch *scratch = groat_scratch_new(method);
+        groat_order order = {.channel = 0, .quantity = 1};
+        groat_trouble trouble;
+        assert_int_equal(groat_price(scratch, method, record, &order), GROAT_REFUSED);
+        assert_true(strlen(groat_result_reason(scratch)) > 500);
+        assert_true(is_whole(groat_result_reason(scratch)));
+        groat_rate_value rate = {long_text.start + 3 * shift, "1"};
+        assert_null(groat_method_with_rates(method, &rate, 1, &trouble));
+        assert_true(is_whole(trouble.message));
+        groat_record_free(record);
+        groat_scratch_free(scratch);
+        groat_method_free(method);
+        text_free(&rules);
+    }
+    text_free(&long_text);
+}
+
+static void expects_without_number_come_to_an_end(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nrate r = 1\nprice { aim profit >= $5000 }\n"
+                       "table t by price {\n");
+    for (int i = 1; i < 2000; i++)
+        text_print(&rules, "up to $%d : $%d\n", i, i - 1);
+    text_print(&rules, "otherwise : $1\n}\nfee f = t\n");
+    for (int i = 0; i < 6000; i++)
+        text_print(&rules, "expect \"e%d\" { r = 2; then price = $5 }\n", i);
+    groat_method *method = read_right(rules.start);
+    size_t count;
+    groat_report *report = groat_method_check(method, &count);
+    assert_int_equal(count, 6000);
+    assert_true(report_says(report, "the expects take more steps than the limit allows"));
+    groat_report_free(report);
+    groat_method_free(method);
+    text_free(&rules);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -189,6 +245,8 @@ int main(void)
         cmocka_unit_test(a_result_that_came_to_nothing_shows_none_of_the_last),
         cmocka_unit_test(a_flag_set_as_a_fraction_is_0_or_1),
         cmocka_unit_test(a_line_that_is_not_utf8_is_shown_up_to_there),
+        cmocka_unit_test(texts_too_long_for_a_message_are_cut_between_characters),
+        cmocka_unit_test(expects_without_number_come_to_an_end),
     };
     return cmocka_run_group_tests_name("what hostile reading found", tests, NULL, NULL);
 }

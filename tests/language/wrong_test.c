@@ -92,6 +92,7 @@ static const struct {
     {"channels_lean_too_deep", offsetof(groat_limits, nesting), 12},
     {"parentheses_without_end", offsetof(groat_limits, nesting), 100000},
     {"too_many_steps", offsetof(groat_limits, steps), 60},
+    {"expects_take_too_many_steps", offsetof(groat_limits, steps), 110},
     {"number_too_long", offsetof(groat_limits, number_bits), 128},
     {"rate_too_large_to_work_out", offsetof(groat_limits, number_bits), 128},
 };
