@@ -25,7 +25,7 @@ groat_limits groat_limits_default(void)
         .bends = 10000,
         .trials = 20000,
         .steps = 5000000,
-        .memory_bytes = (size_t)1 << 30,
+        .memory_bytes = (size_t)256 << 20,
     };
 }
 
