@@ -87,13 +87,6 @@ static bool is_digit(char c)
     return c >= '0' && c <= '9';
 }
 
-/* Whether three digits and no fourth stand at `at`. */
-static bool group_follows(const char *at, const char *end)
-{
-    return end - at >= 3 && is_digit(at[0]) && is_digit(at[1]) && is_digit(at[2]) &&
-           (end - at == 3 || !is_digit(at[3]));
-}
-
 /* The length of a space that sheets put between thousands: no-break and narrow no-break. */
 static size_t thousands_space(const char *at, const char *end)
 {
@@ -102,39 +95,95 @@ static size_t thousands_space(const char *at, const char *end)
     return end - at >= 3 && memcmp(at, "\xE2\x80\xAF", 3) == 0 ? 3 : 0;
 }
 
-/* Drops thousands separators and makes the decimal sign a point. A separator that does not divide
- * groups of three is left, for the lexer to object to. */
-static char *plainly_written(struct cell_reader *reader, const char *text, size_t length,
-                             size_t *plain_length)
+static size_t digits_at(const char *at, const char *end)
 {
-    char group = reader->decimal_comma ? '.' : ',', decimal = reader->decimal_comma ? ',' : '.';
+    size_t count = 0;
+    while (at + count < end && is_digit(at[count]))
+        count++;
+    return count;
+}
+
+/* A sheet's way of writing numbers. */
+struct writing {
+    char group, decimal;
+    bool groups; /* thousands may be divided by `group` */
+};
+
+/* The length of a divider of thousands at `at`, three digits and no fourth after it; or 0. */
+static size_t divider(const struct writing *writing, const char *at, const char *end)
+{
+    size_t length =
+        at < end && *at == writing->group && writing->groups ? 1 : thousands_space(at, end);
+    return length && digits_at(at + length, end) == 3 ? length : 0;
+}
+
+/* Takes over the digits before a decimal sign, `1,234` as 1234. Only a number of one to three digits
+ * that do not begin with a zero is followed by thousands. */
+static const char *take_whole(const struct writing *writing, const char *at, const char *end,
+                              char **to)
+{
+    size_t count = digits_at(at, end);
+    bool leads = count <= 3 && *at != '0';
+    memcpy(*to, at, count);
+    *to += count;
+    at += count;
+    for (size_t length = divider(writing, at, end); leads && length > 0;
+         length = divider(writing, at, end)) {
+        memcpy(*to, at + length, 3);
+        *to += 3;
+        at += length + 3;
+    }
+    return at;
+}
+
+/* Drops dividers of thousands and makes the decimal sign a point. `*doubt` becomes the place of a
+ * sign that might divide thousands or begin decimals, and NULL where there is none. */
+static char *plainly_written(struct cell_reader *reader, const struct writing *writing,
+                             const char *text, size_t length, size_t *plain_length,
+                             const char **doubt)
+{
     char *plain = arena_take(reader->arena, length + 1), *to = plain;
-    const char *end = text + length;
-    bool in_whole = false; /* among the digits before the decimal sign */
-    for (const char *at = text; at < end;) {
-        bool after_digit = at > text && is_digit(at[-1]);
+    const char *at = text, *end = text + length;
+    *doubt = NULL;
+    while (at < end) {
         size_t space = thousands_space(at, end);
         if (is_digit(*at)) {
-            in_whole = in_whole || !after_digit;
-        } else if (in_whole && after_digit && *at == group && group_follows(at + 1, end)) {
+            at = take_whole(writing, at, end, &to);
+            bool decimals = at < end && *at == writing->decimal && digits_at(at + 1, end) > 0;
+            if (at < end && *at == writing->group && digits_at(at + 1, end) > 0 && !*doubt)
+                *doubt = at;
+            if (!decimals)
+                continue;
+            size_t count = digits_at(at + 1, end);
+            *to++ = '.';
+            memcpy(to, at + 1, count);
+            to += count;
+            at += 1 + count;
+        } else if (writing->decimal == ',' && *at == ',' && digits_at(at + 1, end) > 0) {
+            *to++ = '.'; /* `,99` */
             at++;
-            continue;
-        } else if (in_whole && after_digit && space && group_follows(at + space, end)) {
-            at += space;
-            continue;
-        } else if (space) {
-            *to++ = ' ';
-            at += space;
-            continue;
         } else {
-            in_whole = false;
+            *to++ = space ? ' ' : *at;
+            at += space ? space : 1;
         }
-        bool swaps = reader->decimal_comma && *at == decimal && at + 1 < end && is_digit(at[1]);
-        *to++ = swaps ? '.' : *at;
-        at++;
     }
     *plain_length = (size_t)(to - plain);
     return plain;
+}
+
+/* `0,250` of a mass: 250 thousandths or 250 whole ones, nobody can tell. */
+static enum cell_outcome in_doubt(const struct cell_reader *reader, const char *text,
+                                  const char *doubt, struct cell_trouble *trouble)
+{
+    wrong(trouble,
+          reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
+                                : "a point before decimals and nothing between thousands; or "
+                                  "--decimal comma for a sheet with decimal commas",
+          "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
+    trouble->column = 1;
+    for (const char *at = text; at < doubt; at++)
+        trouble->column += (*at & 0xC0) != 0x80;
+    return CELL_WRONG;
 }
 
 /* ---- kinds of cells ---- */
@@ -183,6 +232,9 @@ static enum cell_outcome accept_number(struct cell_reader *reader, const struct 
                      wanted->name, words_for(reader, wanted->type, words, sizeof words));
     if (wanted->count && (!num_is_whole(number) || num_sign(number) < 0))
         return wrong(trouble, NULL, "a count is a whole number, and not below zero");
+    if (wanted->measure && num_sign(number) < 0)
+        return wrong(trouble, NULL, "%s is %s, and that is never below zero", wanted->name,
+                     words_for(reader, wanted->type, words, sizeof words));
     if (bare && num_multiply(reader->heap, number, wanted->factor, &number) != NUM_OK)
         return wrong(trouble, NULL, "this number has more digits than the engine works with");
     *out = value_number(number);
@@ -333,23 +385,23 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
         return read_flag(text, length, out, trouble);
     if (wanted->type.kind == TYPE_DATE)
         return read_literal(reader, wanted, text, length, out, trouble);
+    bool money = wanted->type.kind == TYPE_NUMBER && wanted->type.dimension.power[DIM_MONEY] == 1;
+    struct writing writing = {reader->decimal_comma ? '.' : ',', reader->decimal_comma ? ',' : '.',
+                              money};
     size_t plain_length;
-    char *plain = plainly_written(reader, text, length, &plain_length);
+    const char *doubt;
+    char *plain = plainly_written(reader, &writing, text, length, &plain_length, &doubt);
     struct num number;
+    if (doubt)
+        return in_doubt(reader, text, doubt, trouble);
     if (wanted->type.kind == TYPE_PARTS)
         return read_parts(reader, plain, plain_length, out, trouble);
-    enum cell_outcome outcome;
-    if (read_plain(reader, plain, plain_length, &number)) {
-        outcome = accept_number(reader, wanted, number, true, out, trouble);
-        if (outcome == CELL_WRONG && wanted->percent)
-            snprintf(trouble->help, sizeof trouble->help, "%.*s%%",
-                     plain_length < 60 ? (int)plain_length : 60, plain);
-        return outcome;
-    }
-    outcome = read_literal(reader, wanted, plain, plain_length, out, trouble);
-    if (outcome == CELL_WRONG && !reader->decimal_comma && memchr(plain, ',', plain_length))
-        snprintf(trouble->help, sizeof trouble->help,
-                 "a point for the decimals, or say that the sheet has a decimal comma");
+    if (!read_plain(reader, plain, plain_length, &number))
+        return read_literal(reader, wanted, plain, plain_length, out, trouble);
+    enum cell_outcome outcome = accept_number(reader, wanted, number, true, out, trouble);
+    if (outcome == CELL_WRONG && wanted->percent)
+        snprintf(trouble->help, sizeof trouble->help, "%.*s%%",
+                 plain_length < 60 ? (int)plain_length : 60, plain);
     return outcome;
 }
 
@@ -397,19 +449,30 @@ enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted
     return reader->heap->starved ? CELL_NO_MEMORY : outcome;
 }
 
+/* Time, length, mass and the like; not money, which may be owed, nor a plain number. */
+static bool is_measure(struct type type)
+{
+    return type.kind == TYPE_NUMBER && !dim_is_none(type.dimension) &&
+           type.dimension.power[DIM_MONEY] == 0;
+}
+
 struct cell_wanted cell_wanted_of_field(const struct field_code *field)
 {
-    return (struct cell_wanted){field->symbol->name, field->symbol->type, field->count,
-                                field->percent,      field->bare,         field->factor};
+    return (struct cell_wanted){.name = field->symbol->name,
+                                .type = field->symbol->type,
+                                .count = field->count,
+                                .percent = field->percent,
+                                .bare = field->bare,
+                                .measure = is_measure(field->symbol->type),
+                                .factor = field->factor};
 }
 
 struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate)
 {
-    return (struct cell_wanted){rate->symbol->name,
-                                rate->symbol->type,
-                                false,
-                                false,
-                                rate->symbol->type.kind == TYPE_NUMBER &&
-                                    dim_is_none(rate->symbol->type.dimension),
-                                num_whole(1)};
+    bool plain =
+        rate->symbol->type.kind == TYPE_NUMBER && dim_is_none(rate->symbol->type.dimension);
+    return (struct cell_wanted){.name = rate->symbol->name,
+                                .type = rate->symbol->type,
+                                .bare = plain,
+                                .factor = num_whole(1)};
 }

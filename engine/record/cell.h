@@ -16,17 +16,18 @@ struct cell_reader {
     const struct program *program;
     struct arena *arena;
     struct num_heap *heap;
-    void *parse_room;   /* parse_room() bytes */
+    void *parse_room; /* parse_room() bytes */
     bool decimal_comma;
 };
 
 /* What a cell is to be. */
 struct cell_wanted {
-    const char *name;   /* of the field or rate, for messages */
+    const char *name; /* of the field or rate, for messages */
     struct type type;
     bool count, percent;
-    bool bare;          /* a bare number is understood */
-    struct num factor;  /* of a bare number */
+    bool bare;         /* a bare number is understood */
+    bool measure;      /* may not be below zero */
+    struct num factor; /* of a bare number */
 };
 
 enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };

@@ -168,12 +168,11 @@ static void a_literal_is_read_as_it_says(void **state)
     assert_cells(*state, false, cases, COUNT(cases));
 }
 
-static void a_sheets_thousands_are_parted_by_commas_or_fixed_spaces(void **state)
+static void thousands_are_parted_by_fixed_spaces_and_in_money_by_commas(void **state)
 {
     static const struct cell_case cases[] = {
         {"money_", "$1,250", "1250", "1"},
         {"money_", "1,234,567.50 USD", "2469135", "2"},
-        {"number_", "1,850", "1850", "1"},
         {"number_",
          "1\xC2\xA0"
          "850",
@@ -182,9 +181,8 @@ static void a_sheets_thousands_are_parted_by_commas_or_fixed_spaces(void **state
          "1\xE2\x80\xAF"
          "850.5",
          "3701", "2"}, /* narrow no-break space */
-        {"minutes", "1,000 s", "1000", "1"},
         {"minutes", "25\xC2\xA0min", "1500", "1"},
-        {"number_", "-1,850", "-1850", "1"},
+        {"money_", "-1,850", "-1850", "1"},
     };
     assert_cells(*state, false, cases, COUNT(cases));
 }
@@ -195,7 +193,6 @@ static void a_sheet_may_have_a_decimal_comma(void **state)
         {"money_", "7,80", "39", "5"},
         {"money_", "$7,80", "39", "5"},
         {"money_", "1.234,50", "2469", "2"},
-        {"number_", "1.850", "1850", "1"},
         {"number_",
          "1\xC2\xA0"
          "850,5",
@@ -357,8 +354,30 @@ static void what_is_no_literal_is_refused(void **state)
         {"number_", "about 5 or 6", "this is not a value; number_ is a plain number", "12.50"},
         {"money_", "$", "this is not a value; money_ is money", "3.20"},
         {"minutes", "-", "this is not a value; minutes is time", "25 min"},
-        {"money_", "7,80", "a comma may not stand between two digits of a number",
-         "a point for the decimals, or say that the sheet has a decimal comma"},
+    };
+    assert_refused(*state, cases, COUNT(cases));
+}
+
+/* Kitchen scales show `0,250`: read as thousands it would be a thousand times too much. */
+static void a_sign_that_may_divide_thousands_or_begin_decimals_is_refused(void **state)
+{
+    static const char comma[] = "this comma may divide thousands or begin decimals";
+    static const char help[] = "a point before decimals and nothing between thousands; or "
+                               "--decimal comma for a sheet with decimal commas";
+    static const struct refused_case cases[] = {
+        {"money_", "7,80", comma, help},       {"money_", "0,250", comma, help},
+        {"money_", "1234,567", comma, help},   {"number_", "1,850", comma, help},
+        {"minutes", "1,000 s", comma, help},   {"length_", "2,5 mm", comma, help},
+        {"uses", "screws 1,000", comma, help},
+    };
+    assert_refused(*state, cases, COUNT(cases));
+}
+
+static void a_measure_below_zero_is_refused(void **state)
+{
+    static const struct refused_case cases[] = {
+        {"minutes", "-5", "minutes is time, and that is never below zero", ""},
+        {"length_", "-2 mm", "length_ is length, and that is never below zero", ""},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -456,7 +475,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_bare_number_is_read_in_the_fields_unit),
         cmocka_unit_test(a_literal_is_read_as_it_says),
-        cmocka_unit_test(a_sheets_thousands_are_parted_by_commas_or_fixed_spaces),
+        cmocka_unit_test(thousands_are_parted_by_fixed_spaces_and_in_money_by_commas),
         cmocka_unit_test(a_sheet_may_have_a_decimal_comma),
         cmocka_unit_test(parts_are_worth_their_materials_prices),
         cmocka_unit_test(a_text_stands_as_it_is_without_the_spaces_around_it),
@@ -466,6 +485,8 @@ int main(void)
         cmocka_unit_test(another_dimension_is_told_apart),
         cmocka_unit_test(a_unit_or_currency_that_is_not_ours_is_named),
         cmocka_unit_test(what_is_no_literal_is_refused),
+        cmocka_unit_test(a_sign_that_may_divide_thousands_or_begin_decimals_is_refused),
+        cmocka_unit_test(a_measure_below_zero_is_refused),
         cmocka_unit_test(parts_that_cannot_be_are_refused),
         cmocka_unit_test(a_cell_that_is_not_text_is_refused),
         cmocka_unit_test(a_huge_cell_is_refused),
