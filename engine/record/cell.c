@@ -30,12 +30,13 @@ static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, c
     return CELL_WRONG;
 }
 
-/* The first thing that reading reported. */
-static enum cell_outcome passed_on(struct cell_trouble *trouble, struct diagnostics *diagnostics)
+/* The first thing that reading reported, with an example where it has nothing to propose. */
+static enum cell_outcome passed_on(struct cell_trouble *trouble, struct diagnostics *diagnostics,
+                                   const char *example)
 {
     diagnostics_sort(diagnostics);
     const struct diagnostic *first = diagnostics->items;
-    wrong(trouble, first->help, "%s", first->message);
+    wrong(trouble, first->help ? first->help : example, "%s", first->message);
     trouble->column = span_place(first->span).column;
     return CELL_WRONG;
 }
@@ -71,8 +72,9 @@ static const char *example_of(struct type type)
         uint8_t base;
         int8_t power;
         const char *text;
-    } examples[] = {{DIM_MONEY, 1, "3.20"},    {DIM_TIME, 1, "25 min"},   {DIM_LENGTH, 1, "12 mm"},
-                    {DIM_LENGTH, 2, "2 sqft"}, {DIM_LENGTH, 3, "1.8 bf"}, {DIM_MASS, 1, "250 g"},
+    } examples[] = {{DIM_MONEY, 1, "3.20"},    {DIM_TIME, 1, "1 h 20 min"},
+                    {DIM_LENGTH, 1, "12 mm"},  {DIM_LENGTH, 2, "2 sqft"},
+                    {DIM_LENGTH, 3, "1.8 bf"}, {DIM_MASS, 1, "250 g"},
                     {DIM_ENERGY, 1, "2 kWh"}};
     for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
         if (dim_equal(type.dimension, dim_base_power(examples[i].base, examples[i].power)))
@@ -267,7 +269,7 @@ static enum cell_outcome read_literal(struct cell_reader *reader, const struct c
     char words[128], given[128];
     /* What does not fit the grammar is said in the words of rules, which a cell is not. */
     if (expression && diagnostics.errors > 0 && outcome != LITERAL_NONE)
-        return passed_on(trouble, &diagnostics);
+        return passed_on(trouble, &diagnostics, example_of(wanted->type));
     if (diagnostics.errors > 0)
         trouble->column = span_place(diagnostics.items[0].span).column;
     if (outcome != LITERAL_READ)
@@ -315,7 +317,7 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
         return wrong(trouble, near.best, "there is no material %s", tree->name.text);
     struct literal literal;
     if (literal_read(scope_of(reader, &diagnostics), tree->amount, &literal) != LITERAL_READ)
-        return passed_on(trouble, &diagnostics);
+        return passed_on(trouble, &diagnostics, NULL);
     part->amount = literal.number;
     struct dimension mass = dim_base(DIM_MASS), volume = dim_base_power(DIM_LENGTH, 3);
     bool weighed = material->density != NO_STEP;
@@ -335,6 +337,17 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
                  words_for(reader, literal.type, given, sizeof given));
 }
 
+/* A part of a material that this shop buys. */
+static const char *example_of_parts(struct cell_reader *reader)
+{
+    const struct program *program = reader->program;
+    for (size_t i = 0; i < program->rates_count; i++)
+        if (program->rates[i].symbol->kind == SYMBOL_MATERIAL)
+            return arena_print(reader->arena, "%s 8, with its unit where it is bought by one",
+                               program->rates[i].symbol->name);
+    return "a material's name and an amount; the rules have no materials yet";
+}
+
 static enum cell_outcome read_parts(struct cell_reader *reader, const char *text, size_t length,
                                     struct value *out, struct cell_trouble *trouble)
 {
@@ -342,7 +355,7 @@ static enum cell_outcome read_parts(struct cell_reader *reader, const char *text
     struct parse parse = parse_of(reader, &diagnostics, text, length);
     const struct tree_part *first = parse_parts(&parse);
     if (diagnostics.errors > 0 || !first) {
-        wrong(trouble, "screws 8 + linseed_oil 15 ml", "this is not a list of parts");
+        wrong(trouble, example_of_parts(reader), "this is not a list of parts");
         if (diagnostics.errors > 0)
             trouble->column = span_place(diagnostics.items[0].span).column;
         return CELL_WRONG;
