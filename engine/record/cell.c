@@ -337,15 +337,21 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
                  words_for(reader, literal.type, given, sizeof given));
 }
 
-/* A part of a material that this shop buys. */
+/* A part of a material that this shop buys: by the piece, if there is one. */
 static const char *example_of_parts(struct cell_reader *reader)
 {
     const struct program *program = reader->program;
-    for (size_t i = 0; i < program->rates_count; i++)
-        if (program->rates[i].symbol->kind == SYMBOL_MATERIAL)
-            return arena_print(reader->arena, "%s 8, with its unit where it is bought by one",
-                               program->rates[i].symbol->name);
-    return "a material's name and an amount; the rules have no materials yet";
+    const char *by_measure = NULL;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        const struct rate_code *rate = &program->rates[i];
+        if (rate->symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        if (dim_is_none(rate->per))
+            return arena_print(reader->arena, "%s 8", rate->symbol->name);
+        by_measure = rate->symbol->name;
+    }
+    return by_measure ? arena_print(reader->arena, "%s and its amount, with a unit", by_measure)
+                      : "a material's name and an amount; the rules have no materials yet";
 }
 
 static enum cell_outcome read_parts(struct cell_reader *reader, const char *text, size_t length,
