@@ -81,6 +81,21 @@ static const char *field_like(const struct products *products, struct sheet_text
     return nearest.best;
 }
 
+/* Names the fields that no column is read into. A sheet need not have them all; but where one has
+ * headings of its own, a field may have lost its column to a new name. */
+static void say_absent(const struct products *products)
+{
+    char begin[512];
+    snprintf(begin, sizeof begin, "%.400s: every row is without", products->name);
+    struct say_list list = {.begin = begin};
+    for (size_t i = 0; i < products->fields_count; i++) {
+        groat_field field = groat_method_field(products->method, i);
+        if (!field.required && products->columns[i] == SIZE_MAX)
+            say_list_item(&list, field.column, strlen(field.column));
+    }
+    say_list_end(&list);
+}
+
 /* Names the columns that no field is read from, once, on one line. A slip in a heading would price
  * every product as if its cells were empty, so a likely one is pointed out. */
 static void say_unused(const struct products *products)
@@ -93,7 +108,10 @@ static void say_unused(const struct products *products)
         if (!column_is_used(products, i))
             say_list_item(&list, heading.start, heading.length);
     }
+    bool any = list.count > 0;
     say_list_end(&list);
+    if (any)
+        say_absent(products);
     for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
         struct sheet_text heading = sheet_heading(products->sheet, i);
         const char *like = column_is_used(products, i) ? NULL : field_like(products, heading);

@@ -34,7 +34,9 @@ static void report_unknown(struct check *check, struct word name)
         }
     }
     if (literal_is_unit(shop, name.text)) {
-        diagnostics_error(shop->diagnostics, name.span, "$26 per h",
+        const char *amount = propose_money(shop, "26");
+        diagnostics_error(shop->diagnostics, name.span,
+                          arena_print(shop->arena, "%s per %s", amount ? amount : "26", name.text),
                           "%s is a unit; it stands after a number or after per", name.text);
         return;
     }
@@ -129,6 +131,13 @@ static struct typed both_numbers(struct check *check, const struct expression *e
     return typed_number(left.type.dimension, later(left, right));
 }
 
+/* `12`, or `$14` where `$14 per h` may be meant. */
+static bool lacks_unit(const struct expression *expression, struct type other)
+{
+    return expression->kind == EXPRESSION_NUMBER ||
+           (expression->kind == EXPRESSION_MONEY && other.dimension.power[DIM_MONEY] == 1);
+}
+
 /* A sum, a difference, the larger or the smaller: both sides measure the same. */
 static struct typed type_of_sum(struct check *check, const struct expression *expression,
                                 struct typed left, struct typed right)
@@ -142,13 +151,15 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
     const struct expression *first = expression->right, *second = expression->left;
     struct type type = right.type, other = left.type;
     const char *help = NULL;
-    if (first->kind == EXPRESSION_NUMBER)
+    bool sums = expression->kind == EXPRESSION_ADD || expression->kind == EXPRESSION_SUBTRACT ||
+                expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST;
+    if (lacks_unit(first, other))
         help = propose_amount(check->shop, first->name.text, other);
-    else if (second->kind == EXPRESSION_NUMBER)
+    else if (lacks_unit(second, type))
         help = propose_amount(check->shop, second->name.text, type);
-    if (!help)
+    if (!help && sums) /* in a comparison a factor would be another question */
         help = factor_for(check, first, type.dimension, other);
-    if (!help)
+    if (!help && sums)
         help = factor_for(check, second, other.dimension, type);
     diagnostics_error(check->shop->diagnostics, expression->span, help,
                       "%s is %s; it cannot be %s %s, which is %s", expression_words(check, first),

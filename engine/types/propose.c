@@ -69,11 +69,25 @@ const char *propose_unit(const struct shop *shop, struct dimension dimension)
     return with_units_below(shop, unit_above(shop, dimension), dimension);
 }
 
+/* The unit that a field of the dimension has for its bare numbers, or NULL. */
+static const char *unit_of_fields(const struct shop *shop, struct dimension dimension)
+{
+    for (size_t i = 0; i < shop->fields.count; i++) {
+        const struct symbol *field = shop->fields.items[i];
+        const struct tree_unit *as = field->statement->as;
+        if (field->typing == TYPING_DONE && as && !as->per && as->power == 1 &&
+            dim_equal(field->type.dimension, dimension))
+            return as->name.text;
+    }
+    return NULL;
+}
+
 const char *propose_amount(const struct shop *shop, const char *digits, struct type type)
 {
     if (type.kind != TYPE_NUMBER)
         return NULL;
-    const char *above = unit_above(shop, type.dimension);
+    const char *own = unit_of_fields(shop, type.dimension);
+    const char *above = own ? own : unit_above(shop, type.dimension);
     if (!above)
         return NULL;
     bool money = type.dimension.power[DIM_MONEY] == 1;
