@@ -111,6 +111,18 @@ static bool take_from(struct request *request, const char *value)
     return request->from_given;
 }
 
+static bool take_product(struct request *request, const char *value)
+{
+    request->product = value;
+    return true;
+}
+
+static bool take_name(struct request *request, const char *value)
+{
+    request->name = value;
+    return true;
+}
+
 static bool take_help(struct request *request, const char *value)
 {
     (void)value;
@@ -136,6 +148,9 @@ struct option {
 };
 
 static const struct option options[] = {
+    {"--product", "NAME", OPTION_PRODUCT, take_product, "the product, as the sheet calls it"},
+    {"--name", "NAME", OPTION_NAME, take_name,
+     "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own such as margin"},
     {"--channel", "NAME", OPTION_CHANNEL, take_channel,
      "only this channel; give it again for more"},
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},

@@ -31,7 +31,9 @@ enum option_bit {
     OPTION_DECIMAL = 1 << 6,
     OPTION_FROM = 1 << 7,
     OPTION_HELP = 1 << 8,
-    OPTION_VERSION = 1 << 9
+    OPTION_VERSION = 1 << 9,
+    OPTION_PRODUCT = 1 << 10,
+    OPTION_NAME = 1 << 11
 };
 
 /* A command line that has been read. Its texts are the process's own arguments. */
@@ -44,8 +46,9 @@ struct request {
     size_t quantities_count;
     groat_rate_value *sets;
     size_t sets_count;
-    const char *as_of;  /* or NULL */
-    const char *output; /* or NULL: standard output */
+    const char *as_of;          /* or NULL */
+    const char *output;         /* or NULL: standard output */
+    const char *product, *name; /* what is to be explained; or NULL */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -66,5 +69,6 @@ extern const size_t verbs_count;
 
 enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
+enum status verb_explain(const struct request *request);
 
 #endif

@@ -33,5 +33,23 @@ const struct verb verbs[] = {
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --channel stall --quantity 1,5 --set hourly='$27 per h' --format csv\n",
      verb_price},
+    {"explain", "one price, line by line, and why it is not a coin less", true,
+     LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME,
+     "Says where the price of a product comes from: what one piece costs, what the buyer pays, "
+     "what\n"
+     "comes off, what is left, and what stands against the next lower allowed price. Each line "
+     "has\n"
+     "its amount, its expression with the numbers in it, and its place in the rules.\n"
+     "With --name: where that one figure comes from, and what it is made of.\n"
+     "--format is table, which is a text for a person here, or json.\n"
+     "\n"
+     "Exit status: 0 explained; 1 refused, or there is no price, which is explained as far as it "
+     "goes;\n"
+     "2 the command line, the rules or the sheet are wrong, or it could not be written.\n",
+     "  groat explain rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --product 'Nest box' --channel stall\n"
+     "  groat explain rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --product 'Nest box' --channel stall --name machine_hour\n",
+     verb_explain},
 };
 const size_t verbs_count = sizeof verbs / sizeof *verbs;

@@ -4,8 +4,9 @@
 #include <string.h>
 
 #include "report/forms.h"
+#include "report/json.h"
 
-static void put_text(struct bytes *line, const char *start, size_t length)
+void json_text(struct bytes *line, const char *start, size_t length)
 {
     static const char digits[] = "0123456789abcdef";
     bytes_char(line, '"');
@@ -68,19 +69,18 @@ static void put_quoted(struct bytes *line, groat_value value)
     struct bytes text = {0};
     bytes_shown(&text, value, LISTING_VALUE_PLACES);
     line->failed |= text.failed;
-    put_text(line, text.start, text.length);
+    json_text(line, text.start, text.length);
     bytes_free(&text);
 }
 
-static void put_value(struct listing *list, groat_value value)
+void json_value(struct bytes *line, groat_value value, unsigned money_decimals)
 {
-    struct bytes *line = &list->line;
     if (value.presence != GROAT_THERE) {
         bytes_text(line, "null");
         return;
     }
     switch (value.kind) {
-    case GROAT_KIND_MONEY: put_amount(line, value, list->plan.currency.decimals); break;
+    case GROAT_KIND_MONEY: put_amount(line, value, money_decimals); break;
     case GROAT_KIND_NUMBER:
     case GROAT_KIND_QUANTITY: put_amount(line, value, 0); break;
     case GROAT_KIND_FLAG: {
@@ -96,9 +96,9 @@ static void put_value(struct listing *list, groat_value value)
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     switch (look) {
-    case LISTING_TEXT: put_text(&list->line, cell->text.start, cell->text.length); break;
+    case LISTING_TEXT: json_text(&list->line, cell->text.start, cell->text.length); break;
     case LISTING_WHOLE: bytes_whole(&list->line, cell->whole); break;
-    default: put_value(list, cell->value);
+    default: json_value(&list->line, cell->value, list->plan.currency.decimals);
     }
 }
 
@@ -114,7 +114,7 @@ static bool add_json(struct listing *list, const struct listing_row *row)
     bytes_text(line, list->rows > 0 ? ",\n{" : "\n{");
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         const char *name = list->plan.columns[i].name;
-        put_text(line, name, strlen(name));
+        json_text(line, name, strlen(name));
         bytes_text(line, ": ");
         put_cell(list, list->plan.columns[i].look, &row->cells[i]);
         bytes_text(line, ", ");
@@ -123,7 +123,7 @@ static bool add_json(struct listing *list, const struct listing_row *row)
     for (size_t i = 0; i < row->notes_count; i++) {
         if (i > 0)
             bytes_text(line, ", ");
-        put_text(line, row->notes[i], strlen(row->notes[i]));
+        json_text(line, row->notes[i], strlen(row->notes[i]));
     }
     bytes_text(line, "]}");
     return form_flush(list);

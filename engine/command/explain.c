@@ -1,0 +1,151 @@
+/* groat explain: where a price comes from. */
+#include <stdio.h>
+#include <string.h>
+
+#include "command/nearest.h"
+#include "command/pricing.h"
+#include "command/say.h"
+#include "command/terminal.h"
+#include "report/account.h"
+
+static bool is_asked_for(struct pricing *pricing, size_t row)
+{
+    groat_text label = products_label(pricing->products, row);
+    const char *wanted = pricing->request->product;
+    return label.length == strlen(wanted) && memcmp(label.start, wanted, label.length) == 0;
+}
+
+/* ---- what cannot be explained ---- */
+
+static void say_products(struct pricing *pricing)
+{
+    enum { PRODUCTS_SAID = 10 };
+    struct say_list list = {.begin = "groat: the products are"};
+    size_t count = products_count(pricing->products);
+    for (size_t row = 0; row < count && row < PRODUCTS_SAID; row++) {
+        groat_text label = products_label(pricing->products, row);
+        say_list_item(&list, label.start, label.length);
+    }
+    say_list_end(&list);
+}
+
+static bool product_is_there(struct pricing *pricing)
+{
+    const char *wanted = pricing->request->product;
+    if (!wanted) {
+        say("groat: explain needs a product: --product NAME");
+        say_products(pricing);
+        return false;
+    }
+    struct nearest nearest = nearest_to(wanted);
+    static char best[256];
+    for (size_t row = 0; row < products_count(pricing->products); row++) {
+        if (is_asked_for(pricing, row))
+            return true;
+        groat_text label = products_label(pricing->products, row);
+        char name[sizeof best];
+        snprintf(name, sizeof name, "%.*s", (int)label.length, label.start);
+        const char *before = nearest.best;
+        nearest_offer(&nearest, name);
+        if (nearest.best != before)
+            nearest.best = strcpy(best, name);
+    }
+    say("groat: there is no product %s", wanted);
+    if (nearest.best)
+        say_try(nearest.best);
+    else
+        say_products(pricing);
+    return false;
+}
+
+static bool name_is_there(struct pricing *pricing)
+{
+    const char *wanted = pricing->request->name;
+    if (!wanted)
+        return true;
+    struct nearest nearest = nearest_to(wanted);
+    for (size_t i = 0; i < groat_method_names(pricing->method); i++) {
+        const char *name = groat_method_name(pricing->method, i);
+        if (strcmp(name, wanted) == 0)
+            return true;
+        nearest_offer(&nearest, name);
+    }
+    say("groat: nothing in the rules is called %s", wanted);
+    say_try(nearest.best);
+    return false;
+}
+
+/* ---- explaining ---- */
+
+static bool explain_order(struct pricing *pricing, struct account_plan *plan, size_t row,
+                          const groat_order *order)
+{
+    struct account account = {.product = products_label(pricing->products, row),
+                              .channel = groat_method_channel(pricing->method, order->channel),
+                              .quantity = order->quantity,
+                              .name = pricing->request->name,
+                              .scratch = pricing->scratch};
+    groat_explanation *explanation =
+        groat_explain_name(pricing->scratch, pricing->method, pricing->record, order,
+                           pricing->request->name, &account.outcome);
+    if (!explanation) {
+        say_no_memory();
+        pricing->status = STATUS_WRONG;
+        return false;
+    }
+    account.explanation = explanation;
+    if (account.outcome == GROAT_REFUSED || account.outcome == GROAT_FAILED)
+        pricing->status = STATUS_PARTLY;
+    bool written = account_add(plan, &account, pricing->output.stream);
+    if (!written)
+        output_failed(&pricing->output);
+    groat_explanation_free(explanation);
+    return written;
+}
+
+static bool explain_row(struct pricing *pricing, struct account_plan *plan, size_t row)
+{
+    const struct request *request = pricing->request;
+    if (!products_fill(pricing->products, row, pricing->record)) {
+        pricing->status = STATUS_PARTLY;
+        return true;
+    }
+    for (size_t i = 0; i < pricing->channels_count; i++) {
+        for (size_t j = 0; j < request->quantities_count; j++) {
+            groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
+            if (!explain_order(pricing, plan, row, &order))
+                return false;
+        }
+    }
+    return true;
+}
+
+static void explain(struct pricing *pricing)
+{
+    const struct request *request = pricing->request;
+    if (!product_is_there(pricing) || !name_is_there(pricing)) {
+        pricing->status = STATUS_WRONG;
+        return;
+    }
+    struct account_plan plan = {.json = request->format == LISTING_JSON,
+                                .width = terminal_width(request->output),
+                                .currency = groat_method_currency(pricing->method)};
+    bool going = account_begin(&plan, pricing->output.stream);
+    for (size_t row = 0; row < products_count(pricing->products) && going; row++)
+        if (is_asked_for(pricing, row))
+            going = explain_row(pricing, &plan, row);
+    if (going && !account_end(&plan, pricing->output.stream))
+        output_failed(&pricing->output);
+}
+
+enum status verb_explain(const struct request *request)
+{
+    struct pricing pricing;
+    if (request->format == LISTING_CSV) {
+        say("groat: an explanation is a text or json, not csv");
+        return STATUS_WRONG;
+    }
+    if (pricing_open(&pricing, request))
+        explain(&pricing);
+    return pricing_close(&pricing);
+}

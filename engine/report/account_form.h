@@ -1,0 +1,13 @@
+/* The two ways in which an account is written. Private to this room. */
+#ifndef GROAT_REPORT_ACCOUNT_FORM_H
+#define GROAT_REPORT_ACCOUNT_FORM_H
+
+#include "report/account.h"
+#include "report/bytes.h"
+
+void account_text(struct bytes *bytes, const struct account_plan *plan,
+                  const struct account *account);
+void account_json(struct bytes *bytes, const struct account_plan *plan,
+                  const struct account *account);
+
+#endif

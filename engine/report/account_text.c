@@ -1,0 +1,296 @@
+/* An account for a person, read from top to bottom: what it costs, what comes off, what is left, and
+ * why this price and not a coin less. */
+#include <string.h>
+
+#include <uniwidth.h>
+
+#include "report/account_form.h"
+
+/* Where things stand on a line. */
+struct columns {
+    size_t name;   /* the widest name */
+    size_t amount; /* the widest amount */
+    size_t width;  /* of the line */
+};
+
+static size_t cells(const char *text, size_t length)
+{
+    int width = u8_width((const uint8_t *)text, length, "UTF-8");
+    return width < 0 ? 0 : (size_t)width;
+}
+
+static void put_spaces(struct bytes *bytes, size_t count)
+{
+    while (count-- > 0)
+        bytes_char(bytes, ' ');
+}
+
+/* ---- what is left out ---- */
+
+static bool is_zero(const groat_line *line)
+{
+    char top[8] = "";
+    return line->value.presence == GROAT_THERE && groat_value_top(line->value, top, sizeof top) &&
+           strcmp(top, "0") == 0;
+}
+
+static bool is_named(const groat_line *line, const char *name)
+{
+    return strcmp(line->name, name) == 0;
+}
+
+static const groat_line *find_figure(const groat_explanation *explanation, const char *name)
+{
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        if (line->part == GROAT_PART_FIGURE && is_named(line, name))
+            return line;
+    }
+    return NULL;
+}
+
+/* A line that says what another one says already, or that there is nothing. */
+static bool says_nothing(const groat_explanation *explanation, const groat_line *line)
+{
+    const groat_line *price = find_figure(explanation, "price");
+    bool as_price = price && line != price && strcmp(line->amount, price->amount) == 0;
+    if (line->part == GROAT_PART_FIGURE)
+        return (is_named(line, "list") || is_named(line, "paid") || is_named(line, "net"))
+                   ? as_price
+                   : false;
+    if (line->part == GROAT_PART_BUYER || line->part == GROAT_PART_TAKEN)
+        return is_zero(line) && !line->written;
+    return line->part == GROAT_PART_RULE &&
+           (strcmp(line->amount, "missing") == 0 ||
+            (is_named(line, "discount") && strcmp(line->amount, "0%") == 0));
+}
+
+/* ---- lines ---- */
+
+/* Words from column `left` on, broken between words before the line gets too wide. */
+static void put_wrapped(struct bytes *bytes, const struct columns *columns, size_t left,
+                        const char *text)
+{
+    size_t at = left;
+    bool first = true;
+    while (*text) {
+        size_t length = strcspn(text, " "), width = cells(text, length);
+        if (!first && at + 1 + width > columns->width) {
+            bytes_char(bytes, '\n');
+            put_spaces(bytes, left);
+            at = left;
+        } else if (!first) {
+            bytes_char(bytes, ' ');
+            at++;
+        }
+        bytes_put(bytes, text, length);
+        at += width;
+        text += length;
+        text += strspn(text, " ");
+        first = false;
+    }
+}
+
+/* How a figure comes about: the expression with its numbers, or as it stands, and its place. */
+static void put_how(struct bytes *bytes, const struct columns *columns, size_t left,
+                    const groat_line *line)
+{
+    struct bytes how = {0};
+    const char *text = line->worked ? line->worked : line->written;
+    if (text)
+        bytes_text(&how, text);
+    if (line->file) {
+        const char *slash = strrchr(line->file, '/');
+        bytes_text(&how, text ? "  [" : "[");
+        bytes_text(&how, slash ? slash + 1 : line->file);
+        bytes_char(&how, ':');
+        bytes_whole(&how, (int64_t)line->line);
+        bytes_char(&how, ']');
+    }
+    bytes_char(&how, '\0');
+    if (!how.failed && how.length > 1) {
+        bytes_text(bytes, "  ");
+        put_wrapped(bytes, columns, left, how.start);
+    }
+    bytes->failed = bytes->failed || how.failed;
+    bytes_free(&how);
+}
+
+static void put_line(struct bytes *bytes, const struct columns *columns, const groat_line *line)
+{
+    size_t name = cells(line->name, strlen(line->name)) + 2 * line->depth;
+    size_t amount = cells(line->amount, strlen(line->amount));
+    bytes_text(bytes, "  ");
+    put_spaces(bytes, 2 * line->depth);
+    bytes_text(bytes, line->name);
+    put_spaces(bytes, columns->name > name ? columns->name - name : 0);
+    bytes_text(bytes, "  ");
+    put_spaces(bytes, columns->amount > amount ? columns->amount - amount : 0);
+    bytes_text(bytes, line->amount);
+    put_how(bytes, columns, 2 + columns->name + 2 + columns->amount + 2, line);
+    bytes_char(bytes, '\n');
+}
+
+static struct columns measure(const struct account_plan *plan, const groat_explanation *explanation)
+{
+    struct columns columns = {0, 0, plan->width > 60 ? plan->width : 60};
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        size_t name = cells(line->name, strlen(line->name)) + 2 * line->depth;
+        size_t amount = cells(line->amount, strlen(line->amount));
+        if (says_nothing(explanation, line))
+            continue;
+        columns.name = name > columns.name ? name : columns.name;
+        columns.amount = amount > columns.amount ? amount : columns.amount;
+    }
+    return columns;
+}
+
+/* ---- sections ---- */
+
+/* The figures that close a section, in the section that they close. */
+static const struct section {
+    const char *heading;
+    groat_part parts[2];
+    const char *figures[4];
+} sections[] = {
+    {"What one piece costs", {GROAT_PART_COST, GROAT_PART_COST}, {"cost"}},
+    {"What the buyer pays", {GROAT_PART_BUYER, GROAT_PART_BUYER}, {"list", "price", "paid"}},
+    {"What comes off", {GROAT_PART_TAKEN, GROAT_PART_TAKEN}, {"fees"}},
+    {"What is left", {GROAT_PART_SHOW, GROAT_PART_SHOW}, {"keep", "profit", "margin", "take_home"}},
+    {"What was asked for", {GROAT_PART_NAME, GROAT_PART_NAME}, {NULL}},
+};
+
+static bool closes(const struct section *section, const groat_line *line)
+{
+    for (size_t i = 0; i < sizeof section->figures / sizeof *section->figures; i++)
+        if (section->figures[i] && is_named(line, section->figures[i]))
+            return true;
+    return false;
+}
+
+static bool belongs(const struct section *section, const groat_line *line)
+{
+    if (line->part == GROAT_PART_FIGURE)
+        return closes(section, line);
+    return line->part == section->parts[0] || line->part == section->parts[1];
+}
+
+static void put_section(struct bytes *bytes, const struct columns *columns,
+                        const struct section *section, const groat_explanation *explanation)
+{
+    bool begun = false;
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        if (!belongs(section, line) || says_nothing(explanation, line))
+            continue;
+        if (!begun) {
+            bytes_char(bytes, '\n');
+            bytes_text(bytes, section->heading);
+            bytes_char(bytes, '\n');
+        }
+        begun = true;
+        put_line(bytes, columns, line);
+    }
+}
+
+/* ---- why this price ---- */
+
+/* What stands against a lower price; whose it is where another channel shares the price. */
+static void put_misses(struct bytes *bytes, const struct columns *columns,
+                       const struct account *account, const groat_below *below)
+{
+    const groat_explanation *explanation = account->explanation;
+    bytes_text(bytes, "  The next lower allowed price is ");
+    bytes_text(bytes, below->price);
+    bytes_text(bytes, ". Against it stands:\n");
+    for (size_t i = 0; i < below->misses; i++) {
+        const groat_line *miss = groat_explanation_miss(explanation, i);
+        bytes_text(bytes, "    ");
+        bytes_text(bytes, miss->name);
+        bytes_char(bytes, ' ');
+        bytes_text(bytes, miss->written);
+        if (miss->worked) {
+            bytes_text(bytes, ", there ");
+            put_wrapped(bytes, columns, 8, miss->worked);
+        }
+        if (miss->channel && strcmp(miss->channel, account->channel) != 0) {
+            bytes_text(bytes, " on ");
+            bytes_text(bytes, miss->channel);
+        }
+        bytes_char(bytes, '\n');
+    }
+}
+
+static void put_footing(struct bytes *bytes, const struct columns *columns,
+                        const struct account *account)
+{
+    groat_below below = groat_explanation_below(account->explanation);
+    switch (below.footing) {
+    case GROAT_ON_AIM:
+        if (below.exists)
+            put_misses(bytes, columns, account, &below);
+        else
+            bytes_text(bytes, "  It is the lowest price that is allowed at all.\n");
+        break;
+    case GROAT_ON_SET: bytes_text(bytes, "  It is the price that is set, rounded.\n"); break;
+    case GROAT_ON_FLOOR: bytes_text(bytes, "  The set price was raised to the floor.\n"); break;
+    case GROAT_ON_CEILING: bytes_text(bytes, "  It is held down by the ceiling.\n"); break;
+    case GROAT_ON_PIN: bytes_text(bytes, "  It is pinned.\n"); break;
+    case GROAT_ON_NOTHING: break;
+    }
+}
+
+static void put_why(struct bytes *bytes, const struct columns *columns,
+                    const struct account *account)
+{
+    const groat_explanation *explanation = account->explanation;
+    bytes_text(bytes, "\nWhy this price\n");
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        if (line->part == GROAT_PART_RULE && !says_nothing(explanation, line))
+            put_line(bytes, columns, line);
+    }
+    put_footing(bytes, columns, account);
+}
+
+/* ---- all of it ---- */
+
+static void put_heading(struct bytes *bytes, const struct account *account)
+{
+    const groat_line *price = find_figure(account->explanation, "price");
+    bytes_put(bytes, account->product.start, account->product.length);
+    bytes_text(bytes, " on ");
+    bytes_text(bytes, account->channel);
+    if (account->quantity != 1) {
+        bytes_text(bytes, ", each of ");
+        bytes_whole(bytes, account->quantity);
+    }
+    if (account->outcome == GROAT_NOT_SOLD) {
+        bytes_text(bytes, ": not sold there");
+    } else if (account->outcome != GROAT_PRICED) {
+        bytes_text(bytes, account->outcome == GROAT_REFUSED ? ": refused: " : ": no price: ");
+        bytes_text(bytes, groat_result_reason(account->scratch));
+    } else if (price) {
+        bytes_text(bytes, ": ");
+        bytes_text(bytes, price->amount);
+    }
+    bytes_char(bytes, '\n');
+}
+
+void account_text(struct bytes *bytes, const struct account_plan *plan,
+                  const struct account *account)
+{
+    const groat_explanation *explanation = account->explanation;
+    struct columns columns = measure(plan, explanation);
+    put_heading(bytes, account);
+    for (size_t i = 0; i < sizeof sections / sizeof *sections; i++)
+        put_section(bytes, &columns, &sections[i], explanation);
+    if (!account->name && groat_explanation_lines(explanation) > 0)
+        put_why(bytes, &columns, account);
+    for (size_t i = 0; i < groat_result_notes(account->scratch) && !account->name; i++) {
+        bytes_text(bytes, i == 0 ? "\nNotes\n  " : "  ");
+        bytes_text(bytes, groat_result_note(account->scratch, i));
+        bytes_char(bytes, '\n');
+    }
+}

@@ -1,0 +1,13 @@
+/* Texts and values as JSON. Private to this room. */
+#ifndef GROAT_REPORT_JSON_H
+#define GROAT_REPORT_JSON_H
+
+#include "report/bytes.h"
+
+/* In quotes, with what needs it escaped. */
+void json_text(struct bytes *line, const char *start, size_t length);
+/* An exact amount as a text, at least with `money_decimals` where it is money; null where there is
+ * nothing. */
+void json_value(struct bytes *line, groat_value value, unsigned money_decimals);
+
+#endif
