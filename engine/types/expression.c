@@ -4,6 +4,7 @@
 
 #include "source/near.h"
 #include "types/check.h"
+#include "types/rules.h"
 #include "types/propose.h"
 
 static bool is_wrong(struct typed typed)
@@ -249,6 +250,22 @@ static void warn_of_markup(struct check *check, const struct expression *rate)
                             "this markup is ten times what it is put on, or more");
 }
 
+void warn_of_forgotten_percent(struct check *check, const struct expression *share)
+{
+    const struct expression *written = share;
+    struct num number;
+    if (share->kind == EXPRESSION_NAME) {
+        const struct symbol *symbol = shop_find(check->shop, NO_CHANNEL, share->name.text);
+        if (!symbol || symbol->kind != SYMBOL_RATE)
+            return;
+        written = symbol->statement->value;
+    }
+    if (written->kind == EXPRESSION_NUMBER && plain_literal(check, written, &number) &&
+        num_compare(number, num_whole(1)) >= 0)
+        diagnostics_warning(check->shop->diagnostics, share->span, as_percent(check, written),
+                            "this share is all of it or more; was a %% forgotten?");
+}
+
 static void check_share(struct check *check, const struct expression *rate, const char *word)
 {
     struct num number;
@@ -286,6 +303,7 @@ static struct typed type_of_share(struct check *check, const struct expression *
     struct typed typed = both_numbers(check, expression, left, right);
     if (is_wrong(typed) || !check_plain(check, expression->left, left))
         return typed_wrong();
+    warn_of_forgotten_percent(check, expression->left);
     return typed_number(right.type.dimension, later(left, right));
 }
 

@@ -439,6 +439,8 @@ void rules_channel(struct check *check, const struct channel *channel)
     check->channel = (unsigned)(channel - check->shop->channels);
     check_price(check, channel);
     check_share_line(check, channel->tax, LEVEL_EXTRAS);
+    if (channel->tax)
+        warn_of_forgotten_percent(check, channel->tax->value);
     if (channel->only_when)
         check_condition(check, channel->only_when, LEVEL_COST);
     for (size_t i = 0; i < channel->warns.count; i++)
