@@ -11,14 +11,14 @@ PATHS    = -Iinclude -Iengine -Igrammar -I$(B)/generated
 COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 
 # Debian's packages: what the build needs, and what the tests need beside it.
-BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev
-CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
+BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev libgmp-dev
+CHECK_PACKAGES := libcmocka-dev units python3 libpython3.11-testsuite
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
 CORE_ROOMS := memory number unit source tree names types compile evaluate solve record library
 # What is built on the core through include/groat.h, and needs more than the C library.
-UPPER_ROOMS := sheet report command
-UPPER_LIBRARIES := -lcsv -lyajl -lunistring
+UPPER_ROOMS := sheet amount study report command
+UPPER_LIBRARIES := -lcsv -lyajl -lunistring -lgmp -pthread
 
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
@@ -115,8 +115,7 @@ demo: all
 # Tests are programs of their own; each sees the private headers and the rooms above the core.
 $(B)/tests/%_test: tests/%_test.c $(B)/libgroat.a $(ROOM_OBJECTS)
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -o $@ $< $(ROOM_OBJECTS) $(B)/libgroat.a $(UPPER_LIBRARIES) -lcmocka -lgmp \
-	    -pthread
+	$(COMPILE) -Itests -o $@ $< $(ROOM_OBJECTS) $(B)/libgroat.a $(UPPER_LIBRARIES) -lcmocka
 # The example of a host sees the public header and links the library, nothing else.
 $(B)/example: tests/hosts/example.c $(B)/libgroat.a
 	$(CC) $(WARN) $(CFLAGS) -Iinclude -o $@ $< $(B)/libgroat.a

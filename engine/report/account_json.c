@@ -43,7 +43,7 @@ static void put_line(struct bytes *bytes, const struct account_plan *plan, const
     put_string(bytes, "worked", line->worked);
     put_string(bytes, "amount", line->amount);
     put_key(bytes, "value");
-    json_value(bytes, line->value, plan->currency.decimals);
+    json_figure(bytes, (struct figure){.value = line->value}, plan->currency.decimals);
     put_string(bytes, "file", line->file);
     put_key(bytes, "line");
     bytes_whole(bytes, (int64_t)line->line);

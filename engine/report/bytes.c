@@ -60,50 +60,64 @@ void bytes_whole(struct bytes *bytes, int64_t whole)
 /* What a number most often takes, so that it is seldom written twice. */
 #define VALUE_ROOM 48
 
-typedef size_t writer(groat_value value, unsigned places, char *buffer, size_t size);
+typedef size_t writer(struct figure figure, unsigned places, char *buffer, size_t size);
 
-static void put_written(struct bytes *bytes, writer *write, groat_value value, unsigned places)
+static void put_written(struct bytes *bytes, writer *write, struct figure figure, unsigned places)
 {
     if (!reserve(bytes, VALUE_ROOM))
         return;
     size_t size = bytes->room - bytes->length;
-    size_t length = write(value, places, bytes->start + bytes->length, size);
+    size_t length = write(figure, places, bytes->start + bytes->length, size);
     if (length >= size) {
         if (!reserve(bytes, length))
             return;
-        write(value, places, bytes->start + bytes->length, bytes->room - bytes->length);
+        write(figure, places, bytes->start + bytes->length, bytes->room - bytes->length);
     }
     bytes->length += length;
 }
 
-static size_t write_top(groat_value value, unsigned places, char *buffer, size_t size)
+static size_t write_places(struct figure figure, unsigned places, char *buffer, size_t size)
+{
+    return figure.amount ? amount_places(figure.amount, places, buffer, size)
+                         : groat_value_places(figure.value, places, buffer, size);
+}
+
+static size_t write_shown(struct figure figure, unsigned places, char *buffer, size_t size)
+{
+    return figure.amount ? amount_short(figure.amount, places, buffer, size)
+                         : groat_value_write(figure.value, places, buffer, size);
+}
+
+static size_t write_top(struct figure figure, unsigned places, char *buffer, size_t size)
 {
     (void)places;
-    return groat_value_top(value, buffer, size);
+    return figure.amount ? amount_top(figure.amount, buffer, size)
+                         : groat_value_top(figure.value, buffer, size);
 }
 
-static size_t write_bottom(groat_value value, unsigned places, char *buffer, size_t size)
+static size_t write_bottom(struct figure figure, unsigned places, char *buffer, size_t size)
 {
     (void)places;
-    return groat_value_bottom(value, buffer, size);
+    return figure.amount ? amount_bottom(figure.amount, buffer, size)
+                         : groat_value_bottom(figure.value, buffer, size);
 }
 
-void bytes_places(struct bytes *bytes, groat_value value, unsigned places)
+void bytes_places(struct bytes *bytes, struct figure figure, unsigned places)
 {
-    put_written(bytes, groat_value_places, value, places);
+    put_written(bytes, write_places, figure, places);
 }
 
-void bytes_shown(struct bytes *bytes, groat_value value, unsigned places)
+void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places)
 {
-    put_written(bytes, groat_value_write, value, places);
+    put_written(bytes, write_shown, figure, places);
 }
 
-void bytes_top(struct bytes *bytes, groat_value value)
+void bytes_top(struct bytes *bytes, struct figure figure)
 {
-    put_written(bytes, write_top, value, 0);
+    put_written(bytes, write_top, figure, 0);
 }
 
-void bytes_bottom(struct bytes *bytes, groat_value value)
+void bytes_bottom(struct bytes *bytes, struct figure figure)
 {
-    put_written(bytes, write_bottom, value, 0);
+    put_written(bytes, write_bottom, figure, 0);
 }

@@ -9,6 +9,7 @@
 #include <stddef.h>
 #include <stdint.h>
 
+#include "amount/amount.h"
 #include "groat.h"
 
 struct bytes {
@@ -23,10 +24,17 @@ void bytes_text(struct bytes *bytes, const char *text);
 void bytes_char(struct bytes *bytes, char letter);
 void bytes_whole(struct bytes *bytes, int64_t whole);
 
-/* The texts of a value as the library writes them; nothing where it has none. */
-void bytes_places(struct bytes *bytes, groat_value value, unsigned places);
-void bytes_shown(struct bytes *bytes, groat_value value, unsigned places);
-void bytes_top(struct bytes *bytes, groat_value value);
-void bytes_bottom(struct bytes *bytes, groat_value value);
+/* What is to be written: a value of the library's; or an amount, where there is one, of which
+ * `value` tells the kind and whether it is there. */
+struct figure {
+    groat_value value;
+    const struct amount *amount;
+};
+
+/* The texts of a figure as the library writes them; nothing where it has none. */
+void bytes_places(struct bytes *bytes, struct figure figure, unsigned places);
+void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places);
+void bytes_top(struct bytes *bytes, struct figure figure);
+void bytes_bottom(struct bytes *bytes, struct figure figure);
 
 #endif

@@ -29,15 +29,15 @@ static void put_text(struct bytes *line, const char *start, size_t length)
     bytes_char(line, '"');
 }
 
-static void put_shown(struct listing *list, groat_value value)
+static void put_shown(struct listing *list, struct figure figure)
 {
     struct bytes *line = &list->line;
-    if (value.kind != GROAT_KIND_TEXT) {
-        bytes_shown(line, value, LISTING_VALUE_PLACES);
+    if (figure.value.kind != GROAT_KIND_TEXT) {
+        bytes_shown(line, figure, LISTING_VALUE_PLACES);
         return;
     }
     struct bytes text = {0};
-    bytes_shown(&text, value, LISTING_VALUE_PLACES);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
     line->failed |= text.failed;
     put_text(line, text.start, text.length);
     bytes_free(&text);
@@ -46,13 +46,14 @@ static void put_shown(struct listing *list, groat_value value)
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     struct bytes *line = &list->line;
+    struct figure figure = form_figure(look, cell);
     switch (look) {
     case LISTING_TEXT: put_text(line, cell->text.start, cell->text.length); break;
-    case LISTING_WHOLE: bytes_whole(line, cell->whole); break;
-    case LISTING_MONEY: bytes_places(line, cell->value, list->plan.currency.decimals); break;
-    case LISTING_SHARE: bytes_places(line, cell->value, LISTING_SHARE_PLACES); break;
+    case LISTING_WHOLE: form_whole(line, cell); break;
+    case LISTING_MONEY: bytes_places(line, figure, list->plan.currency.decimals); break;
+    case LISTING_SHARE: bytes_places(line, figure, LISTING_SHARE_PLACES); break;
     case LISTING_NUMBER:
-    case LISTING_WORD: put_shown(list, cell->value); break;
+    case LISTING_WORD: put_shown(list, figure); break;
     }
 }
 

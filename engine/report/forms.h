@@ -25,6 +25,11 @@ struct form {
 };
 extern const struct form form_table, form_csv, form_json;
 
+/* What a cell of this look writes, where that is a figure. */
+struct figure form_figure(enum listing_look look, const struct listing_cell *cell);
+/* Writes a cell that is a whole number; nothing where it is absent. */
+void form_whole(struct bytes *bytes, const struct listing_cell *cell);
+
 /* Writes the line to `out` and empties it. */
 bool form_flush(struct listing *list);
 

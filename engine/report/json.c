@@ -48,57 +48,71 @@ static bool decimals_of(const char *bottom, unsigned *decimals)
     return rest == 1 && *decimals <= DECIMALS_MOST;
 }
 
-static void put_amount(struct bytes *line, groat_value value, unsigned decimals_least)
+static size_t bottom_of(struct figure figure, char *buffer, size_t size)
+{
+    return figure.amount ? amount_bottom(figure.amount, buffer, size)
+                         : groat_value_bottom(figure.value, buffer, size);
+}
+
+static void put_amount(struct bytes *line, struct figure figure, unsigned decimals_least)
 {
     char bottom[DECIMALS_MOST + 4];
     unsigned decimals;
     bytes_char(line, '"');
-    bool fits = groat_value_bottom(value, bottom, sizeof bottom) < sizeof bottom;
+    bool fits = bottom_of(figure, bottom, sizeof bottom) < sizeof bottom;
     if (fits && decimals_of(bottom, &decimals)) {
-        bytes_places(line, value, decimals > decimals_least ? decimals : decimals_least);
+        bytes_places(line, figure, decimals > decimals_least ? decimals : decimals_least);
     } else {
-        bytes_top(line, value);
+        bytes_top(line, figure);
         bytes_char(line, '/');
-        bytes_bottom(line, value);
+        bytes_bottom(line, figure);
     }
     bytes_char(line, '"');
 }
 
-static void put_quoted(struct bytes *line, groat_value value)
+static void put_quoted(struct bytes *line, struct figure figure)
 {
     struct bytes text = {0};
-    bytes_shown(&text, value, LISTING_VALUE_PLACES);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
     line->failed |= text.failed;
     json_text(line, text.start, text.length);
     bytes_free(&text);
 }
 
-void json_value(struct bytes *line, groat_value value, unsigned money_decimals)
+void json_figure(struct bytes *line, struct figure figure, unsigned money_decimals)
 {
-    if (value.presence != GROAT_THERE) {
+    if (figure.value.presence != GROAT_THERE) {
         bytes_text(line, "null");
         return;
     }
-    switch (value.kind) {
-    case GROAT_KIND_MONEY: put_amount(line, value, money_decimals); break;
+    switch (figure.value.kind) {
+    case GROAT_KIND_MONEY: put_amount(line, figure, money_decimals); break;
     case GROAT_KIND_NUMBER:
-    case GROAT_KIND_QUANTITY: put_amount(line, value, 0); break;
+    case GROAT_KIND_QUANTITY: put_amount(line, figure, 0); break;
     case GROAT_KIND_FLAG: {
         char word[4] = "";
-        groat_value_write(value, 0, word, sizeof word);
+        groat_value_write(figure.value, 0, word, sizeof word);
         bytes_text(line, strcmp(word, "yes") == 0 ? "true" : "false");
         break;
     }
-    default: put_quoted(line, value);
+    default: put_quoted(line, figure);
     }
+}
+
+static void put_whole(struct bytes *line, const struct listing_cell *cell)
+{
+    if (cell->amount && !cell->amount->there)
+        bytes_text(line, "null");
+    else
+        form_whole(line, cell);
 }
 
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     switch (look) {
     case LISTING_TEXT: json_text(&list->line, cell->text.start, cell->text.length); break;
-    case LISTING_WHOLE: bytes_whole(&list->line, cell->whole); break;
-    default: json_value(&list->line, cell->value, list->plan.currency.decimals);
+    case LISTING_WHOLE: put_whole(&list->line, cell); break;
+    default: json_figure(&list->line, form_figure(look, cell), list->plan.currency.decimals);
     }
 }
 

@@ -8,6 +8,6 @@
 void json_text(struct bytes *line, const char *start, size_t length);
 /* An exact amount as a text, at least with `money_decimals` where it is money; null where there is
  * nothing. */
-void json_value(struct bytes *line, groat_value value, unsigned money_decimals);
+void json_figure(struct bytes *line, struct figure figure, unsigned money_decimals);
 
 #endif

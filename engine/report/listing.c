@@ -20,6 +20,23 @@ bool listing_form_of_word(const char *word, enum listing_form *form)
     return false;
 }
 
+struct figure form_figure(enum listing_look look, const struct listing_cell *cell)
+{
+    if (!cell->amount)
+        return (struct figure){.value = cell->value};
+    groat_value shape = {.presence = cell->amount->there ? GROAT_THERE : GROAT_MISSING,
+                         .kind = look == LISTING_MONEY ? GROAT_KIND_MONEY : GROAT_KIND_NUMBER};
+    return (struct figure){shape, cell->amount};
+}
+
+void form_whole(struct bytes *bytes, const struct listing_cell *cell)
+{
+    if (cell->amount)
+        bytes_places(bytes, form_figure(LISTING_WHOLE, cell), 0);
+    else
+        bytes_whole(bytes, cell->whole);
+}
+
 bool form_flush(struct listing *list)
 {
     struct bytes *line = &list->line;

@@ -16,6 +16,7 @@
 #include <stdint.h>
 #include <stdio.h>
 
+#include "amount/amount.h"
 #include "groat.h"
 
 enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON };
@@ -24,7 +25,7 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
     LISTING_TEXT,
-    LISTING_WHOLE,  /* a whole number */
+    LISTING_WHOLE,  /* a whole number; with an amount it may be absent */
     LISTING_MONEY,  /* the currency's decimals; with its sign in a table */
     LISTING_SHARE,  /* four decimals; a percentage with one in a table */
     LISTING_NUMBER, /* by the value's own kind: money, or at most six decimals; fewer in a table */
@@ -65,6 +66,7 @@ struct listing_cell {
     groat_text text;
     int64_t whole;
     groat_value value;
+    const struct amount *amount; /* what is written instead of the value; or NULL */
 };
 
 /* A row. `group` is any number; rows that follow each other with the same one are a group. */

@@ -65,10 +65,10 @@ static bool symbol_is_word(const char *symbol)
     return letter || (last >= 0x80 && first < 0x80);
 }
 
-static void put_money(struct bytes *texts, groat_currency currency, groat_value value)
+static void put_money(struct bytes *texts, groat_currency currency, struct figure figure)
 {
     struct bytes digits = {0};
-    bytes_places(&digits, value, currency.decimals);
+    bytes_places(&digits, figure, currency.decimals);
     drop_minus_of_zero(&digits, 0);
     texts->failed |= digits.failed;
     bool negative = digits.length > 0 && digits.start[0] == '-';
@@ -87,10 +87,10 @@ static void put_money(struct bytes *texts, groat_currency currency, groat_value 
 }
 
 /* `0.205` as `20.5%`: the point goes two digits to the right. */
-static void put_percentage(struct bytes *texts, groat_value value)
+static void put_percentage(struct bytes *texts, struct figure figure)
 {
     size_t start = texts->length;
-    bytes_places(texts, value, PERCENT_PLACES);
+    bytes_places(texts, figure, PERCENT_PLACES);
     drop_minus_of_zero(texts, start);
     if (texts->failed)
         return;
@@ -109,31 +109,31 @@ static void put_percentage(struct bytes *texts, groat_value value)
     bytes_char(texts, '%');
 }
 
-static void put_number(struct bytes *texts, groat_value value)
+static void put_number(struct bytes *texts, struct figure figure)
 {
     size_t start = texts->length;
-    bytes_places(texts, value, 0);
+    bytes_places(texts, figure, 0);
     bool large = !texts->failed && strspn(texts->start + start, "-0") < texts->length - start;
     texts->length = start;
-    bytes_shown(texts, value, large ? PLACES_LARGE : PLACES_SMALL);
+    bytes_shown(texts, figure, large ? PLACES_LARGE : PLACES_SMALL);
     drop_minus_of_zero(texts, start);
 }
 
-static void put_value(struct listing *list, groat_value value)
+static void put_value(struct listing *list, struct figure figure)
 {
     struct bytes *texts = &list->table->texts;
-    if (value.presence != GROAT_THERE)
+    if (figure.value.presence != GROAT_THERE)
         return;
-    if (value.kind == GROAT_KIND_MONEY) {
-        put_money(texts, list->plan.currency, value);
+    if (figure.value.kind == GROAT_KIND_MONEY) {
+        put_money(texts, list->plan.currency, figure);
         return;
     }
-    if (value.kind == GROAT_KIND_NUMBER || value.kind == GROAT_KIND_QUANTITY) {
-        put_number(texts, value);
+    if (figure.value.kind == GROAT_KIND_NUMBER || figure.value.kind == GROAT_KIND_QUANTITY) {
+        put_number(texts, figure);
         return;
     }
     struct bytes text = {0};
-    bytes_shown(&text, value, LISTING_VALUE_PLACES);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
     texts->failed |= text.failed;
     put_plain(texts, text.start, text.length);
     bytes_free(&text);
@@ -144,16 +144,16 @@ static void put_value(struct listing *list, groat_value value)
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     struct bytes *texts = &list->table->texts;
-    bool there = cell->value.presence == GROAT_THERE;
+    struct figure figure = form_figure(look, cell);
     switch (look) {
     case LISTING_TEXT: put_plain(texts, cell->text.start, cell->text.length); break;
-    case LISTING_WHOLE: bytes_whole(texts, cell->whole); break;
+    case LISTING_WHOLE: form_whole(texts, cell); break;
     case LISTING_MONEY:
     case LISTING_NUMBER:
-    case LISTING_WORD: put_value(list, cell->value); break;
+    case LISTING_WORD: put_value(list, figure); break;
     case LISTING_SHARE:
-        if (there)
-            put_percentage(texts, cell->value);
+        if (figure.value.presence == GROAT_THERE)
+            put_percentage(texts, figure);
         break;
     }
 }
