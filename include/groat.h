@@ -103,15 +103,22 @@ GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
                                           const groat_reading *reading, groat_report **report);
 GROAT_API void groat_method_free(groat_method *method);
 
-/* The same method with some rates replaced: cheap, only what depends on them is worked out again.
- * `values` are literals of the rates' dimensions, as a person writes them (`$30 per h`, `15%`); a
- * bare number only where the rate is a plain number. The two methods are freed on their own, in any
- * order. On failure returns NULL and says why in `*trouble`. */
-struct groat_trouble;
+/* A rate given from outside. A value is a literal of the rate's dimension, as a person writes it
+ * (`$30 per h`, `15%`), a bare number only where the rate is a plain number; or a change, a sign and
+ * a percentage (`+10%`, `-2.5%`): so much more or less than the rate is in the method at hand. With
+ * `toward` the rate is a point on the way from one to the other: value + (toward - value) * top /
+ * bottom, exactly. */
 typedef struct groat_rate_value {
-    const char *rate;  /* its name */
-    const char *value; /* a literal */
+    const char *rate; /* its name */
+    const char *value;
+    const char *toward; /* NULL: `value` itself */
+    int64_t top, bottom;
 } groat_rate_value;
+
+/* The same method with some rates replaced: cheap, only what depends on them is worked out again.
+ * The two methods are freed on their own, in any order. On failure returns NULL and says why in
+ * `*trouble`. */
+struct groat_trouble;
 GROAT_API groat_method *groat_method_with_rates(const groat_method *method,
                                                 const groat_rate_value *values, size_t count,
                                                 struct groat_trouble *trouble);
@@ -150,7 +157,7 @@ typedef struct groat_trouble {
     unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
 } groat_trouble;
 
-/* ---- what a method needs and offers ---- */
+/* ---- values ---- */
 
 typedef enum groat_kind {
     GROAT_KIND_NUMBER, /* a plain number */
@@ -161,6 +168,33 @@ typedef enum groat_kind {
     GROAT_KIND_DATE,
     GROAT_KIND_PARTS
 } groat_kind;
+
+typedef enum groat_presence {
+    GROAT_MISSING, /* nothing to show */
+    GROAT_THERE,
+    GROAT_NO_VALUE /* could not be worked out */
+} groat_presence;
+
+/* A value. One of a result is to be used before the scratch prices again. */
+typedef struct groat_value {
+    groat_presence presence;
+    groat_kind kind;
+    const void *inside; /* the library's own */
+    const void *unit;
+} groat_value;
+
+/* The numerator and the denominator, in the value's unit: money in the currency, time in seconds,
+ * or the unit of its `show`. Empty for texts and where there is no value. */
+GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
+GROAT_API size_t groat_value_bottom(groat_value value, char *buffer, size_t size);
+/* With exactly `places` decimals, ties away from zero. Empty where there is no number. */
+GROAT_API size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size);
+/* With at most `places` decimals, closing zeros dropped. */
+GROAT_API size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size);
+/* As a sheet shows it: a text as it stands, `yes` or `no`, a date, an amount in decimals. */
+GROAT_API size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size);
+
+/* ---- what a method needs and offers ---- */
 
 typedef struct groat_currency {
     const char *code;   /* ISO 4217 */
@@ -199,6 +233,13 @@ GROAT_API groat_field groat_method_field(const groat_method *method, size_t inde
 GROAT_API size_t groat_method_find_field(const groat_method *method, const char *name);
 GROAT_API size_t groat_method_rates(const groat_method *method);
 GROAT_API groat_rate groat_method_rate(const groat_method *method, size_t index);
+/* What a rate is in this method, in base units: money in the currency, time in seconds, length in
+ * millimetres, mass in grams, energy in watt-hours. It lives as long as the method. */
+GROAT_API groat_value groat_method_rate_value(const groat_method *method, size_t index);
+/* The same for a person: `$24 per h`, `15%`. A rate that was not replaced is written as the rules
+ * write it, where that is a literal. Empty when memory runs out. */
+GROAT_API size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer,
+                                          size_t size);
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);
@@ -309,20 +350,6 @@ typedef enum groat_figure {
     GROAT_TAKE_HOME /* profit + pay */
 } groat_figure;
 
-typedef enum groat_presence {
-    GROAT_MISSING, /* nothing to show */
-    GROAT_THERE,
-    GROAT_NO_VALUE /* could not be worked out */
-} groat_presence;
-
-/* A value of the last result. To be used before the scratch prices again. */
-typedef struct groat_value {
-    groat_presence presence;
-    groat_kind kind;
-    const void *inside; /* the library's own */
-    const void *unit;
-} groat_value;
-
 GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure);
 /* By the index of groat_method_show; missing where the channel does not show it. */
 GROAT_API groat_value groat_result_show(const groat_scratch *scratch, size_t index);
@@ -336,17 +363,6 @@ GROAT_API size_t groat_result_notes(const groat_scratch *scratch);
 GROAT_API const char *groat_result_note(const groat_scratch *scratch, size_t index);
 /* Why there is no price, or why it is refused; empty otherwise. */
 GROAT_API const char *groat_result_reason(const groat_scratch *scratch);
-
-/* The numerator and the denominator, in the value's unit: money in the currency, time in seconds,
- * or the unit of its `show`. Empty for texts and where there is no value. */
-GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
-GROAT_API size_t groat_value_bottom(groat_value value, char *buffer, size_t size);
-/* With exactly `places` decimals, ties away from zero. Empty where there is no number. */
-GROAT_API size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size);
-/* With at most `places` decimals, closing zeros dropped. */
-GROAT_API size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size);
-/* As a sheet shows it: a text as it stands, `yes` or `no`, a date, an amount in decimals. */
-GROAT_API size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size);
 
 /* ---- explanations ---- */
 
@@ -372,7 +388,7 @@ typedef struct groat_line {
     const char *file;    /* where it stands, or NULL for a figure of the engine's own */
     unsigned line;
     bool own_pay;
-    unsigned depth; /* of GROAT_PART_NAME: how far below the name that was asked for */
+    unsigned depth;      /* of GROAT_PART_NAME: how far below the name that was asked for */
     const char *channel; /* of what stands against a lower price: whose it is */
 } groat_line;
 

@@ -65,7 +65,7 @@ static bool take_set(struct request *request, const char *value)
         return false;
     }
     *sign = '\0';
-    request->sets[request->sets_count++] = (groat_rate_value){text, sign + 1};
+    request->sets[request->sets_count++] = (groat_rate_value){.rate = text, .value = sign + 1};
     return true;
 }
 

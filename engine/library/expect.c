@@ -104,7 +104,7 @@ static bool give(struct checking *checking, struct given *given, const struct st
             whole = give_field(checking, given, field, line) && whole;
         } else {
             given->rates[given->rates_count++] =
-                (groat_rate_value){name, text_of(checking, line->value)};
+                (groat_rate_value){.rate = name, .value = text_of(checking, line->value)};
         }
     }
     return whole;
@@ -220,7 +220,7 @@ static bool take_rates(struct checking *checking, const struct given *given,
         return true;
     spend(checking, checking->method->core->program->count);
     groat_status status = method_with_rates(checking->method, given->rates, given->rates_count,
-                                            &checking->other, &trouble);
+                                            false, &checking->other, &trouble);
     if (status == GROAT_NO_MEMORY)
         give_up(checking);
     if (status == GROAT_BAD_VALUE)

@@ -273,6 +273,16 @@ static groat_explanation *explanation_new(const struct core *core)
     return explanation;
 }
 
+static struct words words_for(groat_scratch *scratch, struct arena *arena)
+{
+    return (struct words){.core = scratch->core,
+                          .values = scratch->values,
+                          .overrides = scratch->evaluation.settled->overrides,
+                          .heap = &scratch->heap,
+                          .arena = arena,
+                          .percent_places = 2};
+}
+
 groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method *method,
                                       const groat_record *record, const groat_order *order,
                                       const char *name, groat_outcome *outcome)
@@ -284,7 +294,7 @@ groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method
     struct explaining explaining = {.explanation = explanation,
                                     .scratch = scratch,
                                     .channel = &scratch->core->shop.channels[order->channel],
-                                    .words = {scratch, &scratch->heap, &explanation->arena, 2, 0}};
+                                    .words = words_for(scratch, &explanation->arena)};
     bool told = *outcome == GROAT_NOT_SOLD || scratch->worked_out;
     if (!scratch->no_memory && (!told || explain_guarded(&explaining, name)))
         return explanation;

@@ -72,9 +72,14 @@ struct core *core_hold(struct core *core);
 void core_release(struct core *core);
 struct memory core_memory(const struct core *core);
 
-/* groat_method_with_rates, with the reason why there is none; `*made` is NULL then. */
+/* A method of the core, without values; NULL without memory. */
+groat_method *method_new(struct core *core);
+
+/* groat_method_with_rates, with the reason why there is none; `*made` is NULL then. An `expect` knows
+ * literals alone: there `-5%` is a value, not a change. */
 groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
-                               size_t count, groat_method **made, groat_trouble *trouble);
+                               size_t count, bool changes, groat_method **made,
+                               groat_trouble *trouble);
 
 /* The channel's own part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
@@ -96,6 +101,8 @@ size_t money_write_places(const struct shop *shop, struct num amount, unsigned p
 
 /* A value as the host sees it. */
 groat_value result_value(const struct value *value, struct type type, const struct shown *shown);
+/* How values of a type are written that no column gives a unit. */
+const struct shown *shown_of_type(const struct core *core, struct type type);
 
 struct groat_report {
     struct memory memory;

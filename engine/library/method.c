@@ -1,12 +1,10 @@
-/* Reading a method, and making it anew with other rates. */
+/* Reading a method. */
 #include <stdio.h>
 #include <string.h>
 
 #include "compile/compile.h"
 #include "library/library.h"
 #include "names/load.h"
-#include "source/near.h"
-#include "parse.h"
 #include "types/check.h"
 
 const char *groat_version(void)
@@ -164,7 +162,7 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
     make_shown(core);
 }
 
-static groat_method *method_new(struct core *core)
+groat_method *method_new(struct core *core)
 {
     struct memory memory = core_memory(core);
     groat_method *method = memory_resize(&memory, NULL, 0, sizeof *method);
@@ -255,128 +253,4 @@ groat_method *groat_method_read(const char *name, groat_text rules, const groat_
     }
     core_release(core);
     return method;
-}
-
-/* ---- other rates ---- */
-
-static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
-{
-    groat_trouble trouble = {.column = cell.column};
-    source_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
-    snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
-    return trouble;
-}
-
-static bool find_rate(const struct program *program, const char *name, uint32_t *number,
-                      groat_trouble *trouble)
-{
-    struct near near = near_to(name, strlen(name));
-    for (size_t i = 0; i < program->rates_count; i++) {
-        near_offer(&near, program->rates[i].symbol->name);
-        if (strcmp(program->rates[i].symbol->name, name) == 0) {
-            *number = (uint32_t)i;
-            return true;
-        }
-    }
-    *trouble = (groat_trouble){0};
-    source_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
-    snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
-    return false;
-}
-
-static groat_status read_rate(groat_method *method, void *parse_space,
-                              const groat_rate_value *given, groat_trouble *trouble)
-{
-    const struct program *program = method->core->program;
-    uint32_t number;
-    if (!find_rate(program, given->rate, &number, trouble))
-        return GROAT_BAD_VALUE;
-    struct cell_reader reader = {program, &method->arena, &method->heap, parse_space, false};
-    struct cell_wanted wanted = cell_wanted_of_rate(&program->rates[number]);
-    struct cell_trouble cell;
-    struct value value;
-    enum cell_outcome outcome =
-        cell_read(&reader, &wanted, given->value, strlen(given->value), &value, &cell);
-    if (outcome == CELL_READ && value.state == VALUE_MISSING) {
-        snprintf(cell.message, sizeof cell.message, "a rate needs a value");
-        outcome = CELL_WRONG;
-    }
-    if (outcome == CELL_NO_MEMORY)
-        return GROAT_NO_MEMORY;
-    if (outcome == CELL_READ)
-        method->overrides[number] = value;
-    else
-        *trouble = trouble_of(given->rate, cell);
-    return outcome == CELL_READ ? GROAT_OK : GROAT_BAD_VALUE;
-}
-
-/* The overrides of the method it is made from, as its own. False without memory. */
-static bool copy_overrides(groat_method *made, const groat_method *method)
-{
-    const struct program *program = made->core->program;
-    made->overrides =
-        arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->overrides);
-    if (!made->overrides)
-        return false;
-    for (size_t i = 0; i < program->rates_count; i++) {
-        struct value *value = &made->overrides[i];
-        *value = method->overrides ? method->overrides[i] : value_missing();
-        if (value->state != VALUE_THERE)
-            continue;
-        if (program->rates[i].symbol->type.kind == TYPE_TEXT) {
-            value->text.start = arena_text(&made->arena, value->text.start, value->text.length);
-            if (!value->text.start)
-                return false;
-        } else if (num_copy(&made->heap, value->number, &value->number) != NUM_OK) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static groat_status override_rates(groat_method *made, const groat_method *method,
-                                   const groat_rate_value *values, size_t count,
-                                   groat_trouble *trouble)
-{
-    void *parse_space = arena_take(&made->arena, parse_room());
-    if (!parse_space || !copy_overrides(made, method))
-        return GROAT_NO_MEMORY;
-    groat_status status = GROAT_OK;
-    for (size_t i = 0; i < count && status == GROAT_OK; i++)
-        status = read_rate(made, parse_space, &values[i], trouble);
-    if (status != GROAT_OK)
-        return status;
-    enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
-                                           &made->heap, NULL, &made->settled);
-    if (outcome == SETTLED_WRONG)
-        *trouble =
-            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
-    return outcome == SETTLED         ? GROAT_OK
-           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
-                                      : GROAT_NO_MEMORY;
-}
-
-groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
-                               size_t count, groat_method **made, groat_trouble *trouble)
-{
-    *trouble = (groat_trouble){0};
-    *made = method_new(method->core);
-    groat_status status =
-        *made ? override_rates(*made, method, values, count, trouble) : GROAT_NO_MEMORY;
-    if (status == GROAT_OK)
-        return status;
-    if (status == GROAT_NO_MEMORY)
-        *trouble = (groat_trouble){.message = "there is no memory left"};
-    groat_method_free(*made);
-    *made = NULL;
-    return status;
-}
-
-groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
-                                      size_t count, groat_trouble *trouble)
-{
-    groat_trouble unused;
-    groat_method *made;
-    method_with_rates(method, values, count, &made, trouble ? trouble : &unused);
-    return made;
 }

@@ -40,6 +40,12 @@ static const struct shown *shown_plain(const struct core *core)
     return &core->shown[core->program->columns_count + 1];
 }
 
+const struct shown *shown_of_type(const struct core *core, struct type type)
+{
+    bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
+    return money ? shown_money(core) : shown_plain(core);
+}
+
 static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
 {
     const struct core *core = scratch->core;
@@ -96,9 +102,8 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
         const struct symbol *symbol = channel->named[i].symbol;
         if (strcmp(symbol->name, name) != 0)
             continue;
-        bool money = symbol->type.kind == TYPE_NUMBER && dim_is_money(symbol->type.dimension);
         return result_value(&scratch->values[channel->named[i].step], symbol->type,
-                            money ? shown_money(scratch->core) : shown_plain(scratch->core));
+                            shown_of_type(scratch->core, symbol->type));
     }
     return absent();
 }

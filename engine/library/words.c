@@ -19,7 +19,7 @@ static const struct familiar_unit *familiar_for(const struct program *program,
 static const char *amount_words(const struct words *words, struct num number, struct type type,
                                 const struct familiar_unit *unit)
 {
-    const struct core *core = words->scratch->core;
+    const struct core *core = words->core;
     char text[600];
     if (dim_is_money(type.dimension)) {
         money_write_places(&core->shop, number, (unsigned)core->shop.decimals + words->finer, text,
@@ -105,7 +105,7 @@ bool words_says_itself(const struct expression *expression)
 
 bool words_is_replaced(const struct words *words, const struct symbol *symbol)
 {
-    const struct value *overrides = words->scratch->evaluation.settled->overrides;
+    const struct value *overrides = words->overrides;
     bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
     return rate && overrides && overrides[symbol->order].state == VALUE_THERE;
 }
@@ -163,7 +163,7 @@ static void put_values(struct working *working, const struct expression *express
 {
     if (!expression)
         return;
-    const struct program *program = working->words->scratch->core->program;
+    const struct program *program = working->words->core->program;
     const struct leaf *leaf = leaf_find(program, expression, working->context);
     if (!leaf) {
         put_values(working, expression->left);
@@ -174,7 +174,7 @@ static void put_values(struct working *working, const struct expression *express
         return;
     }
     take_over(working, expression->span.source, expression->span.start);
-    const struct value *value = &working->words->scratch->values[leaf->step];
+    const struct value *value = &working->words->values[leaf->step];
     const char *words = leaf->symbol && expression->kind != EXPRESSION_WORTH
                             ? words_of_symbol(working->words, leaf->symbol, value)
                             : words_of(working->words, value, leaf->type, leaf->percent);

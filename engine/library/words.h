@@ -6,7 +6,9 @@
 
 /* A value in words, taken from the arena; NULL without memory. Numbers of the heap may be made. */
 struct words {
-    const groat_scratch *scratch;
+    const struct core *core;
+    const struct value *values;    /* by step, where expressions are worked out */
+    const struct value *overrides; /* by rate, or NULL */
     struct num_heap *heap;
     struct arena *arena;
     unsigned percent_places; /* decimals of a percentage */

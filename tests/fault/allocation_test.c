@@ -66,8 +66,9 @@ static void check_expects(struct run *run, const groat_method *method)
 
 static groat_method *with_rates(struct run *run, const groat_method *method)
 {
-    static const groat_rate_value values[] = {{"hourly", "$31.12345678901234567890123456789 per h"},
-                                              {"oil", "$41 per 5 l"}};
+    static const groat_rate_value values[] = {
+        {.rate = "hourly", .value = "$31.12345678901234567890123456789 per h"},
+        {.rate = "oil", .value = "$41 per 5 l"}};
     groat_method *other = NULL;
     groat_trouble trouble;
     for (int i = 0; i < 2 && !other; i++) {

@@ -11,12 +11,12 @@
 #include "groat.h"
 
 struct counting {
-    size_t asked;                /* calls that want memory, failed ones too */
-    size_t fail_from, fail_to;   /* those with a number in [from, to) fail; they count from 1 */
+    size_t asked;              /* calls that want memory, failed ones too */
+    size_t fail_from, fail_to; /* those with a number in [from, to) fail; they count from 1 */
     size_t failed;
     size_t live_blocks, live_bytes;
     size_t most_bytes;
-    bool wrong_size;             /* an old size was not the one the block was made with */
+    bool wrong_size; /* an old size was not the one the block was made with */
 };
 
 /* Stands before each block. */

@@ -200,7 +200,7 @@ static void texts_too_long_for_a_message_are_cut_between_characters(void **state
         assert_int_equal(groat_price(scratch, method, record, &order), GROAT_REFUSED);
         assert_true(strlen(groat_result_reason(scratch)) > 500);
         assert_true(is_whole(groat_result_reason(scratch)));
-        groat_rate_value rate = {long_text.start + 3 * shift, "1"};
+        groat_rate_value rate = {.rate = long_text.start + 3 * shift, .value = "1"};
         assert_null(groat_method_with_rates(method, &rate, 1, &trouble));
         assert_true(is_whole(trouble.message));
         groat_record_free(record);

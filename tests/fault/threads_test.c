@@ -67,7 +67,8 @@ static groat_method *with_rate(struct worker *worker, unsigned round)
     char value[100];
     groat_trouble trouble;
     snprintf(value, sizeof value, "$%u.123456789012345678901 per h", 20 + round);
-    groat_rate_value rates[] = {{"hourly", value}, {"nonesuch", "1"}};
+    groat_rate_value rates[] = {{.rate = "hourly", .value = value},
+                                {.rate = "nonesuch", .value = "1"}};
     if (groat_method_with_rates(worker->method, rates, 2, &trouble))
         text_print(&worker->heard, "a rate too many\n");
     text_print(&worker->heard, "%s\n", trouble.message);
@@ -164,7 +165,7 @@ static void what_was_made_of_a_method_is_freed_in_any_order_in_any_thread(void *
         assert_non_null(method);
         pthread_t threads[THREADS];
         struct rest rests[THREADS];
-        groat_rate_value rate = {"hourly", "$30 per h"};
+        groat_rate_value rate = {.rate = "hourly", .value = "$30 per h"};
         groat_trouble trouble;
         for (unsigned i = 0; i < THREADS; i++) {
             rests[i] = (struct rest){

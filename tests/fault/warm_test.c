@@ -106,7 +106,7 @@ static void pricing_different_records_asks_for_no_memory_once_warm(void **state)
     groat_method *method = read_everything(&counting, &allocator);
     assert_non_null(method);
     groat_trouble trouble;
-    groat_rate_value rate = {"hourly", "$31 per h"};
+    groat_rate_value rate = {.rate = "hourly", .value = "$31 per h"};
     groat_method *other = groat_method_with_rates(method, &rate, 1, &trouble);
     assert_non_null(other);
     groat_record *record = groat_record_new(method);

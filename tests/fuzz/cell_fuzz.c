@@ -107,7 +107,7 @@ static void try_as_rate(const groat_method *method, const uint8_t *data, size_t 
         return;
     memcpy(value, data, size);
     value[size] = '\0';
-    groat_rate_value rate = {"oil", value};
+    groat_rate_value rate = {.rate = "oil", .value = value};
     groat_trouble trouble;
     groat_method *other = groat_method_with_rates(method, &rate, 1, &trouble);
     if (!other)

@@ -168,7 +168,7 @@ static void price_with_rates(const groat_method *method)
     if (groat_method_rates(method) == 0)
         return;
     groat_rate rate = groat_method_rate(method, 0);
-    groat_rate_value value = {rate.name, rate.text};
+    groat_rate_value value = {.rate = rate.name, .value = rate.text};
     groat_trouble trouble;
     groat_method *other = groat_method_with_rates(method, &value, 1, &trouble);
     if (other)

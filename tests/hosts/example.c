@@ -68,7 +68,7 @@ int main(void)
     groat_record *record = groat_record_new(method);
     bool ready = record && set(record, method, "name", "Nest box") &&
                  set(record, method, "timber", "1.8 bf") && set(record, method, "bench", "20");
-    groat_rate_value raise = {"hourly", "$30 per h"};
+    groat_rate_value raise = {.rate = "hourly", .value = "$30 per h"};
     groat_trouble trouble;
     groat_method *raised = groat_method_with_rates(method, &raise, 1, &trouble);
     if (ready && raised) {

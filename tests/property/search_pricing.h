@@ -58,8 +58,8 @@ static inline int open_shops(void **state)
         *shop = (struct shop){.twice = &methods[i], .method = read_method(&methods[i])};
         if (!shop->method)
             return -1;
-        shop->dearer = groat_method_with_rates(shop->method, &(groat_rate_value){"dearer", "1.5%"},
-                                               1, &trouble);
+        shop->dearer = groat_method_with_rates(
+            shop->method, &(groat_rate_value){.rate = "dearer", .value = "1.5%"}, 1, &trouble);
         shop->scratch = groat_scratch_new(shop->method);
         shop->record = groat_record_new(shop->method);
         shop->allowed = calloc(COINS_END, sizeof *shop->allowed);

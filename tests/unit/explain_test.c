@@ -467,8 +467,9 @@ static void a_rate_from_outside_says_so(void **state)
 {
     (void)state;
     read_rules("odd.rules", ODD);
-    groat_rate_value value = {"hourly", "\xC2\xA5"
-                                        "3600 per h"};
+    groat_rate_value value = {.rate = "hourly",
+                              .value = "\xC2\xA5"
+                                       "3600 per h"};
     groat_trouble trouble;
     groat_method *other = groat_method_with_rates(method, &value, 1, &trouble);
     assert_non_null(other);

@@ -1,0 +1,262 @@
+/* Rates: their values, and making a method anew with other ones. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "compile/compile.h"
+#include "library/words.h"
+#include "parse.h"
+#include "source/near.h"
+
+/* ---- what a rate is worth ---- */
+
+groat_value groat_method_rate_value(const groat_method *method, size_t index)
+{
+    const struct core *core = method->core;
+    const struct rate_code *rate = &core->program->rates[index];
+    return result_value(&method->settled.values[rate->step], rate->symbol->type,
+                        shown_of_type(core, rate->symbol->type));
+}
+
+size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer, size_t size)
+{
+    const struct core *core = method->core;
+    const struct rate_code *rate = &core->program->rates[index];
+    struct memory memory = core_memory(core);
+    struct arena arena;
+    struct num_heap heap;
+    arena_open(&arena, &memory);
+    num_heap_open(&heap, &memory, core->limits.number_bits);
+    struct words words = {.core = core,
+                          .overrides = method->overrides,
+                          .heap = &heap,
+                          .arena = &arena,
+                          .percent_places = 4};
+    const char *text = words_of_symbol(&words, rate->symbol, &method->settled.values[rate->step]);
+    size_t length = (size_t)snprintf(buffer, size, "%s", text ? text : "");
+    num_heap_close(&heap);
+    arena_close(&arena);
+    return length;
+}
+
+/* ---- other rates ---- */
+
+static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
+{
+    groat_trouble trouble = {.column = cell.column};
+    source_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
+    snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
+    return trouble;
+}
+
+static bool find_rate(const struct program *program, const char *name, uint32_t *number,
+                      groat_trouble *trouble)
+{
+    struct near near = near_to(name, strlen(name));
+    for (size_t i = 0; i < program->rates_count; i++) {
+        near_offer(&near, program->rates[i].symbol->name);
+        if (strcmp(program->rates[i].symbol->name, name) == 0) {
+            *number = (uint32_t)i;
+            return true;
+        }
+    }
+    *trouble = (groat_trouble){0};
+    source_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
+    snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
+    return false;
+}
+
+static groat_status refuse(groat_trouble *trouble, const char *rate, const char *message,
+                           const char *help)
+{
+    *trouble = (groat_trouble){0};
+    source_write(trouble->message, sizeof trouble->message, "%.60s: %s", rate, message);
+    snprintf(trouble->help, sizeof trouble->help, "%s", help);
+    return GROAT_BAD_VALUE;
+}
+
+/* What the values of one rate are read with. */
+struct rate_reading {
+    struct cell_reader reader;
+    struct cell_wanted wanted;
+    const char *rate;
+    struct value now; /* in the method it is made from */
+    bool changes;     /* `+10%` is understood */
+    groat_trouble *trouble;
+};
+
+static groat_status read_literal(struct rate_reading *reading, const char *text, struct value *out)
+{
+    struct cell_trouble cell;
+    enum cell_outcome outcome =
+        cell_read(&reading->reader, &reading->wanted, text, strlen(text), out, &cell);
+    if (outcome == CELL_NO_MEMORY)
+        return GROAT_NO_MEMORY;
+    if (outcome == CELL_READ && out->state == VALUE_MISSING)
+        return refuse(reading->trouble, reading->rate, "a rate needs a value", "");
+    if (outcome == CELL_READ)
+        return GROAT_OK;
+    *reading->trouble = trouble_of(reading->rate, cell);
+    return GROAT_BAD_VALUE;
+}
+
+/* The share of `+10%` or `-2.5%`; false for anything else. */
+static bool is_change(struct num_heap *heap, const char *text, struct num *share)
+{
+    size_t length = strlen(text);
+    if (length < 3 || (text[0] != '+' && text[0] != '-') || text[length - 1] != '%' ||
+        num_read_decimal(heap, text + 1, length - 2, share) != NUM_OK ||
+        num_divide(heap, *share, num_whole(100), share) != NUM_OK)
+        return false;
+    return text[0] == '+' || num_negate(heap, *share, share) == NUM_OK;
+}
+
+static groat_status too_large(const struct rate_reading *reading)
+{
+    if (reading->reader.heap->starved)
+        return GROAT_NO_MEMORY;
+    return refuse(reading->trouble, reading->rate,
+                  "this comes to a number that is larger than the engine's limit", "");
+}
+
+static groat_status read_change(struct rate_reading *reading, struct num share, struct value *out)
+{
+    struct num_heap *heap = reading->reader.heap;
+    struct num more;
+    if (reading->wanted.type.kind != TYPE_NUMBER)
+        return refuse(reading->trouble, reading->rate, "only a number can be changed by a share",
+                      "");
+    *out = reading->now;
+    if (num_multiply(heap, reading->now.number, share, &more) != NUM_OK ||
+        num_add(heap, reading->now.number, more, &out->number) != NUM_OK)
+        return too_large(reading);
+    return GROAT_OK;
+}
+
+static groat_status read_value(struct rate_reading *reading, const char *text, struct value *out)
+{
+    struct num share;
+    if (reading->changes && is_change(reading->reader.heap, text, &share))
+        return read_change(reading, share, out);
+    return read_literal(reading, text, out);
+}
+
+/* Goes top/bottom of the way from `*from` to what `text` says. */
+static groat_status go_toward(struct rate_reading *reading, const groat_rate_value *given,
+                              struct value *from)
+{
+    struct num_heap *heap = reading->reader.heap;
+    struct value to;
+    struct num part;
+    if (given->bottom < 1)
+        return refuse(reading->trouble, reading->rate, "the parts of a way are counted from one on",
+                      "");
+    if (reading->wanted.type.kind != TYPE_NUMBER)
+        return refuse(reading->trouble, reading->rate,
+                      "there is no way from one to another unless they are numbers", "");
+    groat_status status = read_value(reading, given->toward, &to);
+    if (status != GROAT_OK)
+        return status;
+    if (num_subtract(heap, to.number, from->number, &to.number) != NUM_OK ||
+        num_divide(heap, num_whole(given->top), num_whole(given->bottom), &part) != NUM_OK ||
+        num_multiply(heap, to.number, part, &part) != NUM_OK ||
+        num_add(heap, from->number, part, &from->number) != NUM_OK)
+        return too_large(reading);
+    return GROAT_OK;
+}
+
+static groat_status read_rate(groat_method *made, const groat_method *method, void *parse_space,
+                              const groat_rate_value *given, bool changes, groat_trouble *trouble)
+{
+    const struct program *program = made->core->program;
+    uint32_t number;
+    if (!find_rate(program, given->rate, &number, trouble))
+        return GROAT_BAD_VALUE;
+    const struct rate_code *rate = &program->rates[number];
+    struct rate_reading reading = {
+        .reader = {program, &made->arena, &made->heap, parse_space, false},
+        .wanted = cell_wanted_of_rate(rate),
+        .rate = given->rate,
+        .now = method->settled.values[rate->step],
+        .changes = changes,
+        .trouble = trouble};
+    struct value value;
+    groat_status status = read_value(&reading, given->value, &value);
+    if (status == GROAT_OK && given->toward)
+        status = go_toward(&reading, given, &value);
+    if (status == GROAT_OK)
+        made->overrides[number] = value;
+    return status;
+}
+
+/* The overrides of the method it is made from, as its own. False without memory. */
+static bool copy_overrides(groat_method *made, const groat_method *method)
+{
+    const struct program *program = made->core->program;
+    made->overrides =
+        arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->overrides);
+    if (!made->overrides)
+        return false;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        struct value *value = &made->overrides[i];
+        *value = method->overrides ? method->overrides[i] : value_missing();
+        if (value->state != VALUE_THERE)
+            continue;
+        if (program->rates[i].symbol->type.kind == TYPE_TEXT) {
+            value->text.start = arena_text(&made->arena, value->text.start, value->text.length);
+            if (!value->text.start)
+                return false;
+        } else if (num_copy(&made->heap, value->number, &value->number) != NUM_OK) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static groat_status override_rates(groat_method *made, const groat_method *method,
+                                   const groat_rate_value *values, size_t count, bool changes,
+                                   groat_trouble *trouble)
+{
+    void *parse_space = arena_take(&made->arena, parse_room());
+    if (!parse_space || !copy_overrides(made, method))
+        return GROAT_NO_MEMORY;
+    groat_status status = GROAT_OK;
+    for (size_t i = 0; i < count && status == GROAT_OK; i++)
+        status = read_rate(made, method, parse_space, &values[i], changes, trouble);
+    if (status != GROAT_OK)
+        return status;
+    enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
+                                           &made->heap, NULL, &made->settled);
+    if (outcome == SETTLED_WRONG)
+        *trouble =
+            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
+    return outcome == SETTLED         ? GROAT_OK
+           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
+                                      : GROAT_NO_MEMORY;
+}
+
+groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
+                               size_t count, bool changes, groat_method **made,
+                               groat_trouble *trouble)
+{
+    *trouble = (groat_trouble){0};
+    *made = method_new(method->core);
+    groat_status status =
+        *made ? override_rates(*made, method, values, count, changes, trouble) : GROAT_NO_MEMORY;
+    if (status == GROAT_OK)
+        return status;
+    if (status == GROAT_NO_MEMORY)
+        *trouble = (groat_trouble){.message = "there is no memory left"};
+    groat_method_free(*made);
+    *made = NULL;
+    return status;
+}
+
+groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
+                                      size_t count, groat_trouble *trouble)
+{
+    groat_trouble unused;
+    groat_method *made;
+    method_with_rates(method, values, count, true, &made, trouble ? trouble : &unused);
+    return made;
+}

@@ -1,0 +1,153 @@
+/* Rates given from outside: literals, changes, points on a way. Expected fractions are by hand. */
+#include "language/reading.h"
+
+static const char rules[] = "currency USD $\n"
+                            "rate hourly = $24 per h\n"
+                            "rate offcuts = 15%\n"
+                            "rate pieces = 24\n"
+                            "rate machine_hour = hourly / 4\n"
+                            "rate colour = \"oak\"\n"
+                            "cost time = 1 h * (hourly + machine_hour) * offcuts * pieces\n"
+                            "let named = colour\n"
+                            "show named\n"
+                            "price { set cost }\n"
+                            "expect \"a rate below zero\" {\n"
+                            "    pieces = -50%\n"
+                            "    then error\n"
+                            "}\n";
+
+static size_t rate_of(const groat_method *method, const char *name)
+{
+    for (size_t i = 0; i < groat_method_rates(method); i++)
+        if (strcmp(groat_method_rate(method, i).name, name) == 0)
+            return i;
+    fail_msg("there is no rate %s", name);
+    return 0;
+}
+
+static void assert_rate(const groat_method *method, const char *name, const char *top,
+                        const char *bottom)
+{
+    char text[64];
+    groat_value value = groat_method_rate_value(method, rate_of(method, name));
+    assert_int_equal(value.presence, GROAT_THERE);
+    groat_value_top(value, text, sizeof text);
+    assert_string_equal(text, top);
+    groat_value_bottom(value, text, sizeof text);
+    assert_string_equal(text, bottom);
+}
+
+static void assert_amount(const groat_method *method, const char *name, const char *expected)
+{
+    char text[64];
+    size_t length = groat_method_rate_amount(method, rate_of(method, name), text, sizeof text);
+    assert_string_equal(text, expected);
+    assert_int_equal(length, strlen(expected));
+}
+
+static groat_method *with(const groat_method *method, groat_rate_value given)
+{
+    groat_trouble trouble;
+    groat_method *made = groat_method_with_rates(method, &given, 1, &trouble);
+    if (!made)
+        fail_msg("%s", trouble.message);
+    return made;
+}
+
+static void assert_refused(const groat_method *method, groat_rate_value given, const char *message)
+{
+    groat_trouble trouble;
+    assert_null(groat_method_with_rates(method, &given, 1, &trouble));
+    assert_string_equal(trouble.message, message);
+}
+
+static void a_rate_is_told_exactly_and_for_a_person(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    assert_rate(method, "hourly", "1", "150"); /* $24 in 3600 seconds */
+    assert_rate(method, "offcuts", "3", "20");
+    assert_rate(method, "machine_hour", "1", "600");
+    assert_amount(method, "hourly", "$24 per h");
+    assert_amount(method, "offcuts", "15%");
+    assert_amount(method, "machine_hour", "$6.00 per h");
+    assert_amount(method, "colour", "\"oak\"");
+    groat_method_free(method);
+}
+
+static void a_change_is_a_share_of_what_the_rate_is(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    groat_method *dearer = with(method, (groat_rate_value){.rate = "hourly", .value = "+10%"});
+    assert_rate(dearer, "hourly", "11", "1500"); /* $26.40 an hour */
+    assert_rate(dearer, "machine_hour", "11", "6000");
+    assert_amount(dearer, "hourly", "$26.40 per h");
+    groat_method *again = with(dearer, (groat_rate_value){.rate = "hourly", .value = "-12.5%"});
+    assert_rate(again, "hourly", "77", "12000"); /* 26.40 less an eighth is 23.10 */
+    groat_method *lost = with(method, (groat_rate_value){.rate = "offcuts", .value = "+1%"});
+    assert_rate(lost, "offcuts", "303", "2000"); /* 15.15%, not 16% */
+    groat_method_free(lost);
+    groat_method_free(again);
+    groat_method_free(dearer);
+    groat_method_free(method);
+}
+
+static void a_rate_may_be_a_point_on_the_way_between_two(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    groat_method *third = with(
+        method, (groat_rate_value){"hourly", "$20 per h", "$30 per h", 1, 3}); /* 70/3 an hour */
+    assert_rate(third, "hourly", "7", "1080");
+    groat_method *end = with(method, (groat_rate_value){"hourly", "$20 per h", "$30 per h", 3, 3});
+    assert_rate(end, "hourly", "1", "120");
+    groat_method *down = with(method, (groat_rate_value){"offcuts", "10%", "5%", 1, 2});
+    assert_rate(down, "offcuts", "3", "40");
+    groat_method_free(down);
+    groat_method_free(end);
+    groat_method_free(third);
+    groat_method_free(method);
+}
+
+static void what_cannot_be_a_rate_is_refused_with_the_reason(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    assert_refused(method, (groat_rate_value){.rate = "colour", .value = "+10%"},
+                   "colour: only a number can be changed by a share");
+    assert_refused(method, (groat_rate_value){"colour", "oak", "ash", 1, 2},
+                   "colour: there is no way from one to another unless they are numbers");
+    assert_refused(method, (groat_rate_value){"hourly", "$20 per h", "$30 per h", 1, 0},
+                   "hourly: the parts of a way are counted from one on");
+    assert_refused(method, (groat_rate_value){"hourly", "$20 per h", "3 min", 1, 2},
+                   "hourly: this is time; hourly is money per time");
+    assert_refused(method, (groat_rate_value){.rate = "hourly", .value = ""},
+                   "hourly: a rate needs a value");
+    groat_method_free(method);
+}
+
+/* There a rate is a literal: -50% of a piece make a price below zero, half as many would not. */
+static void an_expect_gives_rates_as_literals(void **state)
+{
+    (void)state;
+    size_t count;
+    groat_method *method = read_rules(rules);
+    groat_report *report = groat_method_check(method, &count);
+    assert_int_equal(count, 1);
+    assert_int_equal(groat_report_errors(report), 0);
+    groat_report_free(report);
+    groat_method_free(method);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_rate_is_told_exactly_and_for_a_person),
+        cmocka_unit_test(a_change_is_a_share_of_what_the_rate_is),
+        cmocka_unit_test(a_rate_may_be_a_point_on_the_way_between_two),
+        cmocka_unit_test(what_cannot_be_a_rate_is_refused_with_the_reason),
+        cmocka_unit_test(an_expect_gives_rates_as_literals),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
