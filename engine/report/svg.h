@@ -1,0 +1,45 @@
+/* The pieces of an SVG file. Numbers have two decimals, texts are made safe for XML, and the same
+ * calls give the same bytes. Private to this room. */
+#ifndef GROAT_REPORT_SVG_H
+#define GROAT_REPORT_SVG_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+struct svg {
+    FILE *out;
+    bool decimal_comma; /* in texts that are numbers; for the callers */
+    bool failed;        /* a write failed; errno says why */
+};
+
+enum svg_anchor { SVG_START, SVG_MIDDLE, SVG_END };
+enum svg_mark { SVG_ROUND, SVG_SQUARE, SVG_TRIANGLE, SVG_DIAMOND };
+
+void svg_begin(struct svg *svg, double width, double height, const char *title);
+bool svg_end(struct svg *svg); /* whether everything was written */
+bool svg_fine(const struct svg *svg);
+
+/* `kind` is a class of the style sheet that svg_begin writes. */
+void svg_line(struct svg *svg, double x1, double y1, double x2, double y2, const char *kind);
+void svg_box(struct svg *svg, double x, double y, double width, double height, const char *kind);
+void svg_text(struct svg *svg, double x, double y, enum svg_anchor anchor, const char *kind,
+              const char *text);
+/* At most `letters` of a text that begins at x, with an ellipsis where it is longer. */
+void svg_text_short(struct svg *svg, double x, double y, const char *kind, const char *text,
+                    size_t letters);
+/* How many letters that shows. */
+size_t svg_letters(const char *text, size_t letters);
+void svg_sample(struct svg *svg, double x1, double y, double x2, const char *grey,
+                const char *dashes);
+void svg_mark(struct svg *svg, double x, double y, enum svg_mark mark, const char *grey,
+              bool filled);
+
+/* A line of steps. */
+void svg_path_begin(struct svg *svg);
+void svg_path_move(struct svg *svg, double x, double y);
+void svg_path_across(struct svg *svg, double x);
+void svg_path_down(struct svg *svg, double y);
+void svg_path_end(struct svg *svg, const char *grey, const char *dashes);
+
+#endif
