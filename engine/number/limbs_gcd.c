@@ -1,24 +1,10 @@
 /* Greatest common divisors: binary for one limb, Lehmer's for more. */
 #include "number/limbs.h"
+#include "number/small.h"
 
 uint64_t limb_gcd(uint64_t a, uint64_t b)
 {
-    if (a == 0 || b == 0)
-        return a | b;
-    /* One division first: denominators are often powers of ten, one a multiple of the other. */
-    uint64_t smaller = a < b ? a : b;
-    uint64_t other = (a < b ? b : a) % smaller;
-    if (other == 0)
-        return smaller;
-    int twos = __builtin_ctzll(smaller | other);
-    smaller >>= __builtin_ctzll(smaller);
-    while (other != 0) {
-        other >>= __builtin_ctzll(other);
-        uint64_t least = smaller < other ? smaller : other;
-        other = smaller < other ? other - smaller : smaller - other;
-        smaller = least;
-    }
-    return smaller << twos;
+    return num_common(a, b);
 }
 
 /* Several steps of Euclid's at once: the next pair is |u0 x - v0 y| and |u1 x - v1 y|, where the

@@ -1,20 +1,11 @@
-/* The operations as callers know them. While both numbers are small everything is done in machine
- * words with 128 bits between; large ones go the way of limbs. */
+/* The operations as callers know them. Small numbers with a small result are done in line (small.h);
+ * what passes a machine word on the way takes 128 bits between; large ones go the way of limbs. */
 #include "number/large.h"
+#include "number/small.h"
 
 #include <string.h>
 
 __extension__ typedef __int128 signed_pair;
-
-static uint64_t magnitude(int64_t value)
-{
-    return value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
-}
-
-static bool both_small(struct num a, struct num b)
-{
-    return a.bottom > 0 && b.bottom > 0;
-}
 
 struct num num_whole(int64_t value)
 {
@@ -25,9 +16,9 @@ enum num_status num_fraction(struct num_heap *heap, int64_t top, int64_t bottom,
 {
     if (bottom == 0)
         return NUM_DIVIDED_BY_ZERO;
-    uint64_t common = limb_gcd(magnitude(top), magnitude(bottom));
-    return num_keep_pair(heap, (top < 0) != (bottom < 0), magnitude(top) / common,
-                         magnitude(bottom) / common, out);
+    uint64_t common = limb_gcd(num_magnitude(top), num_magnitude(bottom));
+    return num_keep_pair(heap, (top < 0) != (bottom < 0), num_magnitude(top) / common,
+                         num_magnitude(bottom) / common, out);
 }
 
 enum num_status num_copy(struct num_heap *heap, struct num number, struct num *out)
@@ -75,15 +66,10 @@ static enum num_status add_small(struct num_heap *heap, struct num a, struct num
 
 enum num_status num_add(struct num_heap *heap, struct num a, struct num b, struct num *out)
 {
-    if (both_small(a, b)) {
-        int64_t sum;
-        if (a.bottom == 1 && b.bottom == 1 && !__builtin_add_overflow(a.top, b.top, &sum) &&
-            sum != INT64_MIN) {
-            *out = num_whole(sum);
-            return NUM_OK;
-        }
+    if (num_small_add(&a, &b, out))
+        return NUM_OK;
+    if (num_are_small(&a, &b))
         return add_small(heap, a, b, out);
-    }
     struct num_parts a_parts;
     struct num_parts b_parts;
     num_take_apart(a, &a_parts);
@@ -130,9 +116,11 @@ static enum num_status multiply_small(struct num_heap *heap, bool negative, uint
 
 enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, struct num *out)
 {
-    if (both_small(a, b))
-        return multiply_small(heap, (a.top < 0) != (b.top < 0), magnitude(a.top),
-                              (uint64_t)a.bottom, magnitude(b.top), (uint64_t)b.bottom, out);
+    if (num_small_multiply(&a, &b, out))
+        return NUM_OK;
+    if (num_are_small(&a, &b))
+        return multiply_small(heap, (a.top < 0) != (b.top < 0), num_magnitude(a.top),
+                              (uint64_t)a.bottom, num_magnitude(b.top), (uint64_t)b.bottom, out);
     struct num_parts a_parts;
     struct num_parts b_parts;
     num_take_apart(a, &a_parts);
@@ -142,11 +130,13 @@ enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, 
 
 enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, struct num *out)
 {
+    if (num_small_divide(&a, &b, out))
+        return NUM_OK;
     if (num_sign(b) == 0)
         return NUM_DIVIDED_BY_ZERO;
-    if (both_small(a, b))
-        return multiply_small(heap, (a.top < 0) != (b.top < 0), magnitude(a.top),
-                              (uint64_t)a.bottom, (uint64_t)b.bottom, magnitude(b.top), out);
+    if (num_are_small(&a, &b))
+        return multiply_small(heap, (a.top < 0) != (b.top < 0), num_magnitude(a.top),
+                              (uint64_t)a.bottom, (uint64_t)b.bottom, num_magnitude(b.top), out);
     struct num_parts a_parts;
     struct num_parts b_parts;
     num_take_apart(a, &a_parts);
@@ -159,9 +149,10 @@ enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, st
 
 int num_compare(struct num a, struct num b)
 {
-    if (both_small(a, b)) {
-        if (a.bottom == b.bottom)
-            return (a.top > b.top) - (a.top < b.top);
+    int order;
+    if (num_small_compare(&a, &b, &order))
+        return order;
+    if (num_are_small(&a, &b)) {
         signed_pair left = (signed_pair)a.top * b.bottom;
         signed_pair right = (signed_pair)b.top * a.bottom;
         return (left > right) - (left < right);
@@ -234,7 +225,7 @@ static bool round_small(struct num_heap *heap, struct num a, struct num step,
                         enum num_rounding rounding, struct num *out, enum num_status *status)
 {
     bool negative = a.top < 0;
-    limb_pair top = (limb_pair)magnitude(a.top) * (uint64_t)step.bottom;
+    limb_pair top = (limb_pair)num_magnitude(a.top) * (uint64_t)step.bottom;
     limb_pair bottom = (limb_pair)(uint64_t)a.bottom * (uint64_t)step.top;
     limb_pair quotient = top / bottom;
     if (quotient >= UINT64_MAX)
@@ -254,9 +245,11 @@ enum num_status num_round_to(struct num_heap *heap, struct num a, struct num ste
                              enum num_rounding rounding, struct num *out)
 {
     enum num_status status;
+    if (rounding == NUM_NEAREST && num_small_nearest(&a, &step, out))
+        return NUM_OK;
     if (num_sign(step) <= 0)
         return NUM_DIVIDED_BY_ZERO;
-    if (both_small(a, step) && round_small(heap, a, step, rounding, out, &status))
+    if (num_are_small(&a, &step) && round_small(heap, a, step, rounding, out, &status))
         return status;
     struct num_parts a_parts;
     struct num_parts step_parts;

@@ -1,0 +1,151 @@
+/* The operations on small numbers, in line, for whoever does them by the million. Each returns false
+ * where a number is large or the result would be, and then leaves `*out` alone: the operation of
+ * number.h knows what to do. What is small and done here is what number.h would give. `out` may be
+ * an operand.
+ *
+ * Nothing here goes past 64 bits, and no common factor is looked for where there can be none. Numbers
+ * are read and written a word at a time: one that was just written that way, and is then read as a
+ * pair, makes the machine wait for its memory. */
+#ifndef GROAT_NUMBER_SMALL_H
+#define GROAT_NUMBER_SMALL_H
+
+#include "number/number.h"
+
+static inline bool num_are_small(const struct num *a, const struct num *b)
+{
+    return a->bottom > 0 && b->bottom > 0;
+}
+
+static inline uint64_t num_magnitude(int64_t value)
+{
+    return value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
+}
+
+/* The greatest common divisor; of zero and a number it is the number. */
+static inline uint64_t num_common(uint64_t a, uint64_t b)
+{
+    if (a == 0 || b == 0)
+        return a | b;
+    /* One division first: denominators are often powers of ten, one a multiple of the other. */
+    uint64_t smaller = a < b ? a : b;
+    uint64_t other = (a < b ? b : a) % smaller;
+    if (other == 0)
+        return smaller;
+    int twos = __builtin_ctzll(smaller | other);
+    smaller >>= __builtin_ctzll(smaller);
+    while (other != 0) {
+        other >>= __builtin_ctzll(other);
+        uint64_t least = smaller < other ? smaller : other;
+        other = smaller < other ? other - smaller : smaller - other;
+        smaller = least;
+    }
+    return smaller << twos;
+}
+
+static inline bool num_small_keep(int64_t top, int64_t bottom, struct num *out)
+{
+    out->top = top;
+    out->bottom = bottom;
+    return true;
+}
+
+/* top / bottom, of which only factors of `shared` can be common. */
+static inline bool num_small_reduce(int64_t top, int64_t bottom, int64_t shared, struct num *out)
+{
+    int64_t common = shared == 1 ? 1 : (int64_t)num_common(num_magnitude(top), (uint64_t)shared);
+    return common == 1 ? num_small_keep(top, bottom, out)
+                       : num_small_keep(top / common, bottom / common, out);
+}
+
+/* a_top / a_bottom + b_top / b_bottom, both denominators above zero. */
+static inline bool num_small_sum(int64_t a_top, int64_t a_bottom, int64_t b_top, int64_t b_bottom,
+                                 struct num *out)
+{
+    int64_t shared = 1, top, left, right, bottom;
+    if (a_bottom == b_bottom)
+        return !__builtin_add_overflow(a_top, b_top, &top) && top != INT64_MIN &&
+               num_small_reduce(top, a_bottom, a_bottom, out);
+    if (a_bottom != 1 && b_bottom != 1)
+        shared = (int64_t)num_common((uint64_t)a_bottom, (uint64_t)b_bottom);
+    int64_t a_scale = shared == 1 ? a_bottom : a_bottom / shared;
+    int64_t b_scale = shared == 1 ? b_bottom : b_bottom / shared;
+    return !__builtin_mul_overflow(a_top, b_scale, &left) &&
+           !__builtin_mul_overflow(b_top, a_scale, &right) &&
+           !__builtin_add_overflow(left, right, &top) && top != INT64_MIN &&
+           !__builtin_mul_overflow(a_scale, b_bottom, &bottom) &&
+           num_small_reduce(top, bottom, shared, out);
+}
+
+static inline bool num_small_add(const struct num *a, const struct num *b, struct num *out)
+{
+    return num_are_small(a, b) && num_small_sum(a->top, a->bottom, b->top, b->bottom, out);
+}
+
+static inline bool num_small_subtract(const struct num *a, const struct num *b, struct num *out)
+{
+    return num_are_small(a, b) && num_small_sum(a->top, a->bottom, -b->top, b->bottom, out);
+}
+
+/* (a_top / a_bottom) · (b_top / b_bottom), each in lowest terms, both denominators above zero. */
+static inline bool num_small_product(int64_t a_top, int64_t a_bottom, int64_t b_top,
+                                     int64_t b_bottom, struct num *out)
+{
+    int64_t top, bottom;
+    if (b_bottom != 1) {
+        int64_t common = (int64_t)num_common(num_magnitude(a_top), (uint64_t)b_bottom);
+        a_top = common == 1 ? a_top : a_top / common;
+        b_bottom = common == 1 ? b_bottom : b_bottom / common;
+    }
+    if (a_bottom != 1) {
+        int64_t common = (int64_t)num_common(num_magnitude(b_top), (uint64_t)a_bottom);
+        b_top = common == 1 ? b_top : b_top / common;
+        a_bottom = common == 1 ? a_bottom : a_bottom / common;
+    }
+    return !__builtin_mul_overflow(a_top, b_top, &top) && top != INT64_MIN &&
+           !__builtin_mul_overflow(a_bottom, b_bottom, &bottom) && num_small_keep(top, bottom, out);
+}
+
+static inline bool num_small_multiply(const struct num *a, const struct num *b, struct num *out)
+{
+    return num_are_small(a, b) && num_small_product(a->top, a->bottom, b->top, b->bottom, out);
+}
+
+static inline bool num_small_divide(const struct num *a, const struct num *b, struct num *out)
+{
+    if (!num_are_small(a, b) || b->top == 0)
+        return false;
+    bool negative = b->top < 0;
+    return num_small_product(negative ? -a->top : a->top, a->bottom, b->bottom,
+                             negative ? -b->top : b->top, out);
+}
+
+/* Below, at or above zero in `*order`, as num_compare has it. */
+static inline bool num_small_compare(const struct num *a, const struct num *b, int *order)
+{
+    int64_t left = a->top, right = b->top;
+    if (!num_are_small(a, b))
+        return false;
+    if (a->bottom != b->bottom && (__builtin_mul_overflow(a->top, b->bottom, &left) ||
+                                   __builtin_mul_overflow(b->top, a->bottom, &right)))
+        return false;
+    *order = (left > right) - (left < right);
+    return true;
+}
+
+/* The multiple of `step` that is nearest, ties away from zero. */
+static inline bool num_small_nearest(const struct num *a, const struct num *step, struct num *out)
+{
+    int64_t top, bottom;
+    if (!num_are_small(a, step) || step->top <= 0 ||
+        __builtin_mul_overflow(a->top, step->bottom, &top) || top == INT64_MIN ||
+        __builtin_mul_overflow(a->bottom, step->top, &bottom))
+        return false;
+    int64_t steps = top / bottom;
+    uint64_t rest = num_magnitude(top % bottom);
+    if (rest >= (uint64_t)bottom - rest)
+        steps += top < 0 ? -1 : 1;
+    return !__builtin_mul_overflow(steps, step->top, &top) && top != INT64_MIN &&
+           num_small_reduce(top, step->bottom, step->bottom, out);
+}
+
+#endif
