@@ -226,6 +226,14 @@ typedef struct groat_column {
     const char *unit; /* "USD per h", or NULL */
 } groat_column;
 
+typedef struct groat_goal {
+    const char *text;
+    bool per_time;    /* needs an amount per time, not an amount */
+    bool limited;     /* has what a sale takes of */
+    const char *file; /* where it stands */
+    unsigned line;
+} groat_goal;
+
 GROAT_API groat_currency groat_method_currency(const groat_method *method);
 GROAT_API size_t groat_method_fields(const groat_method *method);
 GROAT_API groat_field groat_method_field(const groat_method *method, size_t index);
@@ -247,7 +255,7 @@ GROAT_API size_t groat_method_find_channel(const groat_method *method, const cha
 GROAT_API size_t groat_method_shows(const groat_method *method);
 GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_goals(const groat_method *method);
-GROAT_API const char *groat_method_goal(const groat_method *method, size_t index);
+GROAT_API groat_goal groat_method_goal(const groat_method *method, size_t index);
 /* Every name whose figure can be explained, the engine's own first; one that several channels define
  * each for themselves comes several times. */
 GROAT_API size_t groat_method_names(const groat_method *method);
@@ -316,6 +324,26 @@ typedef enum groat_outcome {
 GROAT_API groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
                                     const groat_record *record, const groat_order *order);
 
+/* Reads money as a cell of a sheet has it (`$45`, `1,234.50`): a price, in smallest units of the
+ * currency. `cells` may be NULL. */
+GROAT_API groat_status groat_money_read(const groat_method *method, groat_text text,
+                                        const groat_cells *cells, int64_t *coins,
+                                        groat_trouble *trouble);
+/* Works everything out at a price that is given, in smallest units, whatever the price block says:
+ * `list` and `price` are both this. What the rules refuse there is GROAT_REFUSED, with its figures. */
+GROAT_API groat_outcome groat_price_at(groat_scratch *scratch, const groat_method *method,
+                                       const groat_record *record, const groat_order *order,
+                                       int64_t coins);
+/* The same at the least price, to the smallest unit, at which `profit` is not below zero. */
+GROAT_API groat_outcome groat_price_without_loss(groat_scratch *scratch, const groat_method *method,
+                                                 const groat_record *record,
+                                                 const groat_order *order);
+/* The same at the least allowed price, not below the floor, at which a goal's `has` suffices:
+ * gives * has / takes >= needs. For a goal without `has`, what groat_price does. */
+GROAT_API groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,
+                                             const groat_record *record, const groat_order *order,
+                                             size_t goal);
+
 /* Many records at once, from columns of whole numbers over one denominator a column: for speed.
  * Every column has `count` tops, in what a bare number means in its field. */
 typedef struct groat_number_column {
@@ -344,10 +372,12 @@ typedef enum groat_figure {
     GROAT_FEES,
     GROAT_KEEP, /* net - fees */
     GROAT_COST,
-    GROAT_PAY,      /* the part of the cost that is the maker's own pay */
-    GROAT_PROFIT,   /* keep - cost */
-    GROAT_MARGIN,   /* profit / net; missing where net is not above zero */
-    GROAT_TAKE_HOME /* profit + pay */
+    GROAT_PAY,       /* the part of the cost that is the maker's own pay */
+    GROAT_PROFIT,    /* keep - cost */
+    GROAT_MARGIN,    /* profit / net; missing where net is not above zero */
+    GROAT_TAKE_HOME, /* profit + pay */
+    GROAT_FLOOR,     /* of the channel's price; missing where there is none, or it does not apply */
+    GROAT_CEILING
 } groat_figure;
 
 GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure);
@@ -356,6 +386,31 @@ GROAT_API groat_value groat_result_show(const groat_scratch *scratch, size_t ind
 /* Any value by the name it has in the rules, or one of the engine's; missing when there is none of
  * that name on the channel. */
 GROAT_API groat_value groat_result_named(groat_scratch *scratch, const char *name);
+/* What the price rests on. */
+typedef enum groat_footing {
+    GROAT_ON_NOTHING, /* there is no price */
+    GROAT_ON_AIM,     /* it is the least one that meets the aim and keeps to the floor */
+    GROAT_ON_SET,
+    GROAT_ON_FLOOR,   /* a set price, raised to the floor */
+    GROAT_ON_CEILING, /* the aim or the set price would be higher */
+    GROAT_ON_PIN,
+    GROAT_ON_GIVEN /* it was given from outside */
+} groat_footing;
+GROAT_API groat_footing groat_result_footing(const groat_scratch *scratch);
+
+/* Whether the aim holds at the list price of the result. */
+typedef enum groat_aim {
+    GROAT_AIM_NONE, /* there is no aim, or no price */
+    GROAT_AIM_MET,
+    GROAT_AIM_MISSED,
+    GROAT_AIM_UNKNOWN /* memory ran out */
+} groat_aim;
+GROAT_API groat_aim groat_result_aim(groat_scratch *scratch);
+
+/* A line of a goal at this result: what it needs, what one sale gives, what one sale takes, and what
+ * there is; in base units, as groat_method_rate_value. Missing where the goal has no such line. */
+typedef enum groat_goal_line { GROAT_NEEDS, GROAT_GIVES, GROAT_TAKES, GROAT_HAS } groat_goal_line;
+GROAT_API groat_value groat_result_goal(groat_scratch *scratch, size_t goal, groat_goal_line line);
 /* The label of the record: its field `name`, or an empty text. */
 GROAT_API groat_text groat_result_label(const groat_scratch *scratch);
 /* Notes on the row: warnings, a price held to its ceiling, and the like. */
@@ -391,16 +446,6 @@ typedef struct groat_line {
     unsigned depth;      /* of GROAT_PART_NAME: how far below the name that was asked for */
     const char *channel; /* of what stands against a lower price: whose it is */
 } groat_line;
-
-/* What the price rests on. */
-typedef enum groat_footing {
-    GROAT_ON_NOTHING, /* there is no price */
-    GROAT_ON_AIM,     /* it is the least one that meets the aim and keeps to the floor */
-    GROAT_ON_SET,
-    GROAT_ON_FLOOR,   /* a set price, raised to the floor */
-    GROAT_ON_CEILING, /* the aim or the set price would be higher */
-    GROAT_ON_PIN
-} groat_footing;
 
 /* Why not a coin less. The next lower allowed price is looked at where the price is on the aim. */
 typedef struct groat_below {

@@ -234,6 +234,7 @@ static void emit_channel(struct compile *compile, uint32_t number)
     code->discount = NO_STEP;
     if (channel->price.discount && channel->price.discount->value)
         code->discount = emit_expression(compile, &context, channel->price.discount->value).step;
+    emit_questions(compile, number, code);
     emit_shows(compile, &context, channel, code);
     code->warns = notes_of(compile, &context, &channel->warns);
     code->warns_count = channel->warns.count;
@@ -248,6 +249,20 @@ static void mark_leaves(const struct compile *compile, struct marking *marking, 
     const struct leaf *leaves = compile->program->leaves;
     for (uint32_t i = compile->first_leaves[context]; i != NO_STEP; i = leaves[i].next)
         mark_root(marking, leaves[i].step);
+}
+
+/* What the questions read: the steps that find their prices are run one by one, when asked. */
+static void mark_questions(const struct compile *compile, struct marking *marking,
+                           const struct channel_code *code)
+{
+    each_operand(compile->program, code->without_loss, mark_one, marking);
+    for (size_t i = 0; i < compile->shop->goals.count; i++) {
+        const struct goal_code *goal = &code->goals[i];
+        for (int line = 0; line < GOAL_LINES; line++)
+            mark_root(marking, goal->lines[line]);
+        if (goal->price_step != NO_STEP)
+            each_operand(compile->program, goal->price_step, mark_one, marking);
+    }
 }
 
 static void list_channel(struct compile *compile, struct channel_code *code)
@@ -271,6 +286,7 @@ static void list_channel(struct compile *compile, struct channel_code *code)
     for (size_t i = 0; i < code->named_count; i++)
         mark_root(&named, code->named[i].step);
     mark_root(&named, code->discount);
+    mark_questions(compile, &named, code);
     for (uint32_t context = 0; context < 4; context++)
         mark_leaves(compile, &named, code->context / 4 * 4 + context);
     code->named_steps = list_needed(compile, &named, is_once, &code->named_steps_count);

@@ -147,7 +147,7 @@ static void ready(struct compile *compile)
     const struct shop *shop = compile->shop;
     size_t contexts = shop->channels_count * 4;
     compile->memo = arena_take(compile->arena, contexts * sizeof *compile->memo);
-    compile->trial_steps = arena_take(compile->arena, contexts * sizeof *compile->trial_steps);
+    compile->trial_steps = filled(compile, contexts);
     compile->price_steps = filled(compile, contexts);
     compile->tables =
         arena_take(compile->arena, (shop->symbols.count + 1) * sizeof *compile->tables);

@@ -76,20 +76,20 @@ struct compile {
     uint32_t *numbers; /* and one over the constant numbers */
     size_t numbers_count, numbers_used;
     struct flow **memo;         /* by context: by symbol, then by figure */
-    uint32_t *trial_steps;      /* by context: what stands for the price being tried */
+    uint32_t *trial_steps;      /* by context: what stands for the price being tried; or NO_STEP */
     uint32_t *price_steps;      /* by context: the step that finds its price */
     struct table_code **tables; /* by symbol */
     uint32_t *ladders;          /* by symbol: of roundings; NO_STEP until there is one */
     uint32_t *columns;          /* by symbol: of shows; NO_STEP until there is one */
     struct index lookups;
-    uint32_t *groups;           /* by channel: the same-price statement that names it, or NO_STEP */
-    bool *for_one;              /* by channel: its list price is found at quantity 1, as there is a
+    uint32_t *groups;         /* by channel: the same-price statement that names it, or NO_STEP */
+    bool *for_one;            /* by channel: its list price is found at quantity 1, as there is a
                                    discount on it or on one that shares its price */
-    uint32_t *group_searches;   /* by same-price statement and quantity mode */
-    uint32_t *first_leaves;     /* by context: its first leaf; NO_STEP where there is none */
-    uint64_t *marks;            /* a bit for each step, for one list at a time */
-    size_t work_left;           /* of the limit on steps: functions unfold, channels multiply */
-    size_t warning_work;        /* left for warnings on tables */
+    uint32_t *group_searches; /* by same-price statement and quantity mode */
+    uint32_t *first_leaves;   /* by context: its first leaf; NO_STEP where there is none */
+    uint64_t *marks;          /* a bit for each step, for one list at a time */
+    size_t work_left;         /* of the limit on steps: functions unfold, channels multiply */
+    size_t warning_work;      /* left for warnings on tables */
     size_t depth;
     bool gave_up; /* a limit was met, and reported */
     uint32_t origin;
@@ -159,6 +159,18 @@ uint32_t emit_ladder(struct compile *compile, const struct statement *round);
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol);
 /* The step that finds the price of a channel, or of those it shares its price with. */
 uint32_t emit_price_search(struct compile *compile, const struct context *context);
+/* A part in a search that has nothing but a price to try and what is kept at it; `*trial` becomes
+ * where its aim is to be worked out. */
+struct member_code member_alone(struct compile *compile, const struct context *place,
+                                struct context *trial);
+/* A step that finds a price by such a part with an aim. `round` may be NULL. */
+uint32_t emit_search(struct compile *compile, const struct member_code *member,
+                     const struct statement *round, const char *meets);
+/* A floor or a ceiling; NO_STEP where there is none. */
+uint32_t emit_limit(struct compile *compile, const struct context *context,
+                    const struct statement *line);
+/* What may be asked of a channel beside its price. */
+void emit_questions(struct compile *compile, uint32_t channel, struct channel_code *code);
 
 /* Remembers whether the left side of an `otherwise` could be missing anywhere. */
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss);

@@ -11,9 +11,9 @@ uint32_t emit_sold(struct compile *compile, const struct context *context)
     return emit_expression(compile, &place, only->value).step;
 }
 
-/* A floor, ceiling or pin: may be missing, and then does not apply. */
-static uint32_t emit_bound(struct compile *compile, const struct context *context,
-                           const struct statement *line)
+/* May be missing, and then does not apply. */
+uint32_t emit_limit(struct compile *compile, const struct context *context,
+                    const struct statement *line)
 {
     if (!line || !line->value)
         return NO_STEP;
@@ -24,7 +24,7 @@ static uint32_t emit_bound(struct compile *compile, const struct context *contex
 uint32_t emit_pin(struct compile *compile, const struct context *context)
 {
     const struct price_lines *price = &compile->shop->channels[context->channel].price;
-    uint32_t pin = emit_bound(compile, context, price->pin);
+    uint32_t pin = emit_limit(compile, context, price->pin);
     if (pin == NO_STEP)
         return NO_STEP;
     return emit_step(compile, (struct step){.operation = OP_PIN, .a = pin});
@@ -51,10 +51,11 @@ static void list_parts(struct compile *compile, const struct context *context,
 static struct context emit_trial(struct compile *compile, const struct context *place,
                                  struct member_code *member)
 {
-    struct step trial = {.operation = OP_TRIAL, .a = compile->trials++};
-    member->trial = emit_step(compile, trial);
     struct context context = context_of(compile, place->channel, place->one, true);
-    compile->trial_steps[context.number] = member->trial;
+    uint32_t *trial = &compile->trial_steps[context.number];
+    if (*trial == NO_STEP)
+        *trial = emit_step(compile, (struct step){.operation = OP_TRIAL, .a = compile->trials++});
+    member->trial = *trial;
     member->context = context.number;
     member->keep =
         emit_figure(compile, &context, FIGURE_KEEP, channel_span(compile, place->channel)).step;
@@ -72,21 +73,30 @@ static void emit_aim(struct compile *compile, const struct context *context,
     list_parts(compile, context, aim->value, member, &room);
 }
 
-static struct member_code member_of(struct compile *compile, const struct context *place)
+struct member_code member_alone(struct compile *compile, const struct context *place,
+                                struct context *trial)
 {
-    const struct price_lines *price = &compile->shop->channels[place->channel].price;
     struct member_code member = {.channel = place->channel,
-                                 .trial = NO_STEP,
                                  .aim = NO_STEP,
-                                 .keep = NO_STEP,
                                  .set = NO_STEP,
                                  .floor = NO_STEP,
                                  .ceiling = NO_STEP,
                                  .sold = NO_STEP};
-    member.floor = emit_bound(compile, place, price->floor);
-    member.ceiling = emit_bound(compile, place, price->ceiling);
-    member.sold = emit_sold(compile, place);
-    struct context trial = emit_trial(compile, place, &member);
+    *trial = emit_trial(compile, place, &member);
+    return member;
+}
+
+static struct member_code member_of(struct compile *compile, const struct context *place)
+{
+    const struct price_lines *price = &compile->shop->channels[place->channel].price;
+    uint32_t floor = emit_limit(compile, place, price->floor);
+    uint32_t ceiling = emit_limit(compile, place, price->ceiling);
+    uint32_t sold = emit_sold(compile, place);
+    struct context trial;
+    struct member_code member = member_alone(compile, place, &trial);
+    member.floor = floor;
+    member.ceiling = ceiling;
+    member.sold = sold;
     if (price->aim) {
         compile->origin = emit_origin(compile, "aim", price->aim->span);
         emit_aim(compile, &trial, price->aim, &member);
@@ -100,23 +110,38 @@ static struct member_code member_of(struct compile *compile, const struct contex
 }
 
 static uint32_t add_search(struct compile *compile, struct search_code search,
-                           const struct channel *first)
+                           const struct statement *round)
 {
     struct program *program = compile->program;
-    const struct statement *round = first->price.round;
     search.ladder = emit_ladder(compile, round);
     search.rounding = rounding_of(round ? round->rounding : ROUNDING_PLAIN);
-    search.channel = first->name;
+    search.channel = compile->shop->channels[search.members[0].channel].name;
     program->searches = arena_grow(compile->arena, program->searches, sizeof *program->searches,
                                    &program->searches_room, program->searches_count + 1);
     program->searches[program->searches_count] = search;
     return (uint32_t)program->searches_count++;
 }
 
+static uint32_t search_alone(struct compile *compile, const struct member_code *member,
+                             const struct statement *round, const char *meets)
+{
+    struct search_code search = {.count = 1, .meets = meets};
+    search.members = arena_take(compile->arena, sizeof *search.members);
+    search.members[0] = *member;
+    return add_search(compile, search, round);
+}
+
+uint32_t emit_search(struct compile *compile, const struct member_code *member,
+                     const struct statement *round, const char *meets)
+{
+    uint32_t search = search_alone(compile, member, round, meets);
+    return emit_step(compile, (struct step){.operation = OP_PRICE, .a = search});
+}
+
 static uint32_t search_together(struct compile *compile, const struct statement *group,
                                 const struct context *place)
 {
-    struct search_code search = {0};
+    struct search_code search = {.meets = "meets the aim"};
     for (const struct tree_word *each = group->words; each; each = each->next)
         search.count++;
     search.members = arena_take(compile->arena, search.count * sizeof *search.members);
@@ -126,17 +151,17 @@ static uint32_t search_together(struct compile *compile, const struct statement 
         struct context member = context_of(compile, channel, place->one, false);
         search.members[i++] = member_of(compile, &member);
     }
-    return add_search(compile, search, &compile->shop->channels[search.members[0].channel]);
+    return add_search(compile, search,
+                      compile->shop->channels[search.members[0].channel].price.round);
 }
 
 static uint32_t search_of(struct compile *compile, const struct context *context)
 {
     uint32_t number = compile->groups[context->channel];
     if (number == NO_STEP) {
-        struct search_code search = {.count = 1};
-        search.members = arena_take(compile->arena, sizeof *search.members);
-        search.members[0] = member_of(compile, context);
-        return add_search(compile, search, &compile->shop->channels[context->channel]);
+        struct member_code member = member_of(compile, context);
+        return search_alone(compile, &member, compile->shop->channels[context->channel].price.round,
+                            "meets the aim");
     }
     uint32_t *known = &compile->group_searches[number * 2 + context->one];
     if (*known == NO_STEP)

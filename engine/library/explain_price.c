@@ -214,22 +214,6 @@ static void explain_below(struct explaining *explaining, int64_t price)
     }
 }
 
-static groat_footing footing_of(const struct explaining *explaining)
-{
-    const groat_scratch *scratch = explaining->scratch;
-    const struct channel_code *channel = scratch->channel;
-    const struct finding *finding = &scratch->evaluation.findings[channel->search];
-    if (scratch->values[channel->figures[FIGURE_LIST]].state != VALUE_THERE)
-        return GROAT_ON_NOTHING;
-    if (channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE)
-        return GROAT_ON_PIN;
-    if (finding->held)
-        return GROAT_ON_CEILING;
-    if (finding->raised)
-        return GROAT_ON_FLOOR;
-    return explaining->channel->price.aim ? GROAT_ON_AIM : GROAT_ON_SET;
-}
-
 void explain_price(struct explaining *explaining)
 {
     groat_scratch *scratch = explaining->scratch;
@@ -244,7 +228,7 @@ void explain_price(struct explaining *explaining)
     explain_bound(explaining, lines->pin, channel->pin, channel->price_context, false);
     explain_bound(explaining, lines->discount, channel->discount, channel->context, true);
     explain_round(explaining);
-    below->footing = footing_of(explaining);
+    below->footing = groat_result_footing(scratch);
     if (below->footing == GROAT_ON_AIM)
         explain_below(explaining, scratch->evaluation.findings[channel->search].wanted);
 }

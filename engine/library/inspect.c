@@ -114,9 +114,18 @@ size_t groat_method_goals(const groat_method *method)
     return method->core->shop.goals.count;
 }
 
-const char *groat_method_goal(const groat_method *method, size_t index)
+groat_goal groat_method_goal(const groat_method *method, size_t index)
 {
-    return method->core->shop.goals.items[index]->text.text;
+    const struct shop *shop = &method->core->shop;
+    const struct statement *goal = shop->goals.items[index];
+    bool limited = false;
+    for (const struct statement *line = goal->parts; line; line = line->next)
+        limited = limited || line->kind == STATEMENT_HAS;
+    return (groat_goal){.text = goal->text.text,
+                        .per_time = !dim_is_money(shop->goal_types[index][GOAL_NEEDS].dimension),
+                        .limited = limited,
+                        .file = goal->span.source->name,
+                        .line = span_place(goal->span).line};
 }
 
 /* ---- names ---- */

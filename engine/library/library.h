@@ -64,6 +64,8 @@ struct groat_scratch {
     size_t notes_count, notes_most;
     char reason[512];
     bool worked_out; /* the figures are this result's: it got as far as working them out */
+    bool given;      /* at a price that was given, not found */
+    struct value given_price;
     bool named_ready;
     bool no_memory; /* the last result is not one: memory ran out on the way */
 };
@@ -83,8 +85,16 @@ groat_status method_with_rates(const groat_method *method, const groat_rate_valu
 
 /* The channel's own part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
-/* Works out what names and explanations read beyond the price itself; once a result. */
+/* Works out what names, questions and explanations read beyond the price itself; once a result. */
 void price_named(groat_scratch *scratch);
+
+/* Takes up an order; false where nothing can be priced, with the reason. */
+bool price_ready(groat_scratch *scratch, const groat_method *method, const groat_record *record,
+                 const groat_order *order);
+/* The pricing itself; at the price given, or with NULL at the one found. */
+groat_outcome price_settled(groat_scratch *scratch, const struct value *given);
+/* The outcome of a pricing that met an error, which becomes its reason. */
+groat_outcome price_failed(groat_scratch *scratch, struct value error);
 
 /* One pricing, without the check for required fields: what groat_price and expects share. */
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,

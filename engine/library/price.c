@@ -176,7 +176,7 @@ static void note_cliff(groat_scratch *scratch)
 
 /* ---- what a row is ---- */
 
-static groat_outcome fail(groat_scratch *scratch, struct value error)
+groat_outcome price_failed(groat_scratch *scratch, struct value error)
 {
     reason_write(scratch, error, scratch->reason, sizeof scratch->reason);
     return GROAT_FAILED;
@@ -226,45 +226,45 @@ static const struct value *work_out_show(groat_scratch *scratch, const struct sh
     return NULL;
 }
 
+/* A given price is nobody's finding: of that the row says nothing. */
+static void note_price(groat_scratch *scratch)
+{
+    if (scratch->given)
+        return;
+    note_search(scratch);
+    note_cliff(scratch);
+}
+
 static groat_outcome judge(groat_scratch *scratch)
 {
     const struct channel_code *channel = scratch->channel;
     const struct value *error = first_error(scratch);
     if (error)
-        return error->state == VALUE_ERROR ? fail(scratch, *error)
+        return error->state == VALUE_ERROR ? price_failed(scratch, *error)
                                            : fail_text(scratch, "there is no price");
-    note_search(scratch);
-    note_cliff(scratch);
+    note_price(scratch);
     for (size_t i = 0; i < channel->warns_count; i++) {
         struct value warns = scratch->values[channel->warns[i].step];
         if (warns.state == VALUE_ERROR)
-            return fail(scratch, warns);
+            return price_failed(scratch, warns);
         if (value_is_yes(warns))
             add_note(scratch, channel->warns[i].text);
     }
     for (size_t i = 0; i < channel->shows_count; i++) {
         error = work_out_show(scratch, &channel->shows[i]);
         if (error)
-            return fail(scratch, *error);
+            return price_failed(scratch, *error);
     }
     for (size_t i = 0; i < channel->refuses_count; i++) {
         struct value refuses = scratch->values[channel->refuses[i].step];
         if (refuses.state == VALUE_ERROR)
-            return fail(scratch, refuses);
+            return price_failed(scratch, refuses);
         if (value_is_yes(refuses)) {
             source_write(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
             return GROAT_REFUSED;
         }
     }
     return GROAT_PRICED;
-}
-
-void price_named(groat_scratch *scratch)
-{
-    if (!scratch->named_ready)
-        evaluate_list(&scratch->evaluation, scratch->channel->named_steps,
-                      scratch->channel->named_steps_count);
-    scratch->named_ready = true;
 }
 
 /* ---- pricing ---- */
@@ -279,11 +279,39 @@ static void begin(groat_scratch *scratch, size_t channel)
     scratch->notes_count = 0;
     scratch->reason[0] = '\0';
     scratch->worked_out = false;
+    scratch->given = false;
     scratch->named_ready = false;
     scratch->no_memory = false;
     scratch->heap.starved = false;
     for (size_t i = 0; i < program->columns_count; i++)
         scratch->shows[i] = value_missing();
+}
+
+/* Runs steps of the channel, with a price that is given in the place of the one to be found. */
+static void run(groat_scratch *scratch, const uint32_t *steps, size_t count)
+{
+    const struct channel_code *code = scratch->channel;
+    if (!scratch->given) {
+        evaluate_list(&scratch->evaluation, steps, count);
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        bool given = steps[i] == code->search_step || steps[i] == code->figures[FIGURE_LIST] ||
+                     steps[i] == code->figures[FIGURE_PRICE];
+        if (given)
+            scratch->values[steps[i]] = scratch->given_price;
+        else
+            evaluate_list(&scratch->evaluation, &steps[i], 1);
+    }
+}
+
+void price_named(groat_scratch *scratch)
+{
+    if (scratch->named_ready)
+        return;
+    scratch->heap.starved = false;
+    run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count);
+    scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
 }
 
 static groat_outcome work_out(groat_scratch *scratch)
@@ -294,18 +322,18 @@ static groat_outcome work_out(groat_scratch *scratch)
         evaluate_list(e, code->before, code->before_count);
         struct value sold = scratch->values[code->sold];
         if (sold.state == VALUE_ERROR)
-            return fail(scratch, sold);
+            return price_failed(scratch, sold);
         if (!value_is_yes(sold))
             return GROAT_NOT_SOLD;
     }
-    evaluate_list(e, code->steps, code->steps_count);
+    run(scratch, code->steps, code->steps_count);
     scratch->worked_out = true;
     return judge(scratch);
 }
 
-groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
-                           const struct value *fields, size_t channel, int64_t quantity,
-                           struct value as_of)
+static void price_begin(groat_scratch *scratch, const groat_method *method,
+                        const struct value *fields, size_t channel, int64_t quantity,
+                        struct value as_of)
 {
     struct evaluation *e = &scratch->evaluation;
     bind_method(scratch, method);
@@ -314,31 +342,54 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
     e->quantity = num_whole(quantity);
     e->as_of = as_of;
     e->steps_left = scratch->core->program->limits.steps;
+}
+
+groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
+{
+    scratch->given = given != NULL;
+    if (given)
+        scratch->given_price = *given;
     groat_outcome outcome = work_out(scratch);
     /* A trial that met no memory looks like one that failed its aim: nothing of it can be trusted. */
     scratch->no_memory = scratch->no_memory || scratch->heap.starved;
     return scratch->no_memory ? fail_text(scratch, "there is no memory left") : outcome;
 }
 
-groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
-                          const groat_record *record, const groat_order *order)
+groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
+                           const struct value *fields, size_t channel, int64_t quantity,
+                           struct value as_of)
+{
+    price_begin(scratch, method, fields, channel, quantity, as_of);
+    return price_settled(scratch, NULL);
+}
+
+bool price_ready(groat_scratch *scratch, const groat_method *method, const groat_record *record,
+                 const groat_order *order)
 {
     const struct program *program = scratch->core->program;
     struct value as_of = value_missing();
     int64_t days;
     scratch->record = record;
     begin(scratch, order->channel);
-    if (order->as_of && !literal_date(order->as_of, &days))
-        return fail_text(scratch, "the date is not one: it is written 2027-01-31");
-    if (order->as_of)
-        as_of = value_number(num_whole(days));
-    if (order->quantity < 1)
-        return fail_text(scratch, "a quantity is a whole number, one or more");
     size_t missing = groat_record_missing(record);
-    if (missing != SIZE_MAX) {
+    if (order->as_of && !literal_date(order->as_of, &days))
+        fail_text(scratch, "the date is not one: it is written 2027-01-31");
+    else if (order->quantity < 1)
+        fail_text(scratch, "a quantity is a whole number, one or more");
+    else if (missing != SIZE_MAX)
         snprintf(scratch->reason, sizeof scratch->reason, "%.80s is required and its cell is empty",
                  program->fields[missing].symbol->name);
-        return GROAT_FAILED;
-    }
-    return price_record(scratch, method, record->fields, order->channel, order->quantity, as_of);
+    if (scratch->reason[0])
+        return false;
+    if (order->as_of)
+        as_of = value_number(num_whole(days));
+    price_begin(scratch, method, record->fields, order->channel, order->quantity, as_of);
+    return true;
+}
+
+groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
+                          const groat_record *record, const groat_order *order)
+{
+    return price_ready(scratch, method, record, order) ? price_settled(scratch, NULL)
+                                                       : GROAT_FAILED;
 }

@@ -105,20 +105,19 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
     uint32_t search = program->steps[error.origin].a;
     const struct finding *finding = &scratch->evaluation.findings[search];
     const struct shop *shop = &scratch->core->shop;
+    const char *meets = program->searches[search].meets;
     char one[64], more[128];
     if (finding->ladder_ends) {
         const char *ladder = program->ladders[program->searches[search].ladder].name;
-        snprintf(buffer, size, "no price meets the aim before the rounding %s ends",
+        snprintf(buffer, size, "no price %s before the rounding %s ends", meets,
                  ladder ? ladder : "");
     } else if (finding->has_slope) {
         write_with_sign(shop, "1", one, sizeof one);
         money_write(shop, finding->slope, more, sizeof more);
-        snprintf(buffer, size,
-                 "no price meets the aim: each further %s on the price leaves %s after "
-                 "fees",
-                 one, more);
+        snprintf(buffer, size, "no price %s: each further %s on the price leaves %s after fees",
+                 meets, one, more);
     } else {
-        snprintf(buffer, size, "no price meets the aim");
+        snprintf(buffer, size, "no price %s", meets);
     }
 }
 

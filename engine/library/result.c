@@ -64,10 +64,23 @@ static groat_value inner_figure(const groat_scratch *scratch, enum figure figure
     }
 }
 
+/* A floor or a ceiling. */
+static groat_value bound_of(const groat_scratch *scratch, groat_figure figure)
+{
+    const struct member_code *member = price_member(scratch);
+    uint32_t step = figure == GROAT_FLOOR ? member->floor : member->ceiling;
+    if (step == NO_STEP)
+        return absent();
+    return result_value(&scratch->values[step], (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)},
+                        shown_money(scratch->core));
+}
+
 groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
 {
     if (!scratch->worked_out)
         return absent();
+    if (figure == GROAT_FLOOR || figure == GROAT_CEILING)
+        return bound_of(scratch, figure);
     static const enum figure inner[] = {
         [GROAT_LIST] = FIGURE_LIST,          [GROAT_PRICE] = FIGURE_PRICE,
         [GROAT_EXTRAS] = FIGURE_EXTRAS,      [GROAT_TAX] = FIGURE_TAX,
@@ -93,11 +106,7 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
         return absent();
     if (figure != FIGURES && figure != FIGURE_AS_OF)
         return inner_figure(scratch, figure);
-    if (!scratch->named_ready) {
-        scratch->heap.starved = false;
-        evaluate_list(&scratch->evaluation, channel->named_steps, channel->named_steps_count);
-        scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
-    }
+    price_named(scratch);
     for (size_t i = 0; i < channel->named_count; i++) {
         const struct symbol *symbol = channel->named[i].symbol;
         if (strcmp(symbol->name, name) != 0)

@@ -54,7 +54,7 @@ enum level {
     LEVEL_PRICE, /* and each buyer-pays line */
     LEVEL_EXTRAS,
     LEVEL_TAX,
-    LEVEL_NET,   /* and each fee */
+    LEVEL_NET, /* and each fee */
     LEVEL_FEES,
     LEVEL_KEEP,
     LEVEL_ALL
@@ -77,7 +77,7 @@ struct symbol {
     uint32_t order;          /* among those of its kind: a field's column, a rate's place */
     struct symbol *replaces; /* the shop's own of that name, for a channel's */
     bool used;
-    bool percent;            /* a plain number that the rules write as a percentage */
+    bool percent;                     /* a plain number that the rules write as a percentage */
     const struct familiar_unit *unit; /* the one it is written in; NULL for none of its own */
     /* of the next stage */
     enum typing typing;
@@ -126,6 +126,9 @@ struct shop_unit {
     bool ready, busy, tried;
 };
 
+/* The lines of a goal, in the order of their statements' kinds. */
+enum goal_line { GOAL_NEEDS, GOAL_GIVES, GOAL_TAKES, GOAL_HAS, GOAL_LINES };
+
 struct shop {
     struct arena *arena;
     struct diagnostics *diagnostics;
@@ -133,23 +136,25 @@ struct shop {
 
     struct statement *currency; /* NULL until it is given */
     int decimals;
-    struct num smallest;        /* one smallest unit of the currency */
+    struct num smallest; /* one smallest unit of the currency */
 
     struct shop_unit *units;
     size_t units_count, units_room;
-    uint16_t unit_slots[2 * UNITS_MOST]; /* a hash table over `units`: their places from 1, 0: free */
+    uint16_t
+        unit_slots[2 * UNITS_MOST]; /* a hash table over `units`: their places from 1, 0: free */
     const char *dimension_names[DIM_MOST]; /* of the declared ones, from 0 */
     size_t dimensions_declared;
 
-    struct symbol_set symbols;  /* every one, by number */
-    struct symbol_set fields, rates;  /* rates: materials too, in the file's order */
-    struct symbol **slots;      /* a hash table over `symbols` */
+    struct symbol_set symbols;       /* every one, by number */
+    struct symbol_set fields, rates; /* rates: materials too, in the file's order */
+    struct symbol **slots;           /* a hash table over `symbols` */
     size_t slots_count;
 
     struct channel *channels;
     size_t channels_count;
     struct statement_set same_price, goals, expects;
-    struct channel whole; /* the shop's own lines, before any channel's */
+    struct type (*goal_types)[GOAL_LINES]; /* by goal, once they are checked */
+    struct channel whole;                  /* the shop's own lines, before any channel's */
 
     size_t definitions, definitions_most, table_rows_most;
     bool overfull; /* some definitions were left out, and that is reported */

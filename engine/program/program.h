@@ -150,6 +150,7 @@ struct search_code {
     uint32_t ladder;
     enum num_rounding rounding; /* of a set price */
     const char *channel;        /* the first one's name, for messages */
+    const char *meets;          /* what a price found does: "meets the aim" */
 };
 
 /* ---- what is asked for ---- */
@@ -166,6 +167,12 @@ struct note_code {
     struct span span;
 };
 
+/* A goal as it stands on a channel: a step for each of its lines, by enum goal_line. */
+struct goal_code {
+    uint32_t lines[GOAL_LINES]; /* NO_STEP where there is none */
+    uint32_t price_step;        /* finds the price at which there is enough; NO_STEP without `has` */
+};
+
 struct channel_code {
     const char *name;
     uint32_t sold;              /* only when; NO_STEP: always */
@@ -180,6 +187,8 @@ struct channel_code {
     uint32_t price_context;     /* of its price lines */
     uint32_t pin;               /* NO_STEP where there is none; and so the discount */
     uint32_t discount;
+    uint32_t without_loss;      /* the step that finds the least price at which nothing is lost */
+    struct goal_code *goals;    /* as many as the shop has */
     struct show_code *shows;
     size_t shows_count;
     struct note_code *warns, *refuses;

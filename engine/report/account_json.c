@@ -60,7 +60,8 @@ static const char *footing_word(groat_footing footing)
 {
     static const char *const words[] = {
         [GROAT_ON_NOTHING] = "nothing", [GROAT_ON_AIM] = "aim",         [GROAT_ON_SET] = "set",
-        [GROAT_ON_FLOOR] = "floor",     [GROAT_ON_CEILING] = "ceiling", [GROAT_ON_PIN] = "pin"};
+        [GROAT_ON_FLOOR] = "floor",     [GROAT_ON_CEILING] = "ceiling", [GROAT_ON_PIN] = "pin",
+        [GROAT_ON_GIVEN] = "given"};
     return words[footing];
 }
 

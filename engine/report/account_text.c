@@ -237,6 +237,7 @@ static void put_footing(struct bytes *bytes, const struct columns *columns,
     case GROAT_ON_FLOOR: bytes_text(bytes, "  The set price was raised to the floor.\n"); break;
     case GROAT_ON_CEILING: bytes_text(bytes, "  It is held down by the ceiling.\n"); break;
     case GROAT_ON_PIN: bytes_text(bytes, "  It is pinned.\n"); break;
+    case GROAT_ON_GIVEN:
     case GROAT_ON_NOTHING: break;
     }
 }

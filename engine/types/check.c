@@ -269,8 +269,9 @@ void check_shop(struct shop *shop, struct span beginning, struct check_bounds bo
     for (size_t i = 0; i < shop->channels_count; i++)
         rules_channel(&check, &shop->channels[i]);
     check_groups(&check);
+    shop->goal_types = arena_take(shop->arena, (shop->goals.count + 1) * sizeof *shop->goal_types);
     for (size_t i = 0; i < shop->goals.count; i++)
-        rules_goal(&check, shop->goals.items[i]);
+        rules_goal(&check, i);
     for (size_t i = 0; i < shop->expects.count; i++)
         rules_expect(&check, shop->expects.items[i]);
     if (shop->diagnostics->errors == 0)

@@ -222,10 +222,21 @@ static void check_has(struct check *check, const struct expression *has, struct 
                       "needs is an amount per time, and so has must be");
 }
 
-void rules_goal(struct check *check, const struct statement *goal)
+/* Whether what a goal takes or has is a number of something. */
+static bool goal_amount(struct check *check, const struct statement *line, struct typed typed)
 {
-    const struct statement *lines[4] = {0};
-    struct typed typed[4];
+    if (typed.type.kind != TYPE_NUMBER && typed.type.kind != TYPE_WRONG)
+        diagnostics_error(check->shop->diagnostics, line->value->span, NULL,
+                          "%s is an amount; this is %s", statement_word(line->kind),
+                          type_words(check, typed.type));
+    return typed.type.kind == TYPE_NUMBER;
+}
+
+void rules_goal(struct check *check, size_t number)
+{
+    const struct statement *goal = check->shop->goals.items[number];
+    const struct statement *lines[GOAL_LINES] = {0};
+    struct typed typed[GOAL_LINES];
     for (const struct statement *line = goal->parts; line; line = line->next) {
         unsigned index = (unsigned)(line->kind - STATEMENT_NEEDS);
         if (lines[index])
@@ -233,9 +244,9 @@ void rules_goal(struct check *check, const struct statement *goal)
                               statement_word(line->kind));
         lines[index] = line;
         typed[index] = check_expression(check, line->value);
+        check->shop->goal_types[number][index] = typed[index].type;
     }
-    enum { NEEDS, GIVES, TAKES, HAS };
-    if (!lines[NEEDS] || !lines[GIVES] || !lines[TAKES] != !lines[HAS]) {
+    if (!lines[GOAL_NEEDS] || !lines[GOAL_GIVES] || !lines[GOAL_TAKES] != !lines[GOAL_HAS]) {
         if (check->whole)
             diagnostics_error(
                 check->shop->diagnostics, goal->span, NULL,
@@ -244,19 +255,19 @@ void rules_goal(struct check *check, const struct statement *goal)
     }
     struct dimension money = dim_base(DIM_MONEY), per_time;
     dim_divide(money, dim_base(DIM_TIME), &per_time);
-    check_money(check, lines[GIVES]->value, typed[GIVES]);
-    struct typed needs = typed[NEEDS];
+    check_money(check, lines[GOAL_GIVES]->value, typed[GOAL_GIVES]);
+    struct typed needs = typed[GOAL_NEEDS];
     if (needs.type.kind != TYPE_WRONG &&
         !(needs.type.kind == TYPE_NUMBER && dim_equal(needs.type.dimension, per_time)))
-        check_money(check, lines[NEEDS]->value, needs);
-    if (!lines[TAKES] || typed[TAKES].type.kind != TYPE_NUMBER ||
-        typed[HAS].type.kind != TYPE_NUMBER || needs.type.kind != TYPE_NUMBER)
+        check_money(check, lines[GOAL_NEEDS]->value, needs);
+    if (!lines[GOAL_TAKES] || !goal_amount(check, lines[GOAL_TAKES], typed[GOAL_TAKES]) ||
+        !goal_amount(check, lines[GOAL_HAS], typed[GOAL_HAS]) || needs.type.kind != TYPE_NUMBER)
         return;
     struct dimension has;
     if (dim_divide(needs.type.dimension, money, &has) &&
-        dim_multiply(has, typed[TAKES].type.dimension, &has))
-        check_has(check, lines[HAS]->value, typed[HAS], typed_number(has, LEVEL_RECORD).type,
-                  typed[TAKES].type);
+        dim_multiply(has, typed[GOAL_TAKES].type.dimension, &has))
+        check_has(check, lines[GOAL_HAS]->value, typed[GOAL_HAS],
+                  typed_number(has, LEVEL_RECORD).type, typed[GOAL_TAKES].type);
 }
 
 /* ---- expects ---- */

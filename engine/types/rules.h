@@ -14,7 +14,7 @@ struct typed rules_table(struct check *check, const struct statement *table);
 void rules_rounding(struct check *check, const struct statement *rounding);
 /* What a show shows. */
 struct typed rules_show(struct check *check, const struct symbol *show);
-void rules_goal(struct check *check, const struct statement *goal);
+void rules_goal(struct check *check, size_t number);
 void rules_expect(struct check *check, const struct statement *expect);
 /* Warns of a share written as a plain number of one or more, `tax added 20` or `5 of price`, here or
  * in the rate that is named. */

@@ -137,6 +137,53 @@ static void price_on(struct run *run, groat_scratch *scratch, const groat_method
         text_print(&run->heard, "\n");
 }
 
+/* What may be asked beside the price: without loss (-2), for a goal, at a given price (-1). */
+static groat_outcome ask(groat_scratch *scratch, const groat_method *method,
+                         const groat_record *record, const groat_order *order, int question)
+{
+    if (question == -2)
+        return groat_price_without_loss(scratch, method, record, order);
+    if (question == -1)
+        return groat_price_at(scratch, method, record, order, 123456789);
+    return groat_price_for_goal(scratch, method, record, order, (size_t)question);
+}
+
+static void ask_on(struct run *run, groat_scratch *scratch, const groat_method *method,
+                   const groat_record *record, const groat_order *order, int question)
+{
+    groat_outcome outcome = GROAT_FAILED;
+    groat_aim aim = GROAT_AIM_UNKNOWN;
+    bool failed = true;
+    for (int i = 0; i < 2 && failed; i++) {
+        outcome = ask(scratch, method, record, order, question);
+        failed = outcome == GROAT_FAILED && strcmp(groat_result_reason(scratch), no_memory) == 0;
+    }
+    for (int i = 0; i < 2 && !failed && aim == GROAT_AIM_UNKNOWN; i++)
+        aim = groat_result_aim(scratch);
+    run->out_of_memory |= failed || aim == GROAT_AIM_UNKNOWN;
+    if (run->out_of_memory)
+        return;
+    text_print(&run->heard, "asked %d: %d %d %s", question, outcome, aim,
+               groat_result_reason(scratch));
+    write_value(run, groat_result_figure(scratch, GROAT_PRICE));
+    write_value(run, groat_result_figure(scratch, GROAT_PROFIT));
+    text_print(&run->heard, "\n");
+}
+
+static void read_money(struct run *run, const groat_method *method)
+{
+    static const char text[] = "$1,234.50";
+    int64_t coins = 0;
+    groat_trouble trouble;
+    groat_status status = GROAT_NO_MEMORY;
+    for (int i = 0; i < 2 && status == GROAT_NO_MEMORY; i++)
+        status =
+            groat_money_read(method, (groat_text){text, sizeof text - 1}, NULL, &coins, &trouble);
+    run->out_of_memory |= status == GROAT_NO_MEMORY;
+    if (!run->out_of_memory)
+        text_print(&run->heard, "%lld\n", (long long)coins);
+}
+
 static void write_explanation(struct run *run, const groat_explanation *explanation)
 {
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
@@ -214,6 +261,8 @@ static void price_all(struct run *run, groat_scratch *scratch, const groat_metho
         price_on(run, scratch, method, record, &order);
         explain_on(run, scratch, method, record, &order, NULL);
         explain_on(run, scratch, method, record, &order, "take_home");
+        for (int question = -2; question < (int)groat_method_goals(method); question++)
+            ask_on(run, scratch, method, record, &order, question);
     }
 }
 
@@ -235,6 +284,8 @@ static void price_with(struct run *run, const groat_method *method, const groat_
         price_all(run, scratch, method, record);
         if (!run->out_of_memory)
             price_columns(run, scratch, method);
+        if (!run->out_of_memory)
+            read_money(run, method);
     }
     groat_record_free(record);
     groat_scratch_free(scratch);

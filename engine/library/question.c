@@ -1,0 +1,183 @@
+/* What may be asked beside the price: everything at a given one, the price at which nothing is lost,
+ * the shop's goals. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/library.h"
+#include "parse.h"
+#include "solve/search.h"
+
+/* ---- money from outside ---- */
+
+static groat_status refuse(groat_trouble *trouble, const char *message, const char *help)
+{
+    *trouble = (groat_trouble){0};
+    snprintf(trouble->message, sizeof trouble->message, "%s", message);
+    snprintf(trouble->help, sizeof trouble->help, "%s", help);
+    return GROAT_BAD_VALUE;
+}
+
+/* Reads into room of its own, which is left with the coins alone. */
+static groat_status read_coins(const struct core *core, struct cell_reader *reader, groat_text text,
+                               int64_t *coins, groat_trouble *trouble)
+{
+    struct cell_wanted wanted = {.name = "price",
+                                 .type = {TYPE_NUMBER, dim_base(DIM_MONEY)},
+                                 .bare = true,
+                                 .factor = num_whole(1)};
+    struct cell_trouble cell;
+    struct value value;
+    struct num whole;
+    enum cell_outcome outcome = cell_read(reader, &wanted, text.start, text.length, &value, &cell);
+    if (outcome == CELL_NO_MEMORY)
+        return GROAT_NO_MEMORY;
+    if (outcome == CELL_WRONG) {
+        refuse(trouble, cell.message, cell.help);
+        trouble->column = cell.column;
+        return GROAT_BAD_VALUE;
+    }
+    if (value.state == VALUE_MISSING)
+        return refuse(trouble, "there is no amount here", "");
+    if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
+        !num_to_int64(whole, coins))
+        return refuse(trouble, "a price is a whole number of the currency's smallest unit", "");
+    if (*coins < 1 || *coins > COINS_MOST)
+        return refuse(trouble, *coins < 1 ? "a price is above zero" : "this is more than any price",
+                      "");
+    return GROAT_OK;
+}
+
+groat_status groat_money_read(const groat_method *method, groat_text text, const groat_cells *cells,
+                              int64_t *coins, groat_trouble *trouble)
+{
+    const struct core *core = method->core;
+    struct memory memory = core_memory(core);
+    struct arena arena;
+    struct num_heap heap;
+    groat_trouble unused;
+    arena_open(&arena, &memory);
+    num_heap_open(&heap, &memory, core->limits.number_bits);
+    struct cell_reader reader = {core->program, &arena, &heap, arena_take(&arena, parse_room()),
+                                 cells && cells->decimal_comma};
+    groat_status status = GROAT_NO_MEMORY;
+    if (reader.parse_room)
+        status = read_coins(core, &reader, text, coins, trouble ? trouble : &unused);
+    num_heap_close(&heap);
+    arena_close(&arena);
+    return status;
+}
+
+/* ---- at another price ---- */
+
+groat_outcome groat_price_at(groat_scratch *scratch, const groat_method *method,
+                             const groat_record *record, const groat_order *order, int64_t coins)
+{
+    struct value price = {.state = VALUE_THERE};
+    if (!price_ready(scratch, method, record, order))
+        return GROAT_FAILED;
+    if (coins < 1 || coins > COINS_MOST)
+        return price_failed(scratch,
+                            value_error(coins < 1 ? FAULT_NOT_ABOVE_ZERO : FAULT_PRICE_TOO_LARGE,
+                                        scratch->channel->search_step));
+    if (num_multiply(&scratch->heap, num_whole(coins), scratch->core->shop.smallest,
+                     &price.number) != NUM_OK)
+        price = value_error(FAULT_TOO_LARGE, scratch->channel->search_step);
+    return price_settled(scratch, &price);
+}
+
+/* Prices at what one of the channel's questions finds. */
+static groat_outcome price_at_found(groat_scratch *scratch, const groat_method *method,
+                                    const groat_record *record, const groat_order *order,
+                                    uint32_t step)
+{
+    struct evaluation *e = &scratch->evaluation;
+    struct num whole;
+    int64_t coins;
+    price_named(scratch);
+    e->steps_left = scratch->core->program->limits.steps;
+    struct value found = evaluate_step(e, step);
+    bool starved = scratch->no_memory || scratch->heap.starved;
+    if (starved)
+        found = value_error(FAULT_NO_MEMORY, step);
+    scratch->no_memory = starved;
+    scratch->worked_out = false;
+    scratch->notes_count = 0;
+    if (found.state == VALUE_THERE &&
+        num_divide(&scratch->heap, found.number, scratch->core->shop.smallest, &whole) == NUM_OK &&
+        num_to_int64(whole, &coins))
+        return groat_price_at(scratch, method, record, order, coins);
+    return price_failed(scratch,
+                        found.state == VALUE_ERROR ? found : value_error(FAULT_TOO_LARGE, step));
+}
+
+groat_outcome groat_price_without_loss(groat_scratch *scratch, const groat_method *method,
+                                       const groat_record *record, const groat_order *order)
+{
+    groat_outcome outcome = groat_price(scratch, method, record, order);
+    if (!scratch->worked_out)
+        return outcome;
+    return price_at_found(scratch, method, record, order, scratch->channel->without_loss);
+}
+
+groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,
+                                   const groat_record *record, const groat_order *order,
+                                   size_t goal)
+{
+    groat_outcome outcome = groat_price(scratch, method, record, order);
+    if (!scratch->worked_out)
+        return outcome;
+    uint32_t step = scratch->channel->goals[goal].price_step;
+    if (step == NO_STEP)
+        return outcome;
+    return price_at_found(scratch, method, record, order, step);
+}
+
+/* ---- what a result says of them ---- */
+
+groat_footing groat_result_footing(const groat_scratch *scratch)
+{
+    const struct channel_code *channel = scratch->channel;
+    if (!scratch->worked_out || scratch->values[channel->figures[FIGURE_LIST]].state != VALUE_THERE)
+        return GROAT_ON_NOTHING;
+    if (scratch->given)
+        return GROAT_ON_GIVEN;
+    if (channel->pin != NO_STEP && scratch->values[channel->pin].state == VALUE_THERE)
+        return GROAT_ON_PIN;
+    const struct finding *finding = &scratch->evaluation.findings[channel->search];
+    if (finding->held)
+        return GROAT_ON_CEILING;
+    if (finding->raised)
+        return GROAT_ON_FLOOR;
+    return price_member(scratch)->aim == NO_STEP ? GROAT_ON_SET : GROAT_ON_AIM;
+}
+
+groat_aim groat_result_aim(groat_scratch *scratch)
+{
+    struct evaluation *e = &scratch->evaluation;
+    if (!scratch->worked_out)
+        return GROAT_AIM_NONE;
+    const struct member_code *member = price_member(scratch);
+    struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
+    if (member->aim == NO_STEP || list.state != VALUE_THERE)
+        return GROAT_AIM_NONE;
+    scratch->heap.starved = false;
+    e->values[member->trial] = list;
+    evaluate_list(e, member->block, member->block_count);
+    if (scratch->heap.starved)
+        return GROAT_AIM_UNKNOWN;
+    return value_is_yes(e->values[member->aim]) ? GROAT_AIM_MET : GROAT_AIM_MISSED;
+}
+
+groat_value groat_result_goal(groat_scratch *scratch, size_t goal, groat_goal_line line)
+{
+    static const groat_value absent = {.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
+    const struct core *core = scratch->core;
+    if (!scratch->worked_out)
+        return absent;
+    uint32_t step = scratch->channel->goals[goal].lines[line];
+    if (step == NO_STEP)
+        return absent;
+    struct type type = core->shop.goal_types[goal][line];
+    price_named(scratch);
+    return result_value(&scratch->values[step], type, shown_of_type(core, type));
+}
