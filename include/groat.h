@@ -91,6 +91,10 @@ typedef struct groat_reading {
     const groat_limits *limits;       /* NULL: groat_limits_default() */
     groat_loader *loader;             /* NULL: every `use` is an error */
     void *loader_context;
+    /* Prices stand on no ladder, and the currency's smallest unit is a millionth of itself wherever
+     * one is counted or rounded to: how prices move, without the steps in which they do. What the
+     * rules themselves round to an amount is rounded. An `expect` will often not hold then. */
+    bool unrounded;
 } groat_reading;
 
 typedef struct groat_method groat_method;

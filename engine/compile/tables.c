@@ -189,9 +189,9 @@ static void ending_of(const struct shop *shop, const char *text, int64_t *ending
                 repeat *= 10;
         }
     }
-    for (; decimals < shop->decimals; decimals++)
+    for (; decimals < shop->finest; decimals++)
         value *= 10;
-    for (int i = 0; i < shop->decimals; i++)
+    for (int i = 0; i < shop->finest; i++)
         repeat *= 10;
     *ending = value;
     *period = repeat;
@@ -246,6 +246,8 @@ uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)
 /* `round to charm`, `round to $5`, or without a line every smallest unit. */
 uint32_t emit_ladder(struct compile *compile, const struct statement *round)
 {
+    if (compile->shop->unrounded)
+        round = NULL;
     if (round && round->value->kind == EXPRESSION_NAME)
         return emit_named_ladder(compile,
                                  shop_find(compile->shop, NO_CHANNEL, round->value->name.text));

@@ -148,6 +148,7 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
     core->shop = (struct shop){.arena = &core->arena,
                                .diagnostics = diagnostics,
                                .heap = &core->heap,
+                               .unrounded = reading && reading->unrounded,
                                .definitions_most = core->limits.definitions,
                                .table_rows_most = core->limits.table_rows};
     if (load.count == 0)

@@ -136,6 +136,8 @@ struct shop {
 
     struct statement *currency; /* NULL until it is given */
     int decimals;
+    bool unrounded;      /* no ladder holds, and the smallest unit is a millionth of itself */
+    int finest;          /* decimals of the smallest unit */
     struct num smallest; /* one smallest unit of the currency */
 
     struct shop_unit *units;

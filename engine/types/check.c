@@ -8,6 +8,9 @@
 #include "unit/currency.h"
 #include "unit/unit.h"
 
+/* Beyond those of the currency, where nothing is to be rounded: a millionth of a cent. */
+enum { UNROUNDED_DECIMALS = 6 };
+
 static void check_currency(struct shop *shop, struct span beginning, bool whole)
 {
     shop->decimals = 2;
@@ -26,7 +29,8 @@ static void check_currency(struct shop *shop, struct span beginning, bool whole)
             shop->decimals = decimals;
     }
     shop->smallest = num_whole(1);
-    for (int i = 0; i < shop->decimals; i++)
+    shop->finest = shop->decimals + (shop->unrounded ? UNROUNDED_DECIMALS : 0);
+    for (int i = 0; i < shop->finest; i++)
         num_divide(shop->heap, shop->smallest, num_whole(10), &shop->smallest);
 }
 
