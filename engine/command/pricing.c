@@ -136,8 +136,8 @@ enum status pricing_close(struct pricing *pricing)
 
 /* ---- walking ---- */
 
-static void say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
-                         groat_outcome outcome)
+void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
+                          groat_outcome outcome)
 {
     char pieces[48] = "";
     if (pricing->request->quantities_count > 1 || order->quantity != 1)
@@ -149,23 +149,7 @@ static void say_left_out(struct pricing *pricing, size_t row, const groat_order 
     pricing->status = STATUS_PARTLY;
 }
 
-static bool walk_order(struct pricing *pricing, size_t row, const groat_order *order,
-                       pricing_visitor *visit, void *context)
-{
-    switch (groat_price(pricing->scratch, pricing->method, pricing->record, order)) {
-    case GROAT_PRICED:
-        if (visit(context, pricing, row, order))
-            return true;
-        output_failed(&pricing->output);
-        return false;
-    case GROAT_REFUSED: say_left_out(pricing, row, order, GROAT_REFUSED); return true;
-    case GROAT_FAILED: say_left_out(pricing, row, order, GROAT_FAILED); return true;
-    case GROAT_NOT_SOLD: break;
-    }
-    return true;
-}
-
-static bool walk_product(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)
+static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)
 {
     const struct request *request = pricing->request;
     if (!products_fill(pricing->products, row, pricing->record)) {
@@ -175,22 +159,47 @@ static bool walk_product(struct pricing *pricing, size_t row, pricing_visitor *v
     for (size_t i = 0; i < pricing->channels_count; i++) {
         for (size_t j = 0; j < request->quantities_count; j++) {
             groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
-            if (!walk_order(pricing, row, &order, visit, context))
+            if (!visit(context, pricing, row, &order)) {
+                output_failed(&pricing->output);
                 return false;
+            }
         }
     }
     return true;
 }
 
-bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context)
+bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context)
 {
     size_t count = products_count(pricing->products);
     bool going = true;
     progress_begin(progress_is_apart(pricing->request));
     for (size_t row = 0; row < count && going; row++) {
-        going = walk_product(pricing, row, visit, context);
+        going = each_order(pricing, row, visit, context);
         progress_tell(row + 1, count);
     }
     progress_clear();
     return going;
+}
+
+/* A visitor of results, and its context. */
+struct walk {
+    pricing_visitor *visit;
+    void *context;
+};
+
+static bool walk_order(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct walk *walk = context;
+    groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
+    if (outcome == GROAT_PRICED)
+        return walk->visit(walk->context, pricing, row, order);
+    if (outcome != GROAT_NOT_SOLD)
+        pricing_say_left_out(pricing, row, order, outcome);
+    return true;
+}
+
+bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context)
+{
+    struct walk walk = {visit, context};
+    return pricing_each(pricing, walk_order, &walk);
 }

@@ -25,13 +25,21 @@ bool pricing_open(struct pricing *pricing, const struct request *request);
 /* Brings the output to its place; the command's exit status. */
 enum status pricing_close(struct pricing *pricing);
 
-/* Called with each result, which is in the scratch. Returns false, with errno set, when it could
- * not be written. */
+/* Called with each order: the record is filled in with the row. Returns false, with errno set, when
+ * something could not be written or there was no memory. */
 typedef bool pricing_visitor(void *context, struct pricing *pricing, size_t row,
                              const groat_order *order);
 
-/* Visits every result in the order of the sheet. What is refused or has an error is said, and not
- * visited. Returns false when a visitor did: that has been said too. */
+/* Visits every order, not yet priced: product by channel by quantity, in the order of the sheet. A
+ * row that cannot be read is said, and not visited. Returns false when a visitor did: why it failed
+ * has been said too. */
+bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context);
+/* The same for the orders that have a price, whose result is in the scratch. What is refused or has
+ * an error is said, and not visited. */
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
+
+/* Says that an order is left out, with the reason that is in the scratch. */
+void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
+                          groat_outcome outcome);
 
 #endif
