@@ -154,6 +154,21 @@ GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char
  * when memory ran out. `*count` becomes how many there are. */
 GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
 
+/* ---- tidying rules ---- */
+
+typedef struct groat_tidied groat_tidied;
+
+/* The same rules in the one layout that the manual of the language describes: the same words and
+ * comments on the same lines, so the same meaning. Only whether the text can be read is looked at: it
+ * may use names that stand elsewhere, and no loader is called. `name` stands in messages.
+ * `*report`, which the caller frees, holds what is wrong; NULL only when the host's memory ran out.
+ * Returns NULL when there is an error. `reading` may be NULL. */
+GROAT_API groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
+                                   groat_report **report);
+/* UTF-8, without a byte-order mark; a zero byte stands after it. The tidied object's own. */
+GROAT_API groat_text groat_tidied_text(const groat_tidied *tidied);
+GROAT_API void groat_tidied_free(groat_tidied *tidied);
+
 /* Why a single thing failed: a cell, a rate, an order. */
 typedef struct groat_trouble {
     char message[256];

@@ -70,6 +70,8 @@ struct groat_scratch {
     bool no_memory; /* the last result is not one: memory ran out on the way */
 };
 
+/* With one holder, the caller; NULL without memory. `reading` may be NULL. */
+struct core *core_new(const groat_reading *reading);
 struct core *core_hold(struct core *core);
 void core_release(struct core *core);
 struct memory core_memory(const struct core *core);
@@ -123,5 +125,7 @@ struct groat_report {
 
 /* A report of the diagnostics, sorted; NULL without memory. */
 groat_report *report_new(const groat_allocator *allocator, struct diagnostics *diagnostics);
+/* Of rules that need more than they may have: what else there was to say went with the memory. */
+groat_report *report_limit(const struct core *core, const char *name);
 
 #endif

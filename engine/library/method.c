@@ -79,7 +79,7 @@ static groat_allocator allocator_of(const groat_reading *reading)
     return (groat_allocator){standard.resize, standard.context};
 }
 
-static struct core *core_new(const groat_reading *reading)
+struct core *core_new(const groat_reading *reading)
 {
     groat_allocator allocator = allocator_of(reading);
     struct core *core = allocator.resize(allocator.context, NULL, 0, sizeof *core);
@@ -205,8 +205,7 @@ static bool read_guarded(struct core *core, const char *name, groat_text rules,
     return !core->heap.starved;
 }
 
-/* Of rules that need more than they may have: what else there was to say went with the memory. */
-static groat_report *report_limit(const struct core *core, const char *name)
+groat_report *report_limit(const struct core *core, const char *name)
 {
     char message[100];
     struct source source = {.name = name, .text = ""};

@@ -100,8 +100,8 @@ static struct chain read_used(struct load *load, struct source *user, const stru
     return statements;
 }
 
-static struct chain read_source(struct load *load, struct source *source,
-                                const struct reading *within)
+/* What one text says, of which `use` is a statement like any other. */
+static struct statement *read_text(struct load *load, struct source *source)
 {
     size_t bad = source_bad_byte(source->text, source->length);
     if (bad < source->length) {
@@ -109,14 +109,20 @@ static struct chain read_source(struct load *load, struct source *source,
         diagnostics_error(load->diagnostics, span, "save the file as UTF-8",
                           "this byte is not part of UTF-8 text");
         load->lost = true;
-        return (struct chain){0};
+        return NULL;
     }
     struct parse parse = {load->arena, source, load->diagnostics, load->depth_most,
                           arena_take(load->arena, parse_room())};
+    return parse_file(&parse, &load->lost);
+}
+
+static struct chain read_source(struct load *load, struct source *source,
+                                const struct reading *within)
+{
     struct reading reading = {source->name, within};
     struct chain own = {0}, all = {0};
     struct statement *next;
-    for (struct statement *each = parse_file(&parse, &load->lost); each; each = next) {
+    for (struct statement *each = read_text(load, source); each; each = next) {
         next = each->next;
         each->next = NULL;
         if (each->kind == STATEMENT_USE)
@@ -126,6 +132,14 @@ static struct chain read_source(struct load *load, struct source *source,
     }
     append(&all, own);
     return all;
+}
+
+struct source *load_alone(struct load *load, const char *name, const char *text, size_t length)
+{
+    struct source *source = enter(load, name, text, length, (struct span){0});
+    if (source)
+        read_text(load, source);
+    return source;
 }
 
 struct statement *load_all(struct load *load, const char *name, const char *text, size_t length)

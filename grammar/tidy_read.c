@@ -1,0 +1,273 @@
+/* A text as lines of tokens, and whether a space stands between two of them. */
+#include <string.h>
+
+#include "grammar.h"
+#include "lexer.h"
+#include "tidy_lines.h"
+
+enum { BLOCKS_MOST = 4, BLANKS_MOST = 2 };
+
+/* Where the reading is. */
+struct reading {
+    struct tidy *tidy;
+    struct token_list laid; /* the tokens with only the line ends that end a statement */
+    size_t laid_at;
+    struct tidy_line line;
+    uint32_t line_start;
+    unsigned blanks;
+    int head;                /* the first word of the statement */
+    int blocks[BLOCKS_MOST]; /* the words of the open blocks */
+    size_t depth;
+    bool negates; /* the token before is a `-` with nothing to its left */
+};
+
+/* ---- between two tokens ---- */
+
+/* Words that are no names although they could be, further on in a statement. */
+static bool is_inner_word(int kind)
+{
+    switch (kind) {
+    case TOKEN_WHEN:
+    case TOKEN_BY:
+    case TOKEN_WEIGHS:
+    case TOKEN_OVER:
+    case TOKEN_BELOW:
+    case TOKEN_ON:
+    case TOKEN_EVERY:
+    case TOKEN_TO:
+    case TOKEN_ADDED:
+    case TOKEN_INCLUDED:
+    case TOKEN_FROM: return true;
+    default: return false;
+    }
+}
+
+/* Words that never are names, and signs. */
+static bool is_operator(int kind)
+{
+    switch (kind) {
+    case TOKEN_AND:
+    case TOKEN_OR:
+    case TOKEN_NOT:
+    case TOKEN_IF:
+    case TOKEN_THEN:
+    case TOKEN_ELSE:
+    case TOKEN_OTHERWISE:
+    case TOKEN_BETWEEN:
+    case TOKEN_OF:
+    case TOKEN_PER:
+    case TOKEN_AS:
+    case TOKEN_ROUNDED:
+    case TOKEN_ROUNDED_TO:
+    case TOKEN_ALLOWING:
+    case TOKEN_AT_LEAST:
+    case TOKEN_AT_MOST:
+    case TOKEN_AT_MARGIN:
+    case TOKEN_MARKED_UP:
+    case TOKEN_MARKED_DOWN:
+    case TOKEN_UP_TO:
+    case TOKEN_DOWN_TO:
+    case TOKEN_NEAREST_TO:
+    case TOKEN_EVEN_TO:
+    case TOKEN_WORTH_OF:
+    case TOKEN_ENDS_IN:
+    case TOKEN_ONLY_WHEN:
+    case TOKEN_BUYER_PAYS:
+    case TOKEN_SAME_PRICE_ON:
+    case TOKEN_PLUS:
+    case TOKEN_MINUS:
+    case TOKEN_STAR:
+    case TOKEN_SLASH:
+    case TOKEN_CARET:
+    case TOKEN_ASSIGN:
+    case TOKEN_NE:
+    case TOKEN_LT:
+    case TOKEN_LE:
+    case TOKEN_GT:
+    case TOKEN_GE:
+    case TOKEN_COMMA:
+    case TOKEN_COLON:
+    case TOKEN_SEMICOLON:
+    case TOKEN_LP:
+    case TOKEN_LB:
+    case TOKEN_RB: return true;
+    default: return false;
+    }
+}
+
+static int block_of(const struct reading *reading)
+{
+    return reading->depth > 0 ? reading->blocks[reading->depth - 1] : 0;
+}
+
+/* Whether the token stands in a value, as a part of it: not as an operator or a statement's word. */
+static bool is_operand(const struct reading *reading, const struct tidy_token *token)
+{
+    int block = block_of(reading);
+    bool heads_row = block == TOKEN_TABLE || block == TOKEN_ROUNDING;
+    return !is_operator(token->kind) && !is_inner_word(token->kind) &&
+           (!token->begins || heads_row);
+}
+
+/* Whether the last character is a sign: `$5`, but `zł 5`. */
+static bool ends_in_sign(const struct reading *reading, const struct tidy_token *token)
+{
+    const char *text = reading->tidy->source->text;
+    uint32_t last = token->end - 1;
+    while (last > token->start && ((unsigned char)text[last] & 0xC0) == 0x80)
+        last--;
+    return lexer_is_sign(text + last);
+}
+
+static bool can_be_called(const struct reading *reading, const struct tidy_token *token)
+{
+    switch (token->kind) {
+    case TOKEN_NUMBER:
+    case TOKEN_PERCENT:
+    case TOKEN_FRACTION:
+    case TOKEN_TEXT:
+    case TOKEN_DATE:
+    case TOKEN_YES:
+    case TOKEN_NO:
+    case TOKEN_RP:
+    case TOKEN_SYMBOL:
+    case TOKEN_EACH:
+    case TOKEN_PER_ORDER:
+    case TOKEN_IS_MISSING:
+    case TOKEN_OR_MORE:
+    case TOKEN_LOST: return false;
+    default: return is_operand(reading, token);
+    }
+}
+
+static bool joined(const struct reading *reading, const struct tidy_token *before, int kind)
+{
+    if (reading->negates || before->kind == TOKEN_LP || before->kind == TOKEN_CARET)
+        return true;
+    switch (kind) {
+    case TOKEN_COMMA:
+    case TOKEN_SEMICOLON:
+    case TOKEN_RP:
+    case TOKEN_CARET: return true;
+    case TOKEN_LP: return can_be_called(reading, before);
+    case TOKEN_NUMBER: return before->kind == TOKEN_SYMBOL && ends_in_sign(reading, before);
+    default: return false;
+    }
+}
+
+/* ---- tokens ---- */
+
+/* Words of one token are parted by one space, however they were. */
+static uint32_t width_of(const char *text, uint32_t start, uint32_t end, bool verbatim)
+{
+    uint32_t width = 0;
+    for (uint32_t at = start; at < end; at++) {
+        bool blank = text[at] == ' ' || text[at] == '\t';
+        bool again = blank && !verbatim && (text[at - 1] == ' ' || text[at - 1] == '\t');
+        width += ((unsigned char)text[at] & 0xC0) != 0x80 && !again;
+    }
+    return width;
+}
+
+/* Whether the token is the first of a statement, which the layout knows. */
+static bool begins_statement(struct reading *reading, int kind)
+{
+    if (kind == TOKEN_SEMICOLON)
+        return false; /* the layout has a line end in its place */
+    const struct token *laid = reading->laid.items;
+    bool begins = reading->laid_at == 0 || laid[reading->laid_at - 1].kind == TOKEN_LB;
+    while (laid[reading->laid_at].kind == TOKEN_NL) {
+        reading->laid_at++;
+        begins = true;
+    }
+    reading->laid_at++;
+    return begins && kind != TOKEN_RB;
+}
+
+static void enter_blocks(struct reading *reading, const struct tidy_token *token)
+{
+    if (token->begins)
+        reading->head = token->kind;
+    if (token->kind == TOKEN_LB && reading->depth < BLOCKS_MOST)
+        reading->blocks[reading->depth++] = reading->head;
+    if (token->kind == TOKEN_RB && reading->depth > 0)
+        reading->depth--;
+}
+
+static void add_token(struct reading *reading, struct token from)
+{
+    struct tidy *tidy = reading->tidy;
+    const char *text = tidy->source->text;
+    struct tidy_token *token = &tidy->tokens[tidy->tokens_count];
+    const struct tidy_token *before = reading->line.count > 0 ? token - 1 : NULL;
+    *token = (struct tidy_token){.kind = from.kind, .start = from.start, .end = from.end};
+    token->width = width_of(text, from.start, from.end, from.kind == TOKEN_TEXT);
+    token->begins = begins_statement(reading, from.kind);
+    if (!before) {
+        reading->line.first = tidy->tokens_count;
+        reading->line.block = block_of(reading);
+    }
+    token->gap = !before || joined(reading, before, from.kind) ? 0 : 1;
+    const struct tidy_token *left = tidy->tokens_count > 0 ? token - 1 : NULL;
+    reading->negates =
+        from.kind == TOKEN_MINUS && (!left || token->begins || !is_operand(reading, left));
+    enter_blocks(reading, token);
+    tidy->tokens_count++;
+    reading->line.count++;
+}
+
+/* ---- lines ---- */
+
+/* A comment in what lies between the last token and the end of the line. */
+static void find_comment(struct reading *reading, uint32_t from, uint32_t end)
+{
+    const char *text = reading->tidy->source->text;
+    struct tidy_line *line = &reading->line;
+    const char *sign = memchr(text + from, '#', end - from);
+    if (!sign)
+        return;
+    while (text[end - 1] == ' ' || text[end - 1] == '\t' || text[end - 1] == '\r')
+        end--;
+    line->comment = (uint32_t)(sign - text);
+    line->comment_end = end;
+    bool tabs = memchr(text + reading->line_start, '\t', line->comment - reading->line_start);
+    line->comment_column =
+        tabs ? TIDY_NO_COLUMN : width_of(text, reading->line_start, line->comment, true);
+}
+
+/* At the end of a line, `end` its place. */
+static void end_line(struct reading *reading, struct token end)
+{
+    struct tidy *tidy = reading->tidy;
+    struct tidy_line *line = &reading->line;
+    uint32_t from =
+        line->count > 0 ? tidy->tokens[tidy->tokens_count - 1].end : reading->line_start;
+    find_comment(reading, from, end.start);
+    if (line->count > 0 || line->comment_end > line->comment) {
+        line->blanks = tidy->lines_count > 0 ? reading->blanks : 0;
+        tidy->lines = arena_grow(tidy->arena, tidy->lines, sizeof *tidy->lines, &tidy->lines_room,
+                                 tidy->lines_count + 1);
+        tidy->lines[tidy->lines_count++] = *line;
+        reading->blanks = 0;
+    } else if (reading->blanks < BLANKS_MOST) {
+        reading->blanks++;
+    }
+    *line = (struct tidy_line){0};
+    reading->line_start = end.end;
+}
+
+void tidy_read(struct tidy *tidy)
+{
+    struct diagnostics nothing = {.arena = tidy->arena};
+    struct token_list tokens = lexer_read(tidy->arena, tidy->source, &nothing, false);
+    struct reading reading = {.tidy = tidy};
+    reading.laid = layout_read(tidy->arena, tidy->source, tokens, &nothing);
+    tidy->tokens = arena_take(tidy->arena, tokens.count * sizeof *tidy->tokens);
+    for (size_t i = 0; i < tokens.count; i++) {
+        struct token token = tokens.items[i];
+        if (token.kind == TOKEN_NL || token.kind == TOKEN_END)
+            end_line(&reading, token);
+        else
+            add_token(&reading, token);
+    }
+}
