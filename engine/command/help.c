@@ -18,7 +18,10 @@ static void write_verbs(FILE *out)
 
 static void write_verb(FILE *out, const struct verb *verb)
 {
-    fprintf(out, "groat %s RULES%s%s\n\n", verb->name, verb->products ? " PRODUCTS" : "",
+    fprintf(out, "groat %s RULES%s%s\n\n", verb->name,
+            verb->products                    ? " PRODUCTS"
+            : (verb->options & TAKES_SEVERAL) ? " ..."
+                                              : "",
             verb->options ? " [options]" : "");
     fprintf(out, "%s\nOptions, as --name VALUE or --name=VALUE, anywhere:\n", verb->manual);
     options_write(out, verb->options);

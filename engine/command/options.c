@@ -123,6 +123,20 @@ static bool take_name(struct request *request, const char *value)
     return true;
 }
 
+static bool take_check(struct request *request, const char *value)
+{
+    (void)value;
+    request->check = true;
+    return true;
+}
+
+static bool take_write(struct request *request, const char *value)
+{
+    (void)value;
+    request->write = true;
+    return true;
+}
+
 static bool take_help(struct request *request, const char *value)
 {
     (void)value;
@@ -159,11 +173,14 @@ static const struct option options[] = {
     {"--as-of", "DATE", OPTION_AS_OF, take_as_of, "the day the prices are for: 2027-01-31"},
     {"--format", "FORM", OPTION_FORMAT, take_format, "table, csv or json; table if not said"},
     {"--output", "FILE", OPTION_OUTPUT, take_output,
-     "write there; an old file stays whole until the list is"},
+     "write there; an old file stays whole until the new one is"},
     {"--decimal", "MARK", OPTION_DECIMAL, take_decimal,
      "how cells are written: point (1,234.50), or comma (1.234,50);\na table is written so too"},
     {"--from", "FORM", OPTION_FROM, take_from,
      "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
+    {"--check", NULL, OPTION_CHECK, take_check,
+     "only name the files that are not tidy, and change nothing"},
+    {"--write", NULL, OPTION_WRITE, take_write, "put the tidy text in the file's place"},
     {"--help", NULL, OPTION_HELP, take_help, "this text"},
     {"--version", NULL, OPTION_VERSION, take_version, "which groat this is"},
 };
@@ -199,9 +216,7 @@ struct words {
     int argc;
     char **argv;
     int at;
-    unsigned given;        /* bits */
-    const char *places[4]; /* the words that are not options: verb, rules, products, one too many */
-    size_t places_count;
+    unsigned given; /* bits */
 };
 
 static const struct option *find_option(const char *word, size_t length)
@@ -253,8 +268,8 @@ static bool read_words(struct request *request, struct words *words)
     for (; words->at < words->argc; words->at++) {
         const char *word = words->argv[words->at];
         bool place = only_places || word[0] != '-' || strcmp(word, "-") == 0;
-        if (place && words->places_count < 4)
-            words->places[words->places_count++] = word;
+        if (place)
+            request->places[request->places_count++] = word;
         else if (!place && strcmp(word, "--") == 0)
             only_places = true;
         else if (!place && !read_option(request, words))
@@ -290,23 +305,25 @@ static bool fitting_options(const struct verb *verb, unsigned given)
     return true;
 }
 
-static bool fitting_places(const struct verb *verb, const struct words *words)
+static bool fitting_places(const struct request *request)
 {
+    const struct verb *verb = request->verb;
     size_t wanted = verb->products ? 3 : 2;
-    if (words->places_count == wanted)
+    if (request->places_count == wanted ||
+        ((verb->options & TAKES_SEVERAL) && request->places_count > wanted))
         return true;
-    const char *missing = words->places_count == 1 ? "a rules file" : "a product sheet";
-    if (words->places_count < wanted)
+    const char *missing = request->places_count == 1 ? "a rules file" : "a product sheet";
+    if (request->places_count < wanted)
         say("groat: %s needs %s", verb->name, missing);
     else
-        say("groat: %s does not know what to do with %s", verb->name, words->places[wanted]);
+        say("groat: %s does not know what to do with %s", verb->name, request->places[wanted]);
     say("Try: groat %s RULES%s", verb->name, verb->products ? " PRODUCTS" : "");
     return false;
 }
 
 static bool settle_places(struct request *request, const struct words *words)
 {
-    if (words->places_count > 0 && !find_verb(request, words->places[0]))
+    if (request->places_count > 0 && !find_verb(request, request->places[0]))
         return false;
     if (request->help || request->version)
         return true;
@@ -315,10 +332,12 @@ static bool settle_places(struct request *request, const struct words *words)
         say_try("groat --help");
         return false;
     }
-    if (!fitting_places(request->verb, words) || !fitting_options(request->verb, words->given))
+    if (!fitting_places(request) || !fitting_options(request->verb, words->given))
         return false;
-    request->rules = words->places[1];
-    request->products = request->verb->products ? words->places[2] : NULL;
+    request->rules = request->places[1];
+    request->all_rules = request->places + 1;
+    request->rules_count = (request->verb->options & TAKES_SEVERAL) ? request->places_count - 1 : 1;
+    request->products = request->verb->products ? request->places[2] : NULL;
     return true;
 }
 
@@ -329,7 +348,8 @@ bool options_read(struct request *request, int argc, char **argv)
     request->channels = calloc(most, sizeof *request->channels);
     request->sets = calloc(most, sizeof *request->sets);
     request->quantities = calloc(QUANTITIES_MOST, sizeof *request->quantities);
-    if (!request->channels || !request->sets || !request->quantities) {
+    request->places = calloc(most, sizeof *request->places);
+    if (!request->places || !request->channels || !request->sets || !request->quantities) {
         say_no_memory();
         return false;
     }
@@ -348,4 +368,5 @@ void options_free(struct request *request)
     free(request->channels);
     free(request->sets);
     free(request->quantities);
+    free(request->places);
 }

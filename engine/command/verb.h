@@ -16,7 +16,7 @@
 /* What the command ends with. */
 enum status {
     STATUS_FINE = 0,   /* all priced */
-    STATUS_PARTLY = 1, /* a row was refused or in error, or an `expect` failed */
+    STATUS_PARTLY = 1, /* a row was refused or in error, an `expect` failed, a file is not tidy */
     STATUS_WRONG = 2   /* the command line, the rules or a file are wrong; or no room to write */
 };
 
@@ -33,13 +33,18 @@ enum option_bit {
     OPTION_HELP = 1 << 8,
     OPTION_VERSION = 1 << 9,
     OPTION_PRODUCT = 1 << 10,
-    OPTION_NAME = 1 << 11
+    OPTION_NAME = 1 << 11,
+    OPTION_CHECK = 1 << 12,
+    OPTION_WRITE = 1 << 13,
+    TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
 };
 
 /* A command line that has been read. Its texts are the process's own arguments. */
 struct request {
     const struct verb *verb; /* NULL: none was named */
     const char *rules, *products;
+    const char *const *all_rules; /* of a verb that takes several: `rules` is the first */
+    size_t rules_count;
     const char **channels; /* as named; empty: every one */
     size_t channels_count;
     int64_t *quantities; /* at least one */
@@ -52,6 +57,9 @@ struct request {
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
+    bool check, write;   /* of tidying */
+    const char **places; /* the words that are not options: verb, rules, products */
+    size_t places_count;
 };
 
 struct verb {
@@ -70,5 +78,6 @@ extern const size_t verbs_count;
 enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
 enum status verb_explain(const struct request *request);
+enum status verb_tidy(const struct request *request);
 
 #endif

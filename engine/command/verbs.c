@@ -51,5 +51,22 @@ const struct verb verbs[] = {
      "  groat explain rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --product 'Nest box' --channel stall --name machine_hour\n",
      verb_explain},
+    {"tidy", "set out a rules file in the one layout", false,
+     OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT | TAKES_SEVERAL,
+     "Prints the rules with their lines set out in one way: four spaces a level, single spaces,\n"
+     "neighbouring lines in columns. Words, comments and line breaks stay as they are, so the "
+     "rules\n"
+     "mean what they meant. What they use is not looked at.\n"
+     "With --write the file itself is replaced, and with --check only named if it is not tidy; "
+     "both\n"
+     "take several files. A file that cannot be read as rules stays as it is, and its errors go "
+     "to\n"
+     "standard error.\n"
+     "\n"
+     "Exit status: 0 tidied, or tidy already; 1 with --check, a file is not tidy; 2 the command\n"
+     "line is wrong, or a file could not be read or written.\n",
+     "  groat tidy rules/fernhollow/fernhollow.rules\n"
+     "  groat tidy --check rules/ladders.rules rules/fernhollow/fernhollow.rules\n",
+     verb_tidy},
 };
 const size_t verbs_count = sizeof verbs / sizeof *verbs;
