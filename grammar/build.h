@@ -123,6 +123,8 @@ struct expression *build_rounded(struct build *, enum tree_rounding, struct expr
                                  struct expression *grid);
 struct expression *build_between(struct build *, struct expression *value, struct expression *low,
                                  struct expression *high);
+struct expression *build_range(struct build *, struct expression *low, struct expression *high,
+                               struct expression *likely);
 struct expression *build_if(struct build *, struct span word, struct expression *condition,
                             struct expression *then, struct expression *otherwise);
 struct tree_unit *build_unit(struct build *, struct span name, struct span power);

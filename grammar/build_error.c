@@ -36,6 +36,9 @@ static const struct {
     {TOKEN_STAR, NULL},
     {TOKEN_AT_LEAST, NULL},
     {TOKEN_OR, NULL},
+    /* Never named: they tell how far a range has come. */
+    {TOKEN_TO, NULL},
+    {TOKEN_LIKELY, NULL},
     /* Never named: it tells a place for a value from one for digits alone. */
     {TOKEN_SYMBOL, NULL},
 };
@@ -262,6 +265,22 @@ static bool report_parted_name(struct build *build)
     return true;
 }
 
+/* `to` and `likely` where there can be no range, or one has its two ends already. */
+static bool report_no_range(struct build *build)
+{
+    bool to = is_text(build->wrong, "to"), likely = is_text(build->wrong, "likely");
+    if (!to && !likely)
+        return false;
+    if (to && expects(build, TOKEN_LIKELY))
+        report(build, "$2 to $3 likely $2.40", "a range has two ends");
+    else if (likely && expects(build, TOKEN_TO))
+        report(build, "$2 to $3 likely $2.40", "the likely value comes after both ends of a range");
+    else
+        report(build, "rate material = $2 to $3",
+               "a range stands alone, as a rate, as a field's default or in a cell");
+    return true;
+}
+
 /* Behind a value that is complete. */
 static bool report_after_value(struct build *build)
 {
@@ -271,6 +290,8 @@ static bool report_after_value(struct build *build)
                           : build->open.thens     ? "`else`"
                                                   : NULL;
     const char *last = span_text(build->last);
+    if (report_no_range(build))
+        return true;
     if (is_comparison(kind))
         report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
     else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)

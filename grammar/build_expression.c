@@ -225,6 +225,16 @@ struct expression *build_between(struct build *build, struct expression *value,
     return measured(build, expression);
 }
 
+struct expression *build_range(struct build *build, struct expression *low, struct expression *high,
+                               struct expression *likely)
+{
+    struct expression *expression = build_two(build, EXPRESSION_RANGE, low, high);
+    if (likely)
+        expression->span = span_join(low->span, likely->span);
+    expression->third = likely;
+    return measured(build, expression);
+}
+
 struct expression *build_if(struct build *build, struct span word, struct expression *condition,
                             struct expression *then, struct expression *otherwise)
 {

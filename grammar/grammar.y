@@ -21,7 +21,7 @@
 %fallback NAME CURRENCY UNIT USE MATERIALS PRODUCT RATE LET COST PAY TABLE ROUNDING CHANNEL FEE TAX
   PRICE SHOW WARN REFUSE GOAL EXPECT ANY SLICED OPTIONAL FROM WHEN ON NEEDS GIVES TAKES HAS AIM SET
   FLOOR CEILING DISCOUNT PIN ROUND NONE ADDED INCLUDED EVERY TO BY BELOW OVER WEIGHS REFUSED WARNED
-  ERROR.
+  ERROR LIKELY.
 
 %syntax_error {
     build_syntax_error(build, yymajor, TOKEN);
@@ -38,6 +38,7 @@
 %parse_failure { build_gave_up(build); }
 %stack_overflow { build_nested_too_deep(build); }
 
+%type value {struct expression *}
 %type expr {struct expression *}
 %type disj {struct expression *}
 %type conj {struct expression *}
@@ -96,7 +97,7 @@
 // ---- what may be read: a file, one value, one list of parts ----
 
 input ::= stmts(A).                         { build->statements = A.first; }
-input ::= BEGIN_VALUE expr(A) NL.           { build->value = A; }
+input ::= BEGIN_VALUE value(A) NL.          { build->value = A; }
 input ::= BEGIN_PARTS parts(A) NL.          { build->parts = A.first; }
 
 parts(A) ::= part(B).                       { A = build_parts(NULL, B); }
@@ -119,7 +120,7 @@ stmt(A) ::= UNIT(B) NAME(C) ASSIGN expr(D) NL. { A = build_named(build, STATEMEN
 stmt(A) ::= USE(B) TEXT(C) NL.              { A = build_texted(build, STATEMENT_USE, B, C, NULL); }
 stmt(A) ::= MATERIALS(B) LB mats(C) RB NL.  { A = build_block(build, STATEMENT_MATERIALS, B, C); }
 stmt(A) ::= PRODUCT(B) LB fields(C) RB NL.  { A = build_block(build, STATEMENT_PRODUCT, B, C); }
-stmt(A) ::= RATE(B) NAME(C) ASSIGN expr(D) NL. { A = build_named(build, STATEMENT_RATE, B, C, D); }
+stmt(A) ::= RATE(B) NAME(C) ASSIGN value(D) NL. { A = build_named(build, STATEMENT_RATE, B, C, D); }
 stmt(A) ::= ROUNDING(B) NAME(C) LB steps(D) RB NL.
                                             { A = build_named_block(build, STATEMENT_ROUNDING, B, C, D); }
 stmt(A) ::= CHANNEL(B) NAME(C) LB chlines(D) RB NL.
@@ -163,8 +164,8 @@ mats(A) ::= .                               { A = (struct statement_list){0}; }
 mats(A) ::= mats(B) mat(C).                 { A = build_append(B, C); }
 mat(A) ::= NL.                              { A = NULL; }
 mat(A) ::= error NL.                        { A = NULL; RECOVERED; }
-mat(A) ::= NAME(B) expr(C) NL.              { A = build_material(build, B, C, NULL); }
-mat(A) ::= NAME(B) expr(C) WEIGHS expr(D) NL. { A = build_material(build, B, C, D); }
+mat(A) ::= NAME(B) value(C) NL.             { A = build_material(build, B, C, NULL); }
+mat(A) ::= NAME(B) value(C) WEIGHS expr(D) NL. { A = build_material(build, B, C, D); }
 
 fields(A) ::= .                             { A = (struct statement_list){0}; }
 fields(A) ::= fields(B) field(C).           { A = build_append(B, C); }
@@ -179,7 +180,7 @@ ffrom(A) ::= .                              { A = (struct span){0}; }
 ffrom(A) ::= FROM TEXT(B).                  { A = B; }
 fend(A) ::= .                               { A = (struct field_end){0}; }
 fend(A) ::= OPTIONAL.                       { A = (struct field_end){.optional = true}; }
-fend(A) ::= ASSIGN expr(B).                 { A = (struct field_end){.value = B}; }
+fend(A) ::= ASSIGN value(B).                { A = (struct field_end){.value = B}; }
 
 plines(A) ::= .                             { A = (struct statement_list){0}; }
 plines(A) ::= plines(B) pline(C).           { A = build_append(B, C); }
@@ -256,6 +257,12 @@ exline(A) ::= THEN(B) REFUSED NL.           { A = build_line(build, STATEMENT_TH
 exline(A) ::= THEN(B) WARNED TEXT(C) NL.    { A = build_texted(build, STATEMENT_THEN_WARNED, B, C, NULL); }
 exline(A) ::= THEN(B) ERROR NL.             { A = build_line(build, STATEMENT_THEN_ERROR, B, NULL); }
 exline(A) ::= NAME(B) ASSIGN expr(C) NL.    { A = build_named(build, STATEMENT_GIVEN, B, B, C); }
+
+// ---- what is a value of its own, and may be a range ----
+
+value(A) ::= expr(B).                       { A = B; }
+value(A) ::= lim(B) TO lim(C).              { A = build_range(build, B, C, NULL); }
+value(A) ::= lim(B) TO lim(C) LIKELY lim(D). { A = build_range(build, B, C, D); }
 
 // ---- expressions, loosest first ----
 

@@ -260,6 +260,7 @@ static int scan(struct lexer *lexer)
     "refused"   { return TOKEN_REFUSED; }
     "warned"    { return TOKEN_WARNED; }
     "error"     { return TOKEN_ERROR; }
+    "likely"    { return TOKEN_LIKELY; }
 
     name              { return TOKEN_NAME; }
     [A-Za-z]{0,3} sign { return TOKEN_SYMBOL; }
@@ -299,7 +300,8 @@ static bool is_fraction(const struct lexer *lexer)
 {
     static const char *const words[] = {"and", "or", "of", "per", "as", "then", "else", "at", "to",
                                         "otherwise", "between", "rounded", "marked", "allowing",
-                                        "is", "each", "lost", "from", "optional", "not"};
+                                        "is", "each", "lost", "from", "optional", "not",
+                                        "likely"};
     static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
     const char *after = lexer->cursor + strspn(lexer->cursor, " \t");
     size_t length = strspn(after, letters);

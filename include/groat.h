@@ -202,6 +202,15 @@ typedef struct groat_value {
     const void *unit;
 } groat_value;
 
+/* What was given as a range, `$2 to $3 likely $2.40`. It counts as its likely value, which is the
+ * middle where none is given. A range whose ends are equal is a value like any other. */
+typedef struct groat_range {
+    groat_value low, likely, high;
+} groat_range;
+
+/* Where a range is leaned to. */
+typedef enum groat_end { GROAT_LOW, GROAT_LIKELY, GROAT_HIGH } groat_end;
+
 /* The numerator and the denominator, in the value's unit: money in the currency, time in seconds,
  * or the unit of its `show`. Empty for texts and where there is no value. */
 GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
@@ -267,6 +276,18 @@ GROAT_API groat_value groat_method_rate_value(const groat_method *method, size_t
  * write it, where that is a literal. Empty when memory runs out. */
 GROAT_API size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer,
                                           size_t size);
+/* Whether a rate is a range in this method; then fills in `*range`, which may be NULL, as long as the
+ * method lives. */
+GROAT_API bool groat_method_rate_range(const groat_method *method, size_t index,
+                                       groat_range *range);
+/* The same method with some of its ranges at an end: as if the rate had been given that value.
+ * What is no range stays as it is. On failure returns NULL and says why in `*trouble`. */
+typedef struct groat_lean {
+    size_t rate;
+    groat_end end;
+} groat_lean;
+GROAT_API groat_method *groat_method_leaned(const groat_method *method, const groat_lean *leans,
+                                            size_t count, groat_trouble *trouble);
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);
@@ -311,6 +332,12 @@ GROAT_API groat_status groat_record_set(groat_record *record, size_t field, groa
  * Not for texts, dates and parts. */
 GROAT_API groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
                                                  int64_t bottom, groat_trouble *trouble);
+/* Whether a field of the record is a range: its cell, or its default where the cell is absent. Then
+ * fills in `*range`, which may be NULL, until the field is set again or the record cleared. */
+GROAT_API bool groat_record_range(const groat_record *record, size_t field, groat_range *range);
+/* Gives a field that is a range one of its values, until it is leaned again; what is no range stays
+ * as it is. Allocates nothing. */
+GROAT_API void groat_record_lean(groat_record *record, size_t field, groat_end end);
 /* The first required field that is absent, or SIZE_MAX. */
 GROAT_API size_t groat_record_missing(const groat_record *record);
 
@@ -362,6 +389,13 @@ GROAT_API groat_outcome groat_price_without_loss(groat_scratch *scratch, const g
 GROAT_API groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,
                                              const groat_record *record, const groat_order *order,
                                              size_t goal);
+
+/* Which fields of the record, and which rates, the channel's figures, shows, notes and refusals read:
+ * no others can change what it comes to there. Of materials those that its parts name. Fills one
+ * flag a field and one a rate; either may be NULL. */
+GROAT_API groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
+                                   const groat_record *record, size_t channel, bool *fields,
+                                   bool *rates);
 
 /* Many records at once, from columns of whole numbers over one denominator a column: for speed.
  * Every column has `count` tops, in what a bare number means in its field. */

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "types/literal.h"
+#include "types/range.h"
 
 /* ---- what a method takes and offers ---- */
 
@@ -18,6 +19,22 @@ static const char *expression_text(struct compile *compile, const struct express
                       (size_t)span_length(expression->span));
 }
 
+/* The range that a default or a rate is; NULL where it is one amount. */
+static const struct value_range *range_of(struct compile *compile,
+                                          const struct expression *expression)
+{
+    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
+                                  compile->arena};
+    struct range range;
+    if (!expression || expression->kind != EXPRESSION_RANGE ||
+        range_read(scope, expression, &range) != LITERAL_READ || range_is_one(&range))
+        return NULL;
+    struct value_range *out = arena_take(compile->arena, sizeof *out);
+    *out = (struct value_range){true, value_number(range.low), value_number(range.likely),
+                                value_number(range.high)};
+    return out;
+}
+
 static struct field_code code_of_field(struct compile *compile, const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
@@ -26,6 +43,7 @@ static struct field_code code_of_field(struct compile *compile, const struct sym
     code.type_text = unit_text(compile, field->unit);
     if (field->value)
         code.default_text = expression_text(compile, field->value);
+    code.range = range_of(compile, field->value);
     if (field->text.text)
         code.column = field->text.text;
     bool alone = field->unit->per == NULL;
@@ -76,6 +94,7 @@ static void code_rates(struct compile *compile)
         struct symbol *symbol = rates->items[i];
         const struct statement *statement = symbol->statement;
         program->rates[i].text = expression_text(compile, statement->value);
+        program->rates[i].range = range_of(compile, statement->value);
         program->rates[i].step = emit_symbol(compile, &context, symbol, statement->span).step;
         if (symbol->kind != SYMBOL_MATERIAL)
             continue;

@@ -3,6 +3,7 @@
 
 #include "compile/compile.h"
 #include "types/literal.h"
+#include "types/range.h"
 
 static struct literal_scope scope_of(struct compile *compile)
 {
@@ -338,6 +339,15 @@ static struct flow of_literal(struct compile *compile, const struct expression *
     return flow;
 }
 
+/* A range counts as its likely value; the others are for whoever leans it. */
+static struct flow of_range(struct compile *compile, const struct expression *expression)
+{
+    struct range range;
+    if (range_read(scope_of(compile), expression, &range) != LITERAL_READ)
+        return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
+    return flow_fixed(emit_number(compile, range.likely));
+}
+
 /* `NAME is missing or …` and `not (NAME is missing) and …`: the right side matters only where the
  * name is there. */
 static struct flow of_condition(struct compile *compile, const struct context *context,
@@ -407,6 +417,8 @@ static struct flow emit(struct compile *compile, const struct context *context,
                         const struct expression *expression)
 {
     struct flow a = {0};
+    if (expression->kind == EXPRESSION_RANGE)
+        return of_range(compile, expression);
     if (expression->kind != EXPRESSION_QUANTITY && expression->left)
         a = emit_expression(compile, context, expression->left);
     switch (expression->kind) {

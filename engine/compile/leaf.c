@@ -28,6 +28,8 @@ static bool written_in_percent(const struct symbol *symbol)
     const struct expression *value = statement->value;
     if (symbol->kind == SYMBOL_TABLE && statement->parts)
         value = statement->parts->value;
+    if (value && value->kind == EXPRESSION_RANGE)
+        value = value->right;
     return value && value->kind == EXPRESSION_PERCENT;
 }
 
@@ -202,6 +204,8 @@ static const struct familiar_unit *own_unit(struct compile *compile, const struc
         return statement->as ? unit_in(compile, statement->as) : NULL;
     if ((symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_MATERIAL) || !value)
         return NULL;
+    if (value->kind == EXPRESSION_RANGE)
+        value = value->right;
     if (value->kind == EXPRESSION_QUANTITY)
         return unit_in(compile, value->unit);
     return per_in(compile, value);

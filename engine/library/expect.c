@@ -54,8 +54,10 @@ static bool give_field(struct checking *checking, struct given *given, size_t fi
 {
     const struct program *program = checking->method->core->program;
     struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
-    struct cell_reader reader = {program, &checking->arena, &checking->heap,
-                                 arena_take(&checking->arena, parse_room()), false};
+    struct cell_reader reader = {.program = program,
+                                 .arena = &checking->arena,
+                                 .heap = &checking->heap,
+                                 .parse_room = arena_take(&checking->arena, parse_room())};
     const struct expression *value = line->value;
     const char *text = value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
     jmp_buf *escape = checking->arena.escape;

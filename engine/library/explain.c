@@ -55,18 +55,46 @@ static const char *show_amount(const struct explaining *explaining, const struct
     return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
 }
 
+/* A rate that the rules give as a range, or a field that is one. Where it is leaned to an end there
+ * is nothing to be said of it. */
+static void write_range(struct explaining *explaining, const struct symbol *symbol,
+                        const struct value *value, groat_line *line)
+{
+    struct arena *arena = &explaining->explanation->arena;
+    const struct expression *expression = symbol->statement->value;
+    groat_range range;
+    if (symbol->kind != SYMBOL_FIELD) {
+        line->worked = arena_print(arena, "the %s of %s",
+                                   expression->third ? "likely one" : "middle", line->written);
+        return;
+    }
+    const groat_record *record = explaining->scratch->record;
+    if (!record || !groat_record_range(record, symbol->order, &range))
+        return;
+    const struct value *low = range.low.inside, *likely = range.likely.inside;
+    const struct value *high = range.high.inside;
+    if (num_equal(value->number, likely->number))
+        line->worked = arena_print(arena, "the likely one of %s to %s",
+                                   words_of_symbol(&explaining->words, symbol, low),
+                                   words_of_symbol(&explaining->words, symbol, high));
+}
+
 /* The definition's expression, as it stands and as it works out. Rates are worked out once for all
  * channels, in the first one's context. */
 static void write_definition(struct explaining *explaining, const struct symbol *symbol,
-                             groat_line *line)
+                             const struct value *value, groat_line *line)
 {
     const struct expression *expression = symbol->statement->value;
     bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
+    if (symbol->kind == SYMBOL_FIELD && value->state == VALUE_THERE)
+        write_range(explaining, symbol, value, line);
     if (!expression || symbol->kind == SYMBOL_FIELD)
         return;
     line->written = words_written(&explaining->words, expression);
     if (words_is_replaced(&explaining->words, symbol))
         line->worked = arena_print(&explaining->explanation->arena, "replaced by %s", line->amount);
+    else if (expression->kind == EXPRESSION_RANGE)
+        write_range(explaining, symbol, value, line);
     else if (!words_says_itself(expression))
         line->worked = words_worked(&explaining->words, expression,
                                     rate ? 0 : explaining->scratch->channel->context);
@@ -94,7 +122,7 @@ void explain_symbol(struct explaining *explaining, groat_part part, const struct
                      : groat_result_show(explaining->scratch, column);
     line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value, line.value)
                                               : words_of_symbol(&explaining->words, symbol, value);
-    write_definition(explaining, symbol, &line);
+    write_definition(explaining, symbol, value, &line);
     explain_add(explaining, &explaining->explanation->lines, line);
 }
 

@@ -35,7 +35,8 @@ struct groat_method {
     struct memory memory;
     struct arena arena;
     struct num_heap heap;
-    struct value *overrides; /* by rate */
+    struct value *overrides;    /* by rate */
+    struct value_range *ranges; /* of the overrides */
     struct settled settled;
 };
 
@@ -45,6 +46,7 @@ struct groat_record {
     struct arena arena;
     struct num_heap heap;
     struct value *fields;
+    struct value_range *ranges; /* by field: what its value is one of */
     struct cell_reader reader;
 };
 
@@ -113,6 +115,9 @@ size_t money_write_places(const struct shop *shop, struct num amount, unsigned p
 
 /* A value as the host sees it. */
 groat_value result_value(const struct value *value, struct type type, const struct shown *shown);
+/* A range as the host sees it. */
+groat_range range_shown(const struct core *core, const struct value_range *range, struct type type);
+struct value range_end(const struct value_range *range, groat_end end);
 /* How values of a type are written that no column gives a unit. */
 const struct shown *shown_of_type(const struct core *core, struct type type);
 

@@ -38,6 +38,8 @@ static groat_status read_coins(const struct core *core, struct cell_reader *read
     }
     if (value.state == VALUE_MISSING)
         return refuse(trouble, "there is no amount here", "");
+    if (reader->range.there)
+        return refuse(trouble, "a price is one amount, and this is a range", "");
     if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
         !num_to_int64(whole, coins))
         return refuse(trouble, "a price is a whole number of the currency's smallest unit", "");
@@ -57,8 +59,11 @@ groat_status groat_money_read(const groat_method *method, groat_text text, const
     groat_trouble unused;
     arena_open(&arena, &memory);
     num_heap_open(&heap, &memory, core->limits.number_bits);
-    struct cell_reader reader = {core->program, &arena, &heap, arena_take(&arena, parse_room()),
-                                 cells && cells->decimal_comma};
+    struct cell_reader reader = {.program = core->program,
+                                 .arena = &arena,
+                                 .heap = &heap,
+                                 .parse_room = arena_take(&arena, parse_room()),
+                                 .decimal_comma = cells && cells->decimal_comma};
     groat_status status = GROAT_NO_MEMORY;
     if (reader.parse_room)
         status = read_coins(core, &reader, text, coins, trouble ? trouble : &unused);

@@ -39,6 +39,24 @@ size_t groat_method_rate_amount(const groat_method *method, size_t index, char *
     return length;
 }
 
+/* ---- ranges ---- */
+
+/* The range that a rate is in this method, or NULL. */
+static const struct value_range *range_of(const groat_method *method, size_t rate)
+{
+    if (!method->overrides || method->overrides[rate].state != VALUE_THERE)
+        return method->core->program->rates[rate].range;
+    return method->ranges[rate].there ? &method->ranges[rate] : NULL;
+}
+
+bool groat_method_rate_range(const groat_method *method, size_t index, groat_range *range)
+{
+    const struct value_range *found = range_of(method, index);
+    if (found && range)
+        *range = range_shown(method->core, found, method->core->program->rates[index].symbol->type);
+    return found != NULL;
+}
+
 /* ---- other rates ---- */
 
 static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
@@ -80,8 +98,9 @@ struct rate_reading {
     struct cell_reader reader;
     struct cell_wanted wanted;
     const char *rate;
-    struct value now; /* in the method it is made from */
-    bool changes;     /* `+10%` is understood */
+    struct value now;                /* in the method it is made from */
+    const struct value_range *range; /* that it is there; or NULL */
+    bool changes;                    /* `+10%` is understood */
     groat_trouble *trouble;
 };
 
@@ -119,16 +138,30 @@ static groat_status too_large(const struct rate_reading *reading)
                   "this comes to a number that is larger than the engine's limit", "");
 }
 
-static groat_status read_change(struct rate_reading *reading, struct num share, struct value *out)
+/* Changes the value by a share of itself; false where that comes to no number. */
+static bool is_changed(const struct rate_reading *reading, struct num share, struct value *value)
 {
     struct num_heap *heap = reading->reader.heap;
     struct num more;
+    return num_multiply(heap, value->number, share, &more) == NUM_OK &&
+           num_add(heap, value->number, more, &value->number) == NUM_OK;
+}
+
+static groat_status read_change(struct rate_reading *reading, struct num share, struct value *out)
+{
+    struct value_range *range = &reading->reader.range;
+    range->there = false;
     if (reading->wanted.type.kind != TYPE_NUMBER)
         return refuse(reading->trouble, reading->rate, "only a number can be changed by a share",
                       "");
     *out = reading->now;
-    if (num_multiply(heap, reading->now.number, share, &more) != NUM_OK ||
-        num_add(heap, reading->now.number, more, &out->number) != NUM_OK)
+    if (!is_changed(reading, share, out))
+        return too_large(reading);
+    if (!reading->range)
+        return GROAT_OK;
+    *range = *reading->range;
+    if (!is_changed(reading, share, &range->low) || !is_changed(reading, share, &range->likely) ||
+        !is_changed(reading, share, &range->high))
         return too_large(reading);
     return GROAT_OK;
 }
@@ -162,6 +195,7 @@ static groat_status go_toward(struct rate_reading *reading, const groat_rate_val
         num_multiply(heap, to.number, part, &part) != NUM_OK ||
         num_add(heap, from->number, part, &from->number) != NUM_OK)
         return too_large(reading);
+    reading->reader.range.there = false; /* a point on the way between likely values */
     return GROAT_OK;
 }
 
@@ -173,20 +207,35 @@ static groat_status read_rate(groat_method *made, const groat_method *method, vo
     if (!find_rate(program, given->rate, &number, trouble))
         return GROAT_BAD_VALUE;
     const struct rate_code *rate = &program->rates[number];
-    struct rate_reading reading = {
-        .reader = {program, &made->arena, &made->heap, parse_space, false},
-        .wanted = cell_wanted_of_rate(rate),
-        .rate = given->rate,
-        .now = method->settled.values[rate->step],
-        .changes = changes,
-        .trouble = trouble};
+    struct rate_reading reading = {.reader = {.program = program,
+                                              .arena = &made->arena,
+                                              .heap = &made->heap,
+                                              .parse_room = parse_space},
+                                   .wanted = cell_wanted_of_rate(rate),
+                                   .rate = given->rate,
+                                   .now = method->settled.values[rate->step],
+                                   .range = range_of(method, number),
+                                   .changes = changes,
+                                   .trouble = trouble};
     struct value value;
     groat_status status = read_value(&reading, given->value, &value);
     if (status == GROAT_OK && given->toward)
         status = go_toward(&reading, given, &value);
-    if (status == GROAT_OK)
-        made->overrides[number] = value;
-    return status;
+    if (status != GROAT_OK)
+        return status;
+    made->overrides[number] = value;
+    made->ranges[number] = reading.reader.range;
+    return GROAT_OK;
+}
+
+static bool copy_range(groat_method *made, const groat_method *method, size_t rate)
+{
+    struct value_range *range = &made->ranges[rate];
+    *range = method->ranges[rate];
+    return !range->there ||
+           (num_copy(&made->heap, range->low.number, &range->low.number) == NUM_OK &&
+            num_copy(&made->heap, range->likely.number, &range->likely.number) == NUM_OK &&
+            num_copy(&made->heap, range->high.number, &range->high.number) == NUM_OK);
 }
 
 /* The overrides of the method it is made from, as its own. False without memory. */
@@ -195,13 +244,17 @@ static bool copy_overrides(groat_method *made, const groat_method *method)
     const struct program *program = made->core->program;
     made->overrides =
         arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->overrides);
-    if (!made->overrides)
+    made->ranges = arena_take(&made->arena, (program->rates_count + 1) * sizeof *made->ranges);
+    if (!made->overrides || !made->ranges)
         return false;
     for (size_t i = 0; i < program->rates_count; i++) {
         struct value *value = &made->overrides[i];
         *value = method->overrides ? method->overrides[i] : value_missing();
+        made->ranges[i].there = false;
         if (value->state != VALUE_THERE)
             continue;
+        if (!copy_range(made, method, i))
+            return false;
         if (program->rates[i].symbol->type.kind == TYPE_TEXT) {
             value->text.start = arena_text(&made->arena, value->text.start, value->text.length);
             if (!value->text.start)
@@ -211,6 +264,19 @@ static bool copy_overrides(groat_method *made, const groat_method *method)
         }
     }
     return true;
+}
+
+/* Works out what rates alone decide, with those in place. */
+static groat_status settle_rates(groat_method *made, groat_trouble *trouble)
+{
+    enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
+                                           &made->heap, NULL, &made->settled);
+    if (outcome == SETTLED_WRONG)
+        *trouble =
+            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
+    return outcome == SETTLED         ? GROAT_OK
+           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
+                                      : GROAT_NO_MEMORY;
 }
 
 static groat_status override_rates(groat_method *made, const groat_method *method,
@@ -223,16 +289,16 @@ static groat_status override_rates(groat_method *made, const groat_method *metho
     groat_status status = GROAT_OK;
     for (size_t i = 0; i < count && status == GROAT_OK; i++)
         status = read_rate(made, method, parse_space, &values[i], changes, trouble);
-    if (status != GROAT_OK)
-        return status;
-    enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
-                                           &made->heap, NULL, &made->settled);
-    if (outcome == SETTLED_WRONG)
-        *trouble =
-            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
-    return outcome == SETTLED         ? GROAT_OK
-           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
-                                      : GROAT_NO_MEMORY;
+    return status == GROAT_OK ? settle_rates(made, trouble) : status;
+}
+
+/* Frees what was not made, and says why where that is for want of memory. */
+static void not_made(groat_method **made, groat_status status, groat_trouble *trouble)
+{
+    if (status == GROAT_NO_MEMORY)
+        *trouble = (groat_trouble){.message = "there is no memory left"};
+    groat_method_free(*made);
+    *made = NULL;
 }
 
 groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
@@ -243,12 +309,8 @@ groat_status method_with_rates(const groat_method *method, const groat_rate_valu
     *made = method_new(method->core);
     groat_status status =
         *made ? override_rates(*made, method, values, count, changes, trouble) : GROAT_NO_MEMORY;
-    if (status == GROAT_OK)
-        return status;
-    if (status == GROAT_NO_MEMORY)
-        *trouble = (groat_trouble){.message = "there is no memory left"};
-    groat_method_free(*made);
-    *made = NULL;
+    if (status != GROAT_OK)
+        not_made(made, status, trouble);
     return status;
 }
 
@@ -258,5 +320,33 @@ groat_method *groat_method_with_rates(const groat_method *method, const groat_ra
     groat_trouble unused;
     groat_method *made;
     method_with_rates(method, values, count, true, &made, trouble ? trouble : &unused);
+    return made;
+}
+
+static groat_status lean_rates(groat_method *made, const groat_method *method,
+                               const groat_lean *leans, size_t count, groat_trouble *trouble)
+{
+    if (!copy_overrides(made, method))
+        return GROAT_NO_MEMORY;
+    for (size_t i = 0; i < count; i++) {
+        size_t rate = leans[i].rate;
+        const struct value_range *range = range_of(made, rate);
+        if (!range)
+            continue;
+        made->overrides[rate] = range_end(range, leans[i].end);
+        made->ranges[rate].there = false;
+    }
+    return settle_rates(made, trouble);
+}
+
+groat_method *groat_method_leaned(const groat_method *method, const groat_lean *leans, size_t count,
+                                  groat_trouble *trouble)
+{
+    groat_trouble unused, *why = trouble ? trouble : &unused;
+    groat_method *made = method_new(method->core);
+    *why = (groat_trouble){0};
+    groat_status status = made ? lean_rates(made, method, leans, count, why) : GROAT_NO_MEMORY;
+    if (status != GROAT_OK)
+        not_made(&made, status, why);
     return made;
 }

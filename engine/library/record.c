@@ -19,10 +19,14 @@ groat_record *groat_record_new(const groat_method *method)
     num_heap_open(&record->heap, &record->memory, core->limits.number_bits);
     size_t fields = (core->program->fields_count + 1) * sizeof *record->fields;
     record->fields = memory_resize(&record->memory, NULL, 0, fields);
+    size_t ranges = (core->program->fields_count + 1) * sizeof *record->ranges;
+    record->ranges = memory_resize(&record->memory, NULL, 0, ranges);
     void *room = memory_resize(&record->memory, NULL, 0, parse_room());
-    record->reader =
-        (struct cell_reader){core->program, &record->arena, &record->heap, room, false};
-    if (!record->fields || !room) {
+    record->reader = (struct cell_reader){.program = core->program,
+                                          .arena = &record->arena,
+                                          .heap = &record->heap,
+                                          .parse_room = room};
+    if (!record->fields || !record->ranges || !room) {
         groat_record_free(record);
         return NULL;
     }
@@ -37,6 +41,8 @@ void groat_record_free(groat_record *record)
     struct core *core = record->core;
     memory_release(&record->memory, record->fields,
                    (core->program->fields_count + 1) * sizeof *record->fields);
+    memory_release(&record->memory, record->ranges,
+                   (core->program->fields_count + 1) * sizeof *record->ranges);
     memory_release(&record->memory, record->reader.parse_room, parse_room());
     num_heap_close(&record->heap);
     arena_close(&record->arena);
@@ -46,8 +52,10 @@ void groat_record_free(groat_record *record)
 
 void groat_record_clear(groat_record *record)
 {
-    for (size_t i = 0; i < record->core->program->fields_count; i++)
+    for (size_t i = 0; i < record->core->program->fields_count; i++) {
         record->fields[i] = value_missing();
+        record->ranges[i].there = false;
+    }
     arena_empty(&record->arena);
     num_heap_rewind(&record->heap, (struct num_mark){0});
 }
@@ -62,8 +70,10 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
     record->reader.decimal_comma = cells && cells->decimal_comma;
     enum cell_outcome outcome =
         cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner);
-    if (outcome == CELL_READ)
+    if (outcome == CELL_READ) {
         record->fields[field] = value;
+        record->ranges[field] = record->reader.range;
+    }
     if (outcome == CELL_WRONG && trouble) {
         *trouble = (groat_trouble){.column = inner.column};
         memcpy(trouble->message, inner.message, sizeof inner.message);
@@ -101,9 +111,38 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
         *trouble = (groat_trouble){0};
         snprintf(trouble->message, sizeof trouble->message, "%s", why);
     }
-    if (!why)
+    if (!why) {
         record->fields[field] = value_number(number);
+        record->ranges[field].there = false;
+    }
     return why ? GROAT_BAD_VALUE : GROAT_OK;
+}
+
+/* The range that the field's cell is, or its default where the cell is absent; or NULL. */
+static const struct value_range *range_of(const groat_record *record, size_t field)
+{
+    if (record->ranges[field].there)
+        return &record->ranges[field];
+    bool absent = record->fields[field].state == VALUE_MISSING;
+    return absent ? record->core->program->fields[field].range : NULL;
+}
+
+bool groat_record_range(const groat_record *record, size_t field, groat_range *range)
+{
+    const struct value_range *found = range_of(record, field);
+    const struct core *core = record->core;
+    if (found && range)
+        *range = range_shown(core, found, core->program->fields[field].symbol->type);
+    return found != NULL;
+}
+
+void groat_record_lean(groat_record *record, size_t field, groat_end end)
+{
+    const struct value_range *range = range_of(record, field);
+    if (!range)
+        return;
+    record->ranges[field] = *range; /* a default's stays a range though the field is there now */
+    record->fields[field] = range_end(range, end);
 }
 
 size_t groat_record_missing(const groat_record *record)

@@ -46,6 +46,19 @@ const struct shown *shown_of_type(const struct core *core, struct type type)
     return money ? shown_money(core) : shown_plain(core);
 }
 
+groat_range range_shown(const struct core *core, const struct value_range *range, struct type type)
+{
+    const struct shown *shown = shown_of_type(core, type);
+    return (groat_range){result_value(&range->low, type, shown),
+                         result_value(&range->likely, type, shown),
+                         result_value(&range->high, type, shown)};
+}
+
+struct value range_end(const struct value_range *range, groat_end end)
+{
+    return end == GROAT_LOW ? range->low : end == GROAT_HIGH ? range->high : range->likely;
+}
+
 static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
 {
     const struct core *core = scratch->core;

@@ -236,6 +236,7 @@ struct field_code {
     bool required;
     bool bare;                    /* a bare number is understood */
     struct num factor;            /* of a bare number */
+    const struct value_range *range; /* the default, where it is one; or NULL */
 };
 
 struct rate_code {
@@ -244,6 +245,7 @@ struct rate_code {
     const char *text;             /* its value as written */
     uint32_t density;             /* of a material; NO_STEP */
     struct dimension per;         /* of a material: what its price is per */
+    const struct value_range *range; /* its value in the rules, where it is one; or NULL */
 };
 
 /* A name in an expression, and the step that it stands for in a context: what it takes to write the

@@ -59,6 +59,12 @@ struct parts {
     struct part items[];
 };
 
+/* What may be anything from `low` to `high`, and counts as `likely`. */
+struct value_range {
+    bool there;
+    struct value low, likely, high;
+};
+
 static inline struct value value_missing(void)
 {
     return (struct value){.state = VALUE_MISSING};

@@ -5,8 +5,10 @@
 #include <string.h>
 
 #include "parse.h"
+#include "record/writing.h"
 #include "source/near.h"
 #include "types/literal.h"
+#include "types/range.h"
 
 /* A cell without the spaces around it. */
 struct sheet_cell {
@@ -58,6 +60,27 @@ static const char *words_for(const struct cell_reader *reader, struct type type,
     return "nothing";
 }
 
+static const struct example {
+    uint8_t base;
+    int8_t power;
+    const char *one, *range;
+} examples[] = {{DIM_MONEY, 1, "3.20", "2 to 3 likely 2.40"},
+                {DIM_TIME, 1, "1 h 20 min", "20 min to 30 min likely 22 min"},
+                {DIM_LENGTH, 1, "12 mm", "10 mm to 12 mm"},
+                {DIM_LENGTH, 2, "2 sqft", "2 sqft to 3 sqft"},
+                {DIM_LENGTH, 3, "1.8 bf", "1.5 bf to 2 bf"},
+                {DIM_MASS, 1, "250 g", "200 g to 250 g"},
+                {DIM_ENERGY, 1, "2 kWh", "1 kWh to 2 kWh"},
+                {DIM_MONEY, 0, "12.50", "2 to 3 likely 2.40"}};
+
+static const struct example *example_for(struct dimension dimension)
+{
+    for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
+        if (dim_equal(dimension, dim_base_power(examples[i].base, examples[i].power)))
+            return &examples[i];
+    return NULL;
+}
+
 /* A value of the wanted kind, to be followed. */
 static const char *example_of(struct type type)
 {
@@ -68,110 +91,19 @@ static const char *example_of(struct type type)
     case TYPE_NUMBER: break;
     default: return NULL;
     }
-    static const struct {
-        uint8_t base;
-        int8_t power;
-        const char *text;
-    } examples[] = {{DIM_MONEY, 1, "3.20"},    {DIM_TIME, 1, "1 h 20 min"},
-                    {DIM_LENGTH, 1, "12 mm"},  {DIM_LENGTH, 2, "2 sqft"},
-                    {DIM_LENGTH, 3, "1.8 bf"}, {DIM_MASS, 1, "250 g"},
-                    {DIM_ENERGY, 1, "2 kWh"}};
-    for (size_t i = 0; i < sizeof examples / sizeof *examples; i++)
-        if (dim_equal(type.dimension, dim_base_power(examples[i].base, examples[i].power)))
-            return examples[i].text;
-    return dim_is_none(type.dimension) ? "12.50" : NULL;
+    const struct example *example = example_for(type.dimension);
+    return example ? example->one : NULL;
 }
 
-/* ---- a sheet's habits ---- */
-
-static bool is_digit(char c)
+static const char *range_example_of(const struct cell_wanted *wanted)
 {
-    return c >= '0' && c <= '9';
+    const struct example *example = example_for(wanted->type.dimension);
+    if (wanted->percent || wanted->count)
+        return wanted->percent ? "5% to 8%" : "2 to 4";
+    return example ? example->range : wanted->bare ? "2 to 3" : NULL;
 }
 
-/* The length of a space that sheets put between thousands: no-break and narrow no-break. */
-static size_t thousands_space(const char *at, const char *end)
-{
-    if (end - at >= 2 && memcmp(at, "\xC2\xA0", 2) == 0)
-        return 2;
-    return end - at >= 3 && memcmp(at, "\xE2\x80\xAF", 3) == 0 ? 3 : 0;
-}
-
-static size_t digits_at(const char *at, const char *end)
-{
-    size_t count = 0;
-    while (at + count < end && is_digit(at[count]))
-        count++;
-    return count;
-}
-
-/* A sheet's way of writing numbers. */
-struct writing {
-    char group, decimal;
-    bool groups; /* thousands may be divided by `group` */
-};
-
-/* The length of a divider of thousands at `at`, three digits and no fourth after it; or 0. */
-static size_t divider(const struct writing *writing, const char *at, const char *end)
-{
-    size_t length =
-        at < end && *at == writing->group && writing->groups ? 1 : thousands_space(at, end);
-    return length && digits_at(at + length, end) == 3 ? length : 0;
-}
-
-/* Takes over the digits before a decimal sign, `1,234` as 1234. Only a number of one to three digits
- * that do not begin with a zero is followed by thousands. */
-static const char *take_whole(const struct writing *writing, const char *at, const char *end,
-                              char **to)
-{
-    size_t count = digits_at(at, end);
-    bool leads = count <= 3 && *at != '0';
-    memcpy(*to, at, count);
-    *to += count;
-    at += count;
-    for (size_t length = divider(writing, at, end); leads && length > 0;
-         length = divider(writing, at, end)) {
-        memcpy(*to, at + length, 3);
-        *to += 3;
-        at += length + 3;
-    }
-    return at;
-}
-
-/* Drops dividers of thousands and makes the decimal sign a point. `*doubt` becomes the place of a
- * sign that might divide thousands or begin decimals, and NULL where there is none. */
-static char *plainly_written(struct cell_reader *reader, const struct writing *writing,
-                             const char *text, size_t length, size_t *plain_length,
-                             const char **doubt)
-{
-    char *plain = arena_take(reader->arena, length + 1), *to = plain;
-    const char *at = text, *end = text + length;
-    *doubt = NULL;
-    while (at < end) {
-        size_t space = thousands_space(at, end);
-        if (is_digit(*at)) {
-            at = take_whole(writing, at, end, &to);
-            bool decimals = at < end && *at == writing->decimal && digits_at(at + 1, end) > 0;
-            if (at < end && *at == writing->group && digits_at(at + 1, end) > 0 && !*doubt)
-                *doubt = at;
-            if (!decimals)
-                continue;
-            size_t count = digits_at(at + 1, end);
-            *to++ = '.';
-            memcpy(to, at + 1, count);
-            to += count;
-            at += 1 + count;
-        } else if (writing->decimal == ',' && *at == ',' && digits_at(at + 1, end) > 0) {
-            *to++ = '.'; /* `,99` */
-            at++;
-        } else {
-            *to++ = space ? ' ' : *at;
-            at += space ? space : 1;
-        }
-    }
-    *plain_length = (size_t)(to - plain);
-    return plain;
-}
+/* ---- kinds of cells ---- */
 
 /* `0,250` of a mass: 250 thousandths or 250 whole ones, nobody can tell. */
 static enum cell_outcome in_doubt(const struct cell_reader *reader, const char *text,
@@ -187,8 +119,6 @@ static enum cell_outcome in_doubt(const struct cell_reader *reader, const char *
         trouble->column += (*at & 0xC0) != 0x80;
     return CELL_WRONG;
 }
-
-/* ---- kinds of cells ---- */
 
 static bool same_word(const char *text, size_t length, const char *word)
 {
@@ -255,6 +185,99 @@ static struct parse parse_of(struct cell_reader *reader, struct diagnostics *dia
                           diagnostics, reader->program->limits.depth, reader->parse_room};
 }
 
+/* Whether one of the words of a range stands in the text. */
+static bool mentions_range(const char *text, size_t length)
+{
+    static const char *const words[] = {"to", "likely"};
+    for (size_t at = 0; at < length;) {
+        size_t end = at;
+        while (end < length && text[end] != ' ' && text[end] != '\t')
+            end++;
+        for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+            if (strlen(words[i]) == end - at && memcmp(words[i], text + at, end - at) == 0)
+                return true;
+        at = end + 1;
+    }
+    return false;
+}
+
+static enum cell_outcome of_another_kind(struct cell_reader *reader,
+                                         const struct cell_wanted *wanted, struct type type,
+                                         struct cell_trouble *trouble)
+{
+    char words[128], given[128];
+    return wrong(trouble, example_of(wanted->type), "this is %s; %s is %s",
+                 words_for(reader, type, given, sizeof given), wanted->name,
+                 words_for(reader, wanted->type, words, sizeof words));
+}
+
+/* A middle that counts nothing whole; the lowest is as good an example of a likely one as any. */
+static enum cell_outcome middle_is_parted(struct cell_reader *reader,
+                                          const struct expression *expression,
+                                          struct cell_trouble *trouble)
+{
+    const char *help = arena_print(reader->arena, "%.60s likely %.20s",
+                                   expression->span.source->text, expression->left->name.text);
+    return wrong(trouble, help, "the middle of this range is no whole number");
+}
+
+static enum cell_outcome read_range(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                    const struct expression *expression, struct value *out,
+                                    struct cell_trouble *trouble)
+{
+    struct diagnostics diagnostics = {.arena = reader->arena};
+    struct value_range *values = &reader->range;
+    struct range range;
+    char words[128];
+    if (wanted->type.kind != TYPE_NUMBER)
+        return wrong(trouble, example_of(wanted->type), "%s is %s, and that is never a range",
+                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
+    if (range_read(scope_of(reader, &diagnostics), expression, &range) != LITERAL_READ)
+        return diagnostics.errors > 0
+                   ? passed_on(trouble, &diagnostics, range_example_of(wanted))
+                   : wrong(trouble, range_example_of(wanted), "this is not a range");
+    if (!range.bare && !dim_equal(range.type.dimension, wanted->type.dimension))
+        return of_another_kind(reader, wanted, range.type, trouble);
+    bool ends =
+        accept_number(reader, wanted, range.low, range.bare, &values->low, trouble) == CELL_READ &&
+        accept_number(reader, wanted, range.high, range.bare, &values->high, trouble) == CELL_READ;
+    if (!ends && !trouble->help[0])
+        source_write(trouble->help, sizeof trouble->help, "%s", range_example_of(wanted));
+    if (!ends)
+        return CELL_WRONG;
+    if (wanted->count && range.middle && !num_is_whole(range.likely))
+        return middle_is_parted(reader, expression, trouble);
+    if (accept_number(reader, wanted, range.likely, range.bare, out, trouble) != CELL_READ)
+        return CELL_WRONG;
+    values->likely = *out;
+    values->there = !range_is_one(&range);
+    return CELL_READ;
+}
+
+/* `20 - 30 min`, where a range may be meant. */
+static const char *range_instead(struct cell_reader *reader, const struct expression *expression)
+{
+    if (expression->kind != EXPRESSION_SUBTRACT)
+        return NULL;
+    struct span low = expression->left->span, high = expression->right->span;
+    return arena_print(reader->arena, "%.*s to %.*s", span_length(low), span_text(low),
+                       span_length(high), span_text(high));
+}
+
+static enum cell_outcome not_a_value(struct cell_reader *reader, const struct cell_wanted *wanted,
+                                     const struct expression *expression, const char *text,
+                                     size_t length, struct cell_trouble *trouble)
+{
+    char words[128];
+    bool number = wanted->type.kind == TYPE_NUMBER;
+    bool range = number && !expression && mentions_range(text, length);
+    const char *instead = number && expression ? range_instead(reader, expression) : NULL;
+    const char *help = range ? range_example_of(wanted) : example_of(wanted->type);
+    return wrong(trouble, instead ? instead : help, "this is not a %s; %s is %s",
+                 range ? "range" : "value", wanted->name,
+                 words_for(reader, wanted->type, words, sizeof words));
+}
+
 static enum cell_outcome read_literal(struct cell_reader *reader, const struct cell_wanted *wanted,
                                       const char *text, size_t length, struct value *out,
                                       struct cell_trouble *trouble)
@@ -264,24 +287,22 @@ static enum cell_outcome read_literal(struct cell_reader *reader, const struct c
     const struct expression *expression = parse_value(&parse);
     struct literal literal;
     enum literal_outcome outcome = LITERAL_WRONG;
+    if (expression && diagnostics.errors == 0 && expression->kind == EXPRESSION_RANGE)
+        return read_range(reader, wanted, expression, out, trouble);
     if (expression && diagnostics.errors == 0)
         outcome = literal_read(scope_of(reader, &diagnostics), expression, &literal);
-    char words[128], given[128];
     /* What does not fit the grammar is said in the words of rules, which a cell is not. */
     if (expression && diagnostics.errors > 0 && outcome != LITERAL_NONE)
         return passed_on(trouble, &diagnostics, example_of(wanted->type));
     if (diagnostics.errors > 0)
         trouble->column = span_place(diagnostics.items[0].span).column;
     if (outcome != LITERAL_READ)
-        return wrong(trouble, example_of(wanted->type), "this is not a value; %s is %s",
-                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
+        return not_a_value(reader, wanted, expression, text, length, trouble);
     bool same = literal.type.kind == wanted->type.kind &&
                 (literal.bare || literal.type.kind != TYPE_NUMBER ||
                  dim_equal(literal.type.dimension, wanted->type.dimension));
     if (!same)
-        return wrong(trouble, example_of(wanted->type), "this is %s; %s is %s",
-                     words_for(reader, literal.type, given, sizeof given), wanted->name,
-                     words_for(reader, wanted->type, words, sizeof words));
+        return of_another_kind(reader, wanted, literal.type, trouble);
     if (literal.type.kind == TYPE_NUMBER)
         return accept_number(reader, wanted, literal.number, literal.bare, out, trouble);
     *out = value_number(literal.number);
@@ -361,7 +382,9 @@ static enum cell_outcome read_parts(struct cell_reader *reader, const char *text
     struct parse parse = parse_of(reader, &diagnostics, text, length);
     const struct tree_part *first = parse_parts(&parse);
     if (diagnostics.errors > 0 || !first) {
-        wrong(trouble, example_of_parts(reader), "this is not a list of parts");
+        wrong(trouble, example_of_parts(reader),
+              mentions_range(text, length) ? "the amount of a part is never a range"
+                                           : "this is not a list of parts");
         if (diagnostics.errors > 0)
             trouble->column = span_place(diagnostics.items[0].span).column;
         return CELL_WRONG;
@@ -409,7 +432,8 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
                               money};
     size_t plain_length;
     const char *doubt;
-    char *plain = plainly_written(reader, &writing, text, length, &plain_length, &doubt);
+    char *plain =
+        cell_plainly_written(reader->arena, &writing, text, length, &plain_length, &doubt);
     struct num number;
     if (doubt)
         return in_doubt(reader, text, doubt, trouble);
@@ -456,6 +480,7 @@ enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted
                             struct cell_trouble *trouble)
 {
     *trouble = (struct cell_trouble){0};
+    reader->range.there = false;
     struct sheet_cell cell = trimmed(text, length);
     if (cell.length == 0) {
         *out = value_missing();

@@ -18,6 +18,7 @@ struct cell_reader {
     struct num_heap *heap;
     void *parse_room; /* parse_room() bytes */
     bool decimal_comma;
+    struct value_range range; /* of the cell that was read last; its parts live as its value does */
 };
 
 /* What a cell is to be. */
@@ -32,7 +33,7 @@ struct cell_wanted {
 
 enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };
 
-/* An empty cell is a missing value. The value lives in the reader's arena and heap. */
+/* An empty cell is a missing value, and a range its likely one. The value lives in the reader's arena and heap. */
 enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
                             const char *text, size_t length, struct value *out,
                             struct cell_trouble *trouble);

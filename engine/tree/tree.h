@@ -69,7 +69,9 @@ enum expression_kind {
     EXPRESSION_ROUNDED,    /* left to right, by `rounding` */
     /* three parts: left, right, third */
     EXPRESSION_BETWEEN,    /* left between right and third */
-    EXPRESSION_IF          /* if left then right else third */
+    EXPRESSION_IF,         /* if left then right else third */
+    /* the whole value of a rate, a default or a cell, and no part of another expression */
+    EXPRESSION_RANGE       /* left to right likely third, or NULL */
 };
 
 enum tree_rounding { ROUNDING_PLAIN, ROUNDING_UP, ROUNDING_DOWN, ROUNDING_NEAREST, ROUNDING_EVEN };

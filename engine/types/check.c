@@ -40,7 +40,7 @@ static bool never_a_unit(const char *name)
 {
     struct type type;
     return rules_type_name(name, &type) || strcmp(name, "to") == 0 || strcmp(name, "from") == 0 ||
-           strcmp(name, "optional") == 0;
+           strcmp(name, "optional") == 0 || strcmp(name, "likely") == 0;
 }
 
 static void ready_unit(struct check *check, struct shop_unit *unit);

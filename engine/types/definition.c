@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "types/check.h"
+#include "types/range.h"
 #include "types/rules.h"
 
 /* The types a function was called with, and what it then gives. */
@@ -89,6 +90,26 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
     return whole;
 }
 
+/* Of a count: each part is a whole number, and so is the middle where that is the likely one. */
+static void check_count_range(struct check *check, const struct statement *field)
+{
+    struct range range;
+    if (field->value->kind != EXPRESSION_RANGE || field->unit->per ||
+        strcmp(field->unit->name.text, "count") != 0 ||
+        range_read(check->scope, field->value, &range) != LITERAL_READ)
+        return;
+    bool ends = num_is_whole(range.low) && num_is_whole(range.high) && num_sign(range.low) >= 0;
+    if (!ends || (!range.middle && !num_is_whole(range.likely)))
+        diagnostics_error(check->shop->diagnostics, field->value->span, NULL,
+                          "a count is a whole number, and not below zero");
+    else if (!num_is_whole(range.likely))
+        diagnostics_error(check->shop->diagnostics, field->value->span,
+                          arena_print(check->shop->arena, "%.*s likely %s",
+                                      span_length(field->value->span),
+                                      span_text(field->value->span), field->value->left->name.text),
+                          "the middle of this range is no whole number");
+}
+
 static struct typed type_of_field(struct check *check, const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
@@ -113,6 +134,8 @@ static struct typed type_of_field(struct check *check, const struct symbol *symb
         else
             check_same(check, field->value, value, type);
         check_level(check, field->value, value, LEVEL_RECORD, "a default", NULL);
+        if (value.type.kind != TYPE_WRONG)
+            check_count_range(check, field);
     }
     return (struct typed){type, LEVEL_RECORD};
 }

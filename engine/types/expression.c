@@ -4,6 +4,7 @@
 
 #include "source/near.h"
 #include "types/check.h"
+#include "types/range.h"
 #include "types/rules.h"
 #include "types/propose.h"
 
@@ -497,6 +498,14 @@ static struct typed type_of_literal(struct check *check, const struct expression
     return (struct typed){literal.type, LEVEL_RECORD};
 }
 
+static struct typed type_of_range(struct check *check, const struct expression *expression)
+{
+    struct range range;
+    if (range_read(check->scope, expression, &range) != LITERAL_READ)
+        return typed_wrong();
+    return (struct typed){range.type, LEVEL_RECORD};
+}
+
 static struct typed type_of_call(struct check *check, const struct expression *call)
 {
     const char *name = call->name.text;
@@ -518,6 +527,8 @@ static struct typed type_of_call(struct check *check, const struct expression *c
 static struct typed type_of(struct check *check, const struct expression *expression)
 {
     struct typed left = {{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
+    if (expression->kind == EXPRESSION_RANGE)
+        return type_of_range(check, expression);
     if (expression->kind != EXPRESSION_QUANTITY && expression->left)
         left = check_expression(check, expression->left);
     switch (expression->kind) {

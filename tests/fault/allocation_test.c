@@ -68,7 +68,7 @@ static groat_method *with_rates(struct run *run, const groat_method *method)
 {
     static const groat_rate_value values[] = {
         {.rate = "hourly", .value = "$31.12345678901234567890123456789 per h"},
-        {.rate = "oil", .value = "$41 per 5 l"}};
+        {.rate = "oil", .value = "$41.00000000000000000000000001 to $44 per 5 l"}};
     groat_method *other = NULL;
     groat_trouble trouble;
     for (int i = 0; i < 2 && !other; i++) {
@@ -232,6 +232,52 @@ static void price_columns(struct run *run, groat_scratch *scratch, const groat_m
         text_print(&run->heard, "%lld %d\n", (long long)prices[i], outcomes[i]);
 }
 
+/* ---- ranges ---- */
+
+static groat_method *leaned(struct run *run, const groat_method *method)
+{
+    groat_lean leans[8];
+    size_t count = 0;
+    for (size_t i = 0; i < groat_method_rates(method); i++)
+        if (groat_method_rate_range(method, i, NULL) && count < 8)
+            leans[count++] = (groat_lean){i, GROAT_HIGH};
+    groat_method *most = NULL;
+    groat_trouble trouble;
+    for (int i = 0; i < 2 && !most; i++) {
+        most = groat_method_leaned(method, leans, count, &trouble);
+        run->unclear |= !most && strcmp(trouble.message, no_memory) != 0;
+    }
+    run->out_of_memory |= !most;
+    if (most)
+        text_print(&run->heard, "%zu at their ends\n", count);
+    return most;
+}
+
+static void write_reads(struct run *run, groat_scratch *scratch, const groat_method *method,
+                        const groat_record *record)
+{
+    bool fields[64], rates[64];
+    groat_status status = GROAT_NO_MEMORY;
+    for (int i = 0; i < 2 && status == GROAT_NO_MEMORY; i++)
+        status = groat_reads(scratch, method, record, 0, fields, rates);
+    run->out_of_memory |= status == GROAT_NO_MEMORY;
+    for (size_t i = 0; i < groat_method_rates(method) && status == GROAT_OK; i++)
+        text_print(&run->heard, "%s %d\n", groat_method_rate(method, i).name, rates[i]);
+}
+
+static void price_leaned(struct run *run, groat_scratch *scratch, const groat_method *method,
+                         groat_record *record)
+{
+    groat_order order = {.channel = 0, .quantity = 2, .as_of = "2027-02-01"};
+    write_reads(run, scratch, method, record);
+    groat_method *most = run->out_of_memory ? NULL : leaned(run, method);
+    for (size_t i = 0; i < groat_method_fields(method); i++)
+        groat_record_lean(record, i, GROAT_LOW);
+    if (most)
+        price_on(run, scratch, most, record, &order);
+    groat_method_free(most);
+}
+
 /* ---- all of them ---- */
 
 static const char *const cells[][2] = {
@@ -243,7 +289,8 @@ static const char *const cells[][2] = {
     {"share", "0.3333333333333333333333333333333333333333"},
     {"made_on", "2027-03-01"},
     {"colour", "red"},
-    {"batch", "7"},
+    {"batch", "6 to 9 likely 7"},
+    {"ply", "0.1 to 0.30000000000000000000000000000000001 sheet"},
     {"bench", "wrong"}, /* refused, and the record stays as it was */
 };
 
@@ -279,6 +326,8 @@ static void price_with(struct run *run, const groat_method *method, const groat_
         set_all(run, method, record);
         price_all(run, scratch, method, record);
         price_all(run, scratch, other, record);
+        if (!run->out_of_memory)
+            price_leaned(run, scratch, other, record);
         if (!run->out_of_memory) /* too heavy for any post: a reason with the key in it */
             set_field(run, method, record, "parcel", "31.00000000000000000000000000000001 kg");
         price_all(run, scratch, method, record);
@@ -333,6 +382,7 @@ static void a_whole_run_gives_back_all_it_took_and_tells_every_size_right(void *
     assert_books_balance(&run);
     assert_non_null(strstr(run.heard.start, "3 expects\nexpect \"one that fails\" fails on stall"));
     assert_non_null(strstr(run.heard.start, "stall 0 :"));
+    assert_non_null(strstr(run.heard.start, "2 at their ends"));
     assert_non_null(strstr(run.heard.start, "web 3 the table postage has no row for"));
     print_message("%zu calls for memory, at most %zu bytes at once\n", run.counting.asked,
                   run.counting.most_bytes);

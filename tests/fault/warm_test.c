@@ -134,6 +134,46 @@ static void pricing_different_records_asks_for_no_memory_once_warm(void **state)
     assert_false(counting.wrong_size);
 }
 
+/* Cells and a default that are ranges, at every end that they have. */
+static void lean_and_price(groat_scratch *scratch, const groat_method *method, groat_record *record,
+                           uint64_t *state, size_t outcomes[4])
+{
+    for (int end = GROAT_LOW; end <= GROAT_HIGH; end++) {
+        for (size_t i = 0; i < groat_method_fields(method); i++)
+            groat_record_lean(record, i, (groat_end)end);
+        price_everywhere(scratch, method, record, state, outcomes);
+    }
+}
+
+static void pricing_a_leaned_record_asks_for_no_memory_once_warm(void **state)
+{
+    (void)state;
+    struct counting counting = {.fail_from = SIZE_MAX, .fail_to = SIZE_MAX};
+    groat_allocator allocator;
+    uint64_t random = 1959;
+    size_t outcomes[4] = {0}, warm = 0;
+    groat_method *method = read_everything(&counting, &allocator);
+    assert_non_null(method);
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    for (int i = 0; i < WARMING + RECORDS; i++) {
+        if (i == WARMING)
+            warm = counting.asked;
+        set_record(record, method, &random);
+        set_printed(record, method, "timber", "%u.%09u to 12.%09u bf", (unsigned)next(&random) % 9,
+                    (unsigned)(next(&random) % 1000000000), (unsigned)(next(&random) % 1000000000));
+        set_printed(record, method, "batch", "1 to %u likely 1", (unsigned)next(&random) % 12 + 1);
+        lean_and_price(scratch, method, record, &random, outcomes);
+    }
+    assert_int_equal(counting.asked, warm);
+    assert_true(outcomes[GROAT_PRICED] > RECORDS && outcomes[GROAT_FAILED] > 100);
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    assert_int_equal(counting.live_bytes, 0);
+    assert_false(counting.wrong_size);
+}
+
 /* Columns make a record of their own, and nothing for each row. */
 static void pricing_columns_asks_for_as_much_for_many_rows_as_for_one(void **state)
 {
@@ -169,6 +209,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(pricing_different_records_asks_for_no_memory_once_warm),
+        cmocka_unit_test(pricing_a_leaned_record_asks_for_no_memory_once_warm),
         cmocka_unit_test(pricing_columns_asks_for_as_much_for_many_rows_as_for_one),
     };
     return cmocka_run_group_tests_name("warm", tests, NULL, NULL);

@@ -445,7 +445,7 @@ static void statement_words_are_names_elsewhere(void **state)
         "sliced",   "optional", "from",     "when",      "on",      "needs",    "gives",  "takes",
         "has",      "aim",      "set",      "floor",     "ceiling", "discount", "pin",    "round",
         "none_",    "added",    "included", "every",     "to",      "by",       "below",  "over",
-        "weighs",   "refused",  "warned",   "error",
+        "weighs",   "refused",  "warned",   "error",     "likely",
     };
     char rules[512];
     for (size_t i = 0; i < COUNT(words); i++) {

@@ -494,6 +494,29 @@ static void a_rate_from_outside_says_so(void **state)
     groat_method_free(other);
 }
 
+/* 25 minutes at $24 an hour are $10. */
+static void a_range_says_that_its_likely_value_counts(void **state)
+{
+    (void)state;
+    read_rules("r.rules", "currency USD $\n"
+                          "product { bench time as min; glue money = $2 to $3 likely $2.40 }\n"
+                          "rate hourly = $20 to $30 per h likely $24\n"
+                          "rate helper = $14 to $18 per h\n"
+                          "cost c = bench * (hourly + helper) + glue\n"
+                          "channel stall { }\n"
+                          "price { set c }\n");
+    set_fields("bench=20 to 30");
+    explain("stall", 1, "c");
+    assert_line("c", "25 min * ($24.00 per h + $16.00 per h) + $2.40", "$19.07");
+    assert_line("hourly", "the likely one of $20 to $30 per h likely $24", "$24.00 per h");
+    assert_line("helper", "the middle of $14 to $18 per h", "$16.00 per h");
+    assert_line("bench", "the likely one of 20 min to 30 min", "25 min");
+    assert_line("glue", "the likely one of $2.00 to $3.00", "$2.40");
+    groat_record_lean(record, groat_method_find_field(method, "bench"), GROAT_LOW);
+    explain("stall", 1, "c");
+    assert_line("bench", NULL, "20 min");
+}
+
 static void three_decimals_are_three(void **state)
 {
     (void)state;
@@ -560,6 +583,7 @@ int main(void)
         TEST(a_channel_explains_its_own_definition),
         TEST(a_table_is_the_row_that_answered),
         TEST(a_rate_from_outside_says_so),
+        TEST(a_range_says_that_its_likely_value_counts),
         TEST(three_decimals_are_three),
         TEST(names_that_can_be_explained_are_the_rules_and_the_engines),
         TEST(a_show_is_exact_in_the_unit_it_is_shown_in),

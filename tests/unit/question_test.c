@@ -261,6 +261,7 @@ static void money_from_outside_is_whole_smallest_units(void **state)
         {"$1.005", false, 0, "a price is a whole number of the currency's smallest unit"},
         {"", false, 0, "there is no amount here"},
         {"45 min", false, 0, "this is time; price is money"},
+        {"$2 to $3", false, 0, "a price is one amount, and this is a range"},
         {"90000000000000000000", false, 0,
          "a price is a whole number of the currency's smallest unit"},
     };

@@ -1,0 +1,128 @@
+/* What a channel's results read of a record and of the rates. */
+#include <string.h>
+
+#include "compile/compile.h"
+#include "library/library.h"
+
+/* A walk from what is asked for down to fields and rates. */
+struct walk {
+    const struct program *program;
+    const groat_method *method;
+    const groat_record *record;
+    bool *seen;       /* by step */
+    uint32_t *to_see; /* the steps still to be looked at: each is put here once */
+    size_t count;
+    bool *fields, *rates;
+};
+
+static void visit(void *context, uint32_t step)
+{
+    struct walk *walk = context;
+    if (step == NO_STEP || walk->seen[step])
+        return;
+    walk->seen[step] = true;
+    walk->to_see[walk->count++] = step;
+}
+
+static void visit_ladder(struct walk *walk, uint32_t number)
+{
+    const struct ladder_code *ladder = &walk->program->ladders[number];
+    for (size_t i = 0; i < ladder->count; i++) {
+        visit(walk, ladder->bands[i].bound);
+        visit(walk, ladder->bands[i].every);
+    }
+}
+
+/* Only the materials that the parts name. */
+static void visit_parts(struct walk *walk, const struct parts *parts)
+{
+    for (size_t i = 0; i < parts->count; i++) {
+        const struct part *part = &parts->items[i];
+        const struct rate_code *material = &walk->program->rates[part->material];
+        visit(walk, material->step);
+        if (part->as_mass || part->as_volume)
+            visit(walk, material->density);
+    }
+}
+
+static void look_at(struct walk *walk, uint32_t index)
+{
+    const struct step *step = &walk->program->steps[index];
+    const struct value *overrides = walk->method->overrides;
+    const struct value *fields = walk->record->fields;
+    switch ((enum operation)step->operation) {
+    case OP_RATE:
+        walk->rates[step->b] = true;
+        if (!overrides || overrides[step->b].state != VALUE_THERE)
+            visit(walk, step->a);
+        return;
+    case OP_FIELD:
+        walk->fields[step->a] = true;
+        if (fields[step->a].state != VALUE_THERE)
+            visit(walk, step->b);
+        return;
+    case OP_WORTH: {
+        const struct step *field = &walk->program->steps[step->a];
+        if (field->operation != OP_FIELD)
+            break;
+        visit(walk, step->a);
+        if (fields[field->a].state == VALUE_THERE)
+            visit_parts(walk, fields[field->a].parts);
+        return;
+    }
+    case OP_LADDER: visit_ladder(walk, step->b); break;
+    case OP_PRICE: visit_ladder(walk, walk->program->searches[step->a].ladder); break;
+    default: break;
+    }
+    each_operand(walk->program, index, visit, walk);
+}
+
+static void begin(struct walk *walk, const struct channel_code *channel)
+{
+    visit(walk, channel->sold);
+    visit(walk, channel->pin);
+    for (unsigned figure = 0; figure < FIGURES; figure++)
+        if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
+            visit(walk, channel->figures[figure]);
+    for (size_t i = 0; i < channel->shows_count; i++)
+        visit(walk, channel->shows[i].step);
+    for (size_t i = 0; i < channel->warns_count; i++)
+        visit(walk, channel->warns[i].step);
+    for (size_t i = 0; i < channel->refuses_count; i++)
+        visit(walk, channel->refuses[i].step);
+}
+
+static void copy_flags(const bool *from, size_t count, bool *to)
+{
+    if (to)
+        memcpy(to, from, count * sizeof *to);
+}
+
+groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
+                         const groat_record *record, size_t channel, bool *fields, bool *rates)
+{
+    const struct program *program = scratch->core->program;
+    size_t flags = program->count + program->fields_count + program->rates_count + 1;
+    size_t flags_size = flags * sizeof(bool), list_size = (program->count + 1) * sizeof(uint32_t);
+    bool *room = memory_resize(&scratch->memory, NULL, 0, flags_size);
+    uint32_t *list = memory_resize(&scratch->memory, NULL, 0, list_size);
+    if (room && list) {
+        memset(room, 0, flags_size);
+        struct walk walk = {.program = program,
+                            .method = method,
+                            .record = record,
+                            .seen = room,
+                            .to_see = list,
+                            .fields = room + program->count,
+                            .rates = room + program->count + program->fields_count};
+        begin(&walk, &program->channels[channel]);
+        while (walk.count > 0)
+            look_at(&walk, walk.to_see[--walk.count]);
+        copy_flags(walk.fields, program->fields_count, fields);
+        copy_flags(walk.rates, program->rates_count, rates);
+    }
+    bool done = room && list;
+    memory_release(&scratch->memory, room, flags_size);
+    memory_release(&scratch->memory, list, list_size);
+    return done ? GROAT_OK : GROAT_NO_MEMORY;
+}

@@ -1,0 +1,83 @@
+#include "record/writing.h"
+
+#include <string.h>
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* The length of a space that sheets put between thousands: no-break and narrow no-break. */
+static size_t thousands_space(const char *at, const char *end)
+{
+    if (end - at >= 2 && memcmp(at, "\xC2\xA0", 2) == 0)
+        return 2;
+    return end - at >= 3 && memcmp(at, "\xE2\x80\xAF", 3) == 0 ? 3 : 0;
+}
+
+static size_t digits_at(const char *at, const char *end)
+{
+    size_t count = 0;
+    while (at + count < end && is_digit(at[count]))
+        count++;
+    return count;
+}
+
+/* The length of a divider of thousands at `at`, three digits and no fourth after it; or 0. */
+static size_t divider(const struct writing *writing, const char *at, const char *end)
+{
+    size_t length =
+        at < end && *at == writing->group && writing->groups ? 1 : thousands_space(at, end);
+    return length && digits_at(at + length, end) == 3 ? length : 0;
+}
+
+/* Takes over the digits before a decimal sign, `1,234` as 1234. Only a number of one to three digits
+ * that do not begin with a zero is followed by thousands. */
+static const char *take_whole(const struct writing *writing, const char *at, const char *end,
+                              char **to)
+{
+    size_t count = digits_at(at, end);
+    bool leads = count <= 3 && *at != '0';
+    memcpy(*to, at, count);
+    *to += count;
+    at += count;
+    for (size_t length = divider(writing, at, end); leads && length > 0;
+         length = divider(writing, at, end)) {
+        memcpy(*to, at + length, 3);
+        *to += 3;
+        at += length + 3;
+    }
+    return at;
+}
+
+char *cell_plainly_written(struct arena *arena, const struct writing *writing, const char *text,
+                           size_t length, size_t *plain_length, const char **doubt)
+{
+    char *plain = arena_take(arena, length + 1), *to = plain;
+    const char *at = text, *end = text + length;
+    *doubt = NULL;
+    while (at < end) {
+        size_t space = thousands_space(at, end);
+        if (is_digit(*at)) {
+            at = take_whole(writing, at, end, &to);
+            bool decimals = at < end && *at == writing->decimal && digits_at(at + 1, end) > 0;
+            if (at < end && *at == writing->group && digits_at(at + 1, end) > 0 && !*doubt)
+                *doubt = at;
+            if (!decimals)
+                continue;
+            size_t count = digits_at(at + 1, end);
+            *to++ = '.';
+            memcpy(to, at + 1, count);
+            to += count;
+            at += 1 + count;
+        } else if (writing->decimal == ',' && *at == ',' && digits_at(at + 1, end) > 0) {
+            *to++ = '.'; /* `,99` */
+            at++;
+        } else {
+            *to++ = space ? ' ' : *at;
+            at += space ? space : 1;
+        }
+    }
+    *plain_length = (size_t)(to - plain);
+    return plain;
+}
