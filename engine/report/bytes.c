@@ -121,3 +121,47 @@ void bytes_bottom(struct bytes *bytes, struct figure figure)
 {
     put_written(bytes, write_bottom, figure, 0);
 }
+
+/* ---- for a person ---- */
+
+void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start)
+{
+    if (bytes->failed || bytes->length == start || bytes->start[start] != '-')
+        return;
+    for (size_t i = start + 1; i < bytes->length; i++)
+        if (bytes->start[i] >= '1' && bytes->start[i] <= '9')
+            return;
+    bytes->length--;
+    memmove(bytes->start + start, bytes->start + start + 1, bytes->length - start);
+}
+
+/* A word stands behind the amount, a sign before it; a letter that is not ASCII ends a word only
+ * when one begins it (`zł`). The library writes amounts in its messages so too. */
+static bool symbol_is_word(const char *symbol)
+{
+    unsigned char first = (unsigned char)symbol[0];
+    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
+    bool letter = (last | 0x20) >= 'a' && (last | 0x20) <= 'z';
+    return letter || (last >= 0x80 && first < 0x80);
+}
+
+void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency)
+{
+    struct bytes digits = {0};
+    bytes_places(&digits, figure, currency.decimals);
+    bytes_drop_minus_of_zero(&digits, 0);
+    bytes->failed |= digits.failed;
+    bool negative = digits.length > 0 && digits.start[0] == '-';
+    bool word = symbol_is_word(currency.symbol);
+    if (negative)
+        bytes_char(bytes, '-');
+    if (!word)
+        bytes_text(bytes, currency.symbol);
+    if (digits.length > negative)
+        bytes_put(bytes, digits.start + negative, digits.length - negative);
+    if (word) {
+        bytes_char(bytes, ' ');
+        bytes_text(bytes, currency.symbol);
+    }
+    bytes_free(&digits);
+}

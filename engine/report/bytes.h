@@ -37,4 +37,9 @@ void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places);
 void bytes_top(struct bytes *bytes, struct figure figure);
 void bytes_bottom(struct bytes *bytes, struct figure figure);
 
+/* Money as a person writes it, `-$4.50`, `80.00 kr`. */
+void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency);
+/* The digits that were put from `start` on, without the minus of a zero. */
+void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start);
+
 #endif

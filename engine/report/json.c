@@ -110,7 +110,12 @@ static void put_whole(struct bytes *line, const struct listing_cell *cell)
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     switch (look) {
-    case LISTING_TEXT: json_text(&list->line, cell->text.start, cell->text.length); break;
+    case LISTING_TEXT:
+        if (cell->text.start)
+            json_text(&list->line, cell->text.start, cell->text.length);
+        else
+            bytes_text(&list->line, "null");
+        break;
     case LISTING_WHOLE: put_whole(&list->line, cell); break;
     default: json_figure(&list->line, form_figure(look, cell), list->plan.currency.decimals);
     }

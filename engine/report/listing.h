@@ -24,7 +24,7 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
-    LISTING_TEXT,
+    LISTING_TEXT,   /* one that starts nowhere (NULL) is absent */
     LISTING_WHOLE,  /* a whole number; with an amount it may be absent */
     LISTING_MONEY,  /* the currency's decimals; with its sign in a table */
     LISTING_SHARE,  /* four decimals; a percentage with one in a table */

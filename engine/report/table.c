@@ -43,55 +43,12 @@ static void put_plain(struct bytes *texts, const char *start, size_t length)
     }
 }
 
-/* The digits just put, from `start` on, without the minus of a zero. */
-static void drop_minus_of_zero(struct bytes *texts, size_t start)
-{
-    if (texts->failed || texts->length == start || texts->start[start] != '-')
-        return;
-    for (size_t i = start + 1; i < texts->length; i++)
-        if (texts->start[i] >= '1' && texts->start[i] <= '9')
-            return;
-    texts->length--;
-    memmove(texts->start + start, texts->start + start + 1, texts->length - start);
-}
-
-/* A word stands behind the amount, a sign before it; a letter that is not ASCII ends a word only
- * when one begins it (`zł`). The library writes amounts in its messages so too. */
-static bool symbol_is_word(const char *symbol)
-{
-    unsigned char first = (unsigned char)symbol[0];
-    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
-    bool letter = (last | 0x20) >= 'a' && (last | 0x20) <= 'z';
-    return letter || (last >= 0x80 && first < 0x80);
-}
-
-static void put_money(struct bytes *texts, groat_currency currency, struct figure figure)
-{
-    struct bytes digits = {0};
-    bytes_places(&digits, figure, currency.decimals);
-    drop_minus_of_zero(&digits, 0);
-    texts->failed |= digits.failed;
-    bool negative = digits.length > 0 && digits.start[0] == '-';
-    bool word = symbol_is_word(currency.symbol);
-    if (negative)
-        bytes_char(texts, '-');
-    if (!word)
-        bytes_text(texts, currency.symbol);
-    if (digits.length > negative)
-        bytes_put(texts, digits.start + negative, digits.length - negative);
-    if (word) {
-        bytes_char(texts, ' ');
-        bytes_text(texts, currency.symbol);
-    }
-    bytes_free(&digits);
-}
-
 /* `0.205` as `20.5%`: the point goes two digits to the right. */
 static void put_percentage(struct bytes *texts, struct figure figure)
 {
     size_t start = texts->length;
     bytes_places(texts, figure, PERCENT_PLACES);
-    drop_minus_of_zero(texts, start);
+    bytes_drop_minus_of_zero(texts, start);
     if (texts->failed)
         return;
     char *point = memchr(texts->start + start, '.', texts->length - start);
@@ -116,7 +73,7 @@ static void put_number(struct bytes *texts, struct figure figure)
     bool large = !texts->failed && strspn(texts->start + start, "-0") < texts->length - start;
     texts->length = start;
     bytes_shown(texts, figure, large ? PLACES_LARGE : PLACES_SMALL);
-    drop_minus_of_zero(texts, start);
+    bytes_drop_minus_of_zero(texts, start);
 }
 
 static void put_value(struct listing *list, struct figure figure)
@@ -125,7 +82,7 @@ static void put_value(struct listing *list, struct figure figure)
     if (figure.value.presence != GROAT_THERE)
         return;
     if (figure.value.kind == GROAT_KIND_MONEY) {
-        put_money(texts, list->plan.currency, figure);
+        bytes_money(texts, figure, list->plan.currency);
         return;
     }
     if (figure.value.kind == GROAT_KIND_NUMBER || figure.value.kind == GROAT_KIND_QUANTITY) {
