@@ -33,9 +33,9 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
 {
     struct walk *walk = &lookout->walk;
     walk->from = from;
-    walk->end = WALK_END;
     evaluate_spend(lookout->e, lookout->member->block_count);
     walk_block(walk, lookout->member);
+    walk->end = WALK_END;
     const struct line *keep = walk_amount(walk, lookout->member->keep);
     if (!line_is_amount(keep)) {
         walk->end = from + 1;

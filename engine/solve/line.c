@@ -1,31 +1,7 @@
 /* The lines of a block's steps. */
 #include "solve/line.h"
 
-#include <math.h>
 #include <string.h>
-
-struct line line_of_kind(enum line_kind kind)
-{
-    return (struct line){.kind = kind};
-}
-
-struct line line_amount(struct stretch top)
-{
-    return (struct line){.kind = LINE_AMOUNT, .top = top};
-}
-
-static struct line line_error(enum fault fault)
-{
-    return (struct line){.kind = LINE_ERROR, .fixed = value_error(fault, 0)};
-}
-
-static struct line line_of_value(struct value value)
-{
-    enum line_kind kind = value.state == VALUE_THERE     ? LINE_FIXED
-                          : value.state == VALUE_MISSING ? LINE_MISSING
-                                                         : LINE_ERROR;
-    return (struct line){.kind = kind, .fixed = value};
-}
 
 enum line_kind line_not(enum line_kind kind)
 {
@@ -39,97 +15,97 @@ enum line_kind line_and(enum line_kind a, enum line_kind b)
     return a == LINE_YES && b == LINE_YES ? LINE_YES : LINE_EITHER;
 }
 
+/* The line of a value that is the same at every price, where it lies. */
+static void line_is_value(struct line *line, const struct value *value)
+{
+    line->fixed = value;
+    line->measured = false;
+    if (value->state == VALUE_ERROR)
+        line_is_error(line, (enum fault)value->fault, value->origin);
+    else
+        line_is(line, value->state == VALUE_THERE ? LINE_FIXED : LINE_MISSING);
+}
+
 void walk_ready(struct walk *walk, const struct member_code *member)
 {
     for (size_t i = 0; i < member->inputs_count; i++) {
         uint32_t step = member->inputs[i];
-        walk->lines[step] = line_of_value(walk->evaluation->values[step]);
+        line_is_value(&walk->lines[step], &walk->evaluation->values[step]);
+        walk->lines[step].end = WALK_END;
     }
 }
 
-const struct line *walk_amount(struct walk *walk, uint32_t step)
-{
-    struct line *line = &walk->lines[step];
-    if (line->kind == LINE_FIXED && !line->measured) {
-        line->top = stretch_of(line->fixed.number);
-        line->measured = true;
-    }
-    return line;
-}
-
-/* The answer of a condition. */
-static enum line_kind answer_of(const struct line *line)
-{
-    if (line->kind == LINE_FIXED)
-        return value_is_yes(line->fixed) ? LINE_YES : LINE_NO;
-    return line->kind;
-}
-
-/* What an operation on two sides gives when one is not an amount; LINE_AMOUNT when both are. */
-static struct line neither_amount(const struct line *a, const struct line *b)
+/* What an operation on two sides gives when one of them is not an amount. */
+static void line_of_no_amount(const struct line *a, const struct line *b, struct line *out)
 {
     if (a->kind == LINE_ERROR || b->kind == LINE_ERROR)
-        return a->kind == LINE_ERROR ? *a : *b;
-    if (a->kind == LINE_MISSING || b->kind == LINE_MISSING)
-        return line_of_kind(LINE_MISSING);
-    return line_of_kind(line_is_amount(a) && line_is_amount(b) ? LINE_AMOUNT : LINE_UNSURE);
+        *out = a->kind == LINE_ERROR ? *a : *b;
+    else if (a->kind == LINE_MISSING || b->kind == LINE_MISSING)
+        line_is(out, LINE_MISSING);
+    else
+        line_is(out, LINE_UNSURE);
 }
 
 /* ---- arithmetic ---- */
 
-static struct line multiply(const struct line *a, const struct line *b)
+static void multiply(const struct line *a, const struct line *b, struct line *out)
 {
     if (stretch_is_level(&a->top))
-        return line_amount(stretch_multiply(b->top, &a->top));
-    if (stretch_is_level(&b->top))
-        return line_amount(stretch_multiply(a->top, &b->top));
-    return line_of_kind(LINE_UNSURE);
+        line_is_stretch(out, stretch_multiply(b->top, &a->top));
+    else if (stretch_is_level(&b->top))
+        line_is_stretch(out, stretch_multiply(a->top, &b->top));
+    else
+        line_is(out, LINE_UNSURE);
 }
 
-static struct line divide(const struct line *a, const struct line *b)
+static void ratio(const struct line *a, const struct line *b, bool is_margin, struct line *out)
 {
-    if (!stretch_is_level(&b->top))
-        return (struct line){.kind = LINE_RATIO, .top = a->top, .bottom = b->top};
-    if (b->top.low_at == 0 && b->top.high_at == 0)
-        return line_error(FAULT_DIVIDED_BY_ZERO);
-    if (b->top.low_at <= 0 && b->top.high_at >= 0)
-        return line_of_kind(LINE_UNSURE);
-    struct stretch inverse = stretch_invert(&b->top);
-    return line_amount(stretch_multiply(a->top, &inverse));
+    line_is(out, LINE_RATIO);
+    out->is_margin = is_margin;
+    out->top = a->top;
+    out->bottom = b;
 }
 
-static struct line margin(const struct line *profit, const struct line *net)
+static void divide(const struct line *a, const struct line *b, struct line *out)
 {
-    struct line ratio = {
-        .kind = LINE_RATIO, .is_margin = true, .top = profit->top, .bottom = net->top};
-    return ratio;
+    if (!stretch_is_level(&b->top)) {
+        ratio(a, b, false, out);
+    } else if (b->top.low_at == 0 && b->top.high_at == 0) {
+        line_is_error(out, FAULT_DIVIDED_BY_ZERO, 0);
+    } else if (b->top.low_at <= 0 && b->top.high_at >= 0) {
+        line_is(out, LINE_UNSURE);
+    } else {
+        struct stretch inverse = stretch_invert(&b->top);
+        line_is_stretch(out, stretch_multiply(a->top, &inverse));
+    }
 }
 
 /* Rounding to smallest units moves a value by at most half of one either way. */
-static struct line round_line(const struct walk *walk, const struct line *a,
-                              const struct step *step)
+static void round_line(const struct step *step, const struct line *a, const struct line *grid,
+                       struct line *out)
 {
-    const struct line *grid = walk_line(walk, step->b);
-    if (!line_is_amount(a) || grid->kind != LINE_FIXED || num_sign(grid->fixed.number) <= 0)
-        return a->kind == LINE_ERROR || a->kind == LINE_MISSING ? *a : line_of_kind(LINE_UNSURE);
-    struct stretch unit = stretch_of(grid->fixed.number);
+    if (grid->kind != LINE_FIXED || num_sign(grid->fixed->number) <= 0) {
+        line_is(out, LINE_UNSURE);
+        return;
+    }
     bool nearest = step->rounding == NUM_NEAREST || step->rounding == NUM_EVEN;
-    double most = nearest ? unit.high_at / 2 : unit.high_at;
-    return line_amount(stretch_widen(a->top, -most, most));
+    double most = nearest ? grid->top.high_at / 2 : grid->top.high_at;
+    line_is_stretch(out, stretch_widen(a->top, -most, most));
 }
 
 /* One minus a share that must stay below one. */
-static struct line remainder_line(struct walk *walk, const struct line *a, bool discount)
+static void remainder_line(struct walk *walk, const struct line *a, bool discount, struct line *out)
 {
-    struct stretch rest = stretch_subtract(stretch_of(num_whole(1)), a->top);
+    struct stretch rest = stretch_subtract((struct stretch){1, 0, 1, 0}, a->top);
     enum line_kind fits = stretch_above_zero(walk, &rest);
     if (discount)
         fits = line_and(fits, stretch_not_below_zero(walk, &a->top));
     if (fits == LINE_YES)
-        return line_amount(rest);
-    if (fits == LINE_EITHER)
-        return line_of_kind(LINE_UNSURE);
-    return line_error(discount ? FAULT_DISCOUNT : FAULT_SHARE);
+        line_is_stretch(out, rest);
+    else if (fits == LINE_EITHER)
+        line_is(out, LINE_UNSURE);
+    else
+        line_is_error(out, discount ? FAULT_DISCOUNT : FAULT_SHARE, 0);
 }
 
 /* Two lines that rounding alone tells apart may lie beside each other to the end, their slopes off by
@@ -149,38 +125,34 @@ static double most_on_walk(struct walk *walk, const struct stretch *stretch)
 
 /* The larger or the smaller. Where rounding decides which, both are near each other on the whole
  * walk, and the first one with a wider band holds either. */
-static struct line choose(struct walk *walk, const struct line *a, const struct line *b,
-                          bool larger)
+static void choose(struct walk *walk, const struct line *a, const struct line *b, bool larger,
+                   struct line *out)
 {
-    if (a->kind == LINE_MISSING)
-        return *b;
-    if (b->kind == LINE_MISSING)
-        return *a;
-    struct line kind = neither_amount(a, b);
-    if (kind.kind != LINE_AMOUNT)
-        return kind;
     struct stretch ahead = stretch_subtract(a->top, b->top);
     enum line_kind above = stretch_not_below_zero(walk, &ahead);
-    if (above != LINE_EITHER)
-        return (above == LINE_YES) == larger ? *a : *b;
+    if (above != LINE_EITHER) {
+        *out = (above == LINE_YES) == larger ? *a : *b;
+        return;
+    }
     struct stretch behind = stretch_negate(ahead);
     double width = most_on_walk(walk, larger ? &behind : &ahead);
-    if (!(width < INFINITY))
-        return line_of_kind(LINE_UNSURE);
-    return line_amount(stretch_widen(a->top, larger ? 0 : -width, larger ? width : 0));
+    if (width < INFINITY)
+        line_is_stretch(out, stretch_widen(a->top, larger ? 0 : -width, larger ? width : 0));
+    else
+        line_is(out, LINE_UNSURE);
 }
 
 /* ---- conditions ---- */
 
-enum line_kind line_order(struct walk *walk, const struct line *a, const struct line *b,
+enum line_kind line_order(struct walk *walk, const struct stretch *a, const struct stretch *b,
                           bool or_equal)
 {
-    struct stretch gap = stretch_subtract(b->top, a->top);
+    struct stretch gap = stretch_subtract(*b, *a);
     return or_equal ? stretch_not_below_zero(walk, &gap) : stretch_above_zero(walk, &gap);
 }
 
-static enum line_kind order_of(struct walk *walk, enum operation operation, const struct line *a,
-                               const struct line *b)
+static enum line_kind order_of(struct walk *walk, enum operation operation, const struct stretch *a,
+                               const struct stretch *b)
 {
     if (operation != OP_EQUAL)
         return line_order(walk, a, b, operation == OP_UP_TO);
@@ -189,49 +161,48 @@ static enum line_kind order_of(struct walk *walk, enum operation operation, cons
 
 /* top / bottom against a level amount, the bottom multiplied out by its sign. `first`: the ratio
  * stands on the left. */
-static struct line compare_ratio(struct walk *walk, enum operation operation,
-                                 const struct line *ratio, const struct line *number, bool first)
+static enum line_kind compare_ratio(struct walk *walk, enum operation operation,
+                                    const struct line *ratio, const struct stretch *number,
+                                    bool first)
 {
-    if (!stretch_is_level(&number->top))
-        return line_of_kind(LINE_UNSURE);
-    struct line top = line_amount(ratio->top);
-    struct line side = line_amount(stretch_multiply(ratio->bottom, &number->top));
-    enum line_kind positive = stretch_above_zero(walk, &ratio->bottom);
+    if (!stretch_is_level(number))
+        return LINE_UNSURE;
+    struct stretch side = stretch_multiply(ratio->bottom->top, number);
+    enum line_kind positive = stretch_above_zero(walk, &ratio->bottom->top);
     if (positive == LINE_EITHER)
-        return line_of_kind(LINE_UNSURE);
+        return LINE_UNSURE;
     if (positive == LINE_NO && ratio->is_margin)
-        return line_of_kind(LINE_NO);
+        return LINE_NO;
     if (positive == LINE_NO) {
-        struct stretch turned = stretch_negate(ratio->bottom);
+        struct stretch turned = stretch_negate(ratio->bottom->top);
         if (stretch_above_zero(walk, &turned) != LINE_YES)
-            return line_of_kind(LINE_UNSURE);
+            return LINE_UNSURE;
         first = !first;
     }
-    return line_of_kind(first ? order_of(walk, operation, &top, &side)
-                              : order_of(walk, operation, &side, &top));
+    return first ? order_of(walk, operation, &ratio->top, &side)
+                 : order_of(walk, operation, &side, &ratio->top);
 }
 
 static bool forgiven(const struct step *step, const struct line *side)
 {
-    return side->kind == LINE_ERROR &&
-           (side->fixed.fault == FAULT_NO_MARGIN ||
-            (step->forgiving && side->fixed.fault == FAULT_DIVIDED_BY_ZERO));
+    return side->kind == LINE_ERROR && (side->fault == FAULT_NO_MARGIN ||
+                                        (step->forgiving && side->fault == FAULT_DIVIDED_BY_ZERO));
 }
 
-static struct line compare(struct walk *walk, const struct step *step, const struct line *a,
-                           const struct line *b)
+static void compare(struct walk *walk, const struct step *step, const struct line *a,
+                    const struct line *b, struct line *out)
 {
-    if (forgiven(step, a) || forgiven(step, b))
-        return line_of_kind(LINE_NO);
     enum operation operation = (enum operation)step->operation;
-    if (a->kind == LINE_RATIO && line_is_amount(b))
-        return compare_ratio(walk, operation, a, b, true);
-    if (b->kind == LINE_RATIO && line_is_amount(a))
-        return compare_ratio(walk, operation, b, a, false);
-    struct line kind = neither_amount(a, b);
-    if (kind.kind != LINE_AMOUNT)
-        return kind;
-    return line_of_kind(order_of(walk, operation, a, b));
+    if (line_is_amount(a) && line_is_amount(b))
+        line_is(out, order_of(walk, operation, &a->top, &b->top));
+    else if (forgiven(step, a) || forgiven(step, b))
+        line_is(out, LINE_NO);
+    else if (a->kind == LINE_RATIO && line_is_amount(b))
+        line_is(out, compare_ratio(walk, operation, a, &b->top, true));
+    else if (b->kind == LINE_RATIO && line_is_amount(a))
+        line_is(out, compare_ratio(walk, operation, b, &a->top, false));
+    else
+        line_of_no_amount(a, b, out);
 }
 
 /* `and` when `decides` is LINE_NO, `or` when it is LINE_YES; as the evaluation does it, where that can
@@ -239,7 +210,7 @@ static struct line compare(struct walk *walk, const struct step *step, const str
 static enum line_kind either(const struct line *left, const struct line *right,
                              enum line_kind decides)
 {
-    enum line_kind a = answer_of(left), b = answer_of(right);
+    enum line_kind a = line_answer(left), b = line_answer(right);
     if (a == decides || a == LINE_ERROR || a == LINE_UNSURE)
         return a;
     if (b == decides)
@@ -252,124 +223,129 @@ static enum line_kind either(const struct line *left, const struct line *right,
 }
 
 /* An answer as a line; an error keeps what it is. */
-static struct line line_of_answer(enum line_kind answer, const struct line *a, const struct line *b)
+static void line_is_answer(struct line *out, enum line_kind answer, const struct line *a,
+                           const struct line *b)
 {
-    if (answer != LINE_ERROR)
-        return line_of_kind(answer);
-    return a->kind == LINE_ERROR ? *a : *b;
+    const struct line *wrong = a->kind == LINE_ERROR ? a : b;
+    if (answer == LINE_ERROR)
+        line_is_error(out, (enum fault)wrong->fault, wrong->origin);
+    else
+        line_is(out, answer);
 }
 
-static struct line select_line(const struct line *condition, const struct line *yes,
-                               const struct line *no)
+static void select_line(struct walk *walk, const struct step *step, struct line *out)
 {
-    switch (answer_of(condition)) {
-    case LINE_YES: return *yes;
-    case LINE_NO: return *no;
-    case LINE_EITHER: return line_of_kind(LINE_UNSURE);
-    default: return *condition;
+    const struct line *condition = walk_line(walk, step->a);
+    switch (line_answer(condition)) {
+    case LINE_YES: *out = *walk_line(walk, step->b); break;
+    case LINE_NO: *out = *walk_line(walk, step->c); break;
+    case LINE_EITHER: line_is(out, LINE_UNSURE); break;
+    default: *out = *condition; break;
     }
 }
 
-static struct line is_missing(const struct line *a)
+static void is_missing(const struct line *a, struct line *out)
 {
     if (a->kind == LINE_ERROR || a->kind == LINE_UNSURE)
-        return *a;
-    return line_of_kind(a->kind == LINE_MISSING ? LINE_YES : LINE_NO);
+        *out = *a;
+    else
+        line_is(out, a->kind == LINE_MISSING ? LINE_YES : LINE_NO);
 }
 
-static struct line same_text(const struct line *a, const struct line *b)
+static void same_text(const struct line *a, const struct line *b, struct line *out)
 {
-    if (a->kind != LINE_FIXED || b->kind != LINE_FIXED)
-        return a->kind == LINE_ERROR || b->kind == LINE_ERROR || a->kind == LINE_MISSING ||
-                       b->kind == LINE_MISSING
-                   ? neither_amount(a, b)
-                   : line_of_kind(LINE_UNSURE);
-    bool same = a->fixed.text.length == b->fixed.text.length &&
-                memcmp(a->fixed.text.start, b->fixed.text.start, a->fixed.text.length) == 0;
-    return line_of_kind(same ? LINE_YES : LINE_NO);
+    if (a->kind != LINE_FIXED || b->kind != LINE_FIXED) {
+        line_of_no_amount(a, b, out);
+        return;
+    }
+    bool same = a->fixed->text.length == b->fixed->text.length &&
+                memcmp(a->fixed->text.start, b->fixed->text.start, a->fixed->text.length) == 0;
+    line_is(out, same ? LINE_YES : LINE_NO);
 }
 
 /* ---- all of it ---- */
 
 /* An operation of fixed sides is fixed, and worked out as ever. */
-static bool all_fixed(const struct line *a, const struct line *b)
-{
-    return a->kind == LINE_FIXED && b->kind == LINE_FIXED;
-}
-
-static struct line work_out(const struct walk *walk, uint32_t index, const struct line *a,
-                            const struct line *b)
+static void work_out(struct walk *walk, uint32_t index, const struct line *a, const struct line *b,
+                     struct line *out)
 {
     struct evaluation *e = walk->evaluation;
     const struct step *step = &e->program->steps[index];
-    e->values[step->a] = a->fixed;
+    e->values[step->a] = *a->fixed;
     if (b)
-        e->values[step->b] = b->fixed;
-    return line_of_value(evaluate_step(e, index));
+        e->values[step->b] = *b->fixed;
+    e->values[index] = evaluate_step(e, index);
+    line_is_value(out, &e->values[index]);
 }
 
-static struct line arithmetic(enum operation operation, const struct line *a, const struct line *b)
-{
-    struct line kind = neither_amount(a, b);
-    if (kind.kind != LINE_AMOUNT)
-        return kind;
-    switch (operation) {
-    case OP_ADD: return line_amount(stretch_add(a->top, b->top));
-    case OP_SUBTRACT: return line_amount(stretch_subtract(a->top, b->top));
-    case OP_MULTIPLY: return multiply(a, b);
-    case OP_MARGIN: return margin(a, b);
-    default: return divide(a, b);
-    }
-}
-
-static struct line one_sided(struct walk *walk, uint32_t index)
+static void one_sided(struct walk *walk, uint32_t index, struct line *out)
 {
     const struct step *step = &walk->evaluation->program->steps[index];
-    const struct line *a = walk_amount(walk, step->a);
     bool rounds = step->operation == OP_ROUND;
-    if (a->kind == LINE_FIXED)
-        return work_out(walk, index, a, rounds ? walk_line(walk, step->b) : NULL);
-    if (a->kind != LINE_AMOUNT)
-        return a->kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : *a;
-    switch ((enum operation)step->operation) {
-    case OP_NEGATE: return line_amount(stretch_negate(a->top));
-    case OP_REMAINDER: return remainder_line(walk, a, step->b == 1);
-    default: return round_line(walk, a, step);
+    const struct line *a = walk_amount(walk, step->a);
+    const struct line *grid = rounds ? walk_amount(walk, step->b) : NULL;
+    if (a->kind == LINE_FIXED && (!rounds || grid->kind == LINE_FIXED))
+        work_out(walk, index, a, grid, out);
+    else if (!line_is_amount(a))
+        *out = *a;
+    else if (rounds)
+        round_line(step, a, grid, out);
+    else if (step->operation == OP_NEGATE)
+        line_is_stretch(out, stretch_negate(a->top));
+    else
+        remainder_line(walk, a, step->b == 1, out);
+    if (out->kind == LINE_RATIO)
+        line_is(out, LINE_UNSURE);
+}
+
+static void arithmetic(enum operation operation, const struct line *a, const struct line *b,
+                       struct line *out)
+{
+    switch (operation) {
+    case OP_ADD: line_is_stretch(out, stretch_add(a->top, b->top)); break;
+    case OP_SUBTRACT: line_is_stretch(out, stretch_subtract(a->top, b->top)); break;
+    case OP_MULTIPLY: multiply(a, b, out); break;
+    case OP_MARGIN: ratio(a, b, true, out); break;
+    default: divide(a, b, out); break;
     }
 }
 
-static struct line two_amounts(struct walk *walk, uint32_t index)
+static void two_amounts(struct walk *walk, uint32_t index, struct line *out)
 {
     const struct step *step = &walk->evaluation->program->steps[index];
-    const struct line *a = walk_amount(walk, step->a), *b = walk_amount(walk, step->b);
     enum operation operation = (enum operation)step->operation;
-    if (all_fixed(a, b))
-        return work_out(walk, index, a, b);
-    switch (operation) {
-    case OP_LARGER: return choose(walk, a, b, true);
-    case OP_SMALLER: return choose(walk, a, b, false);
-    case OP_EQUAL:
-    case OP_BELOW:
-    case OP_UP_TO: return compare(walk, step, a, b);
-    default: return arithmetic(operation, a, b);
-    }
+    const struct line *a = walk_amount(walk, step->a), *b = walk_amount(walk, step->b);
+    bool chooses = operation == OP_LARGER || operation == OP_SMALLER;
+    if (a->kind == LINE_FIXED && b->kind == LINE_FIXED)
+        work_out(walk, index, a, b, out);
+    else if (operation == OP_EQUAL || operation == OP_BELOW || operation == OP_UP_TO)
+        compare(walk, step, a, b, out);
+    else if (chooses && (a->kind == LINE_MISSING || b->kind == LINE_MISSING))
+        *out = a->kind == LINE_MISSING ? *b : *a;
+    else if (!line_is_amount(a) || !line_is_amount(b))
+        line_of_no_amount(a, b, out);
+    else if (chooses)
+        choose(walk, a, b, operation == OP_LARGER, out);
+    else
+        arithmetic(operation, a, b, out);
 }
 
-static struct line line_of(struct walk *walk, uint32_t index)
+static void line_of(struct walk *walk, uint32_t index, struct line *out)
 {
-    const struct evaluation *e = walk->evaluation;
-    const struct step *step = &e->program->steps[index];
-    const struct line *a = walk_line(walk, step->a), *b = walk_line(walk, step->b);
+    const struct program *program = walk->evaluation->program;
+    const struct step *step = &program->steps[index];
+    const struct line *a, *b;
     switch ((enum operation)step->operation) {
     case OP_TRIAL: {
-        struct stretch coin = stretch_of(e->program->shop->smallest);
-        return line_amount((struct stretch){0, coin.low_at, 0, coin.high_at});
+        struct stretch coin = stretch_of(program->shop->smallest);
+        line_is_stretch(out, (struct stretch){0, coin.low_at, 0, coin.high_at});
+        break;
     }
-    case OP_TABLE: return line_table(walk, &e->program->lookups[step->a]);
-    case OP_SLICED: return line_sliced(walk, &e->program->lookups[step->a]);
+    case OP_TABLE: line_of_table(walk, &program->lookups[step->a], out); break;
+    case OP_SLICED: line_of_slices(walk, &program->lookups[step->a], out); break;
     case OP_NEGATE:
     case OP_REMAINDER:
-    case OP_ROUND: return one_sided(walk, index);
+    case OP_ROUND: one_sided(walk, index, out); break;
     case OP_ADD:
     case OP_SUBTRACT:
     case OP_MULTIPLY:
@@ -379,20 +355,34 @@ static struct line line_of(struct walk *walk, uint32_t index)
     case OP_SMALLER:
     case OP_EQUAL:
     case OP_BELOW:
-    case OP_UP_TO: return two_amounts(walk, index);
-    case OP_NOT: return line_of_answer(line_not(answer_of(a)), a, a);
-    case OP_IS_MISSING: return is_missing(a);
-    case OP_TEXT_EQUAL: return same_text(a, b);
-    case OP_AND: return line_of_answer(either(a, b, LINE_NO), a, b);
-    case OP_OR: return line_of_answer(either(a, b, LINE_YES), a, b);
-    case OP_OTHERWISE: return a->kind == LINE_MISSING ? *b : *a;
-    case OP_SELECT: return select_line(a, b, walk_line(walk, step->c));
-    default: return line_of_kind(LINE_UNSURE);
+    case OP_UP_TO: two_amounts(walk, index, out); break;
+    case OP_NOT:
+        a = walk_line(walk, step->a);
+        line_is_answer(out, line_not(line_answer(a)), a, a);
+        break;
+    case OP_IS_MISSING: is_missing(walk_line(walk, step->a), out); break;
+    case OP_TEXT_EQUAL: same_text(walk_line(walk, step->a), walk_line(walk, step->b), out); break;
+    case OP_AND:
+    case OP_OR:
+        a = walk_line(walk, step->a);
+        b = walk_line(walk, step->b);
+        line_is_answer(out, either(a, b, step->operation == OP_AND ? LINE_NO : LINE_YES), a, b);
+        break;
+    case OP_OTHERWISE:
+        a = walk_line(walk, step->a);
+        *out = a->kind == LINE_MISSING ? *walk_line(walk, step->b) : *a;
+        break;
+    case OP_SELECT: select_line(walk, step, out); break;
+    default: line_is(out, LINE_UNSURE); break;
     }
 }
 
 void walk_block(struct walk *walk, const struct member_code *member)
 {
-    for (size_t i = 0; i < member->block_count; i++)
-        walk->lines[member->block[i]] = line_of(walk, member->block[i]);
+    for (size_t i = 0; i < member->block_count; i++) {
+        struct line *line = &walk->lines[member->block[i]];
+        walk->end = WALK_END;
+        line_of(walk, member->block[i], line);
+        line->end = walk->end;
+    }
 }

@@ -11,28 +11,32 @@ static enum line_kind text_matches(const struct walk *walk, const struct cell_co
 {
     if (key->kind != LINE_FIXED)
         return LINE_EITHER;
-    size_t length = key->fixed.text.length;
+    const char *start = key->fixed->text.start;
+    size_t length = key->fixed->text.length;
     if (cell->kind == CELL_TEXTS) {
         for (const char *const *text = cell->texts; *text; text++)
-            if (strlen(*text) == length && memcmp(*text, key->fixed.text.start, length) == 0)
+            if (strlen(*text) == length && memcmp(*text, start, length) == 0)
                 return LINE_YES;
         return LINE_NO;
     }
-    struct value bound = walk->evaluation->values[cell->bound];
-    bool same = bound.state == VALUE_THERE && bound.text.length == length &&
-                memcmp(bound.text.start, key->fixed.text.start, length) == 0;
+    const struct value *bound = &walk->evaluation->values[cell->bound];
+    bool same = bound->state == VALUE_THERE && bound->text.length == length &&
+                memcmp(bound->text.start, start, length) == 0;
     return same ? LINE_YES : LINE_NO;
 }
 
-/* A flag as an amount, 0 or 1, so that cells of yes and no compare like others. */
-static struct line key_amount(const struct line *key)
+/* A key as an amount; a flag is 0 or 1, so that cells of yes and no compare like others. */
+static bool key_stretch(const struct line *key, struct stretch *out)
 {
     if (key->kind == LINE_YES || key->kind == LINE_NO)
-        return line_amount(stretch_of(num_whole(key->kind == LINE_YES)));
-    struct line amount = *key;
-    if (key->kind == LINE_FIXED)
-        amount = line_amount(stretch_of(key->fixed.number));
-    return amount;
+        *out = stretch_of(num_whole(key->kind == LINE_YES));
+    else if (key->kind == LINE_FIXED)
+        *out = stretch_of(key->fixed->number);
+    else if (key->kind == LINE_AMOUNT)
+        *out = key->top;
+    else
+        return false;
+    return true;
 }
 
 static enum line_kind matches(struct walk *walk, const struct cell_code *cell,
@@ -42,102 +46,137 @@ static enum line_kind matches(struct walk *walk, const struct cell_code *cell,
         return LINE_YES;
     if (cell->kind == CELL_TEXTS || cell->is_text)
         return text_matches(walk, cell, raw);
-    struct line key = key_amount(raw);
+    struct stretch key;
     const struct line *bound = walk_amount(walk, cell->bound);
     if (!line_is_amount(bound))
         return LINE_NO;
-    if (key.kind != LINE_AMOUNT)
+    if (!key_stretch(raw, &key))
         return LINE_EITHER;
     switch (cell->kind) {
-    case CELL_UP_TO: return line_order(walk, &key, bound, true);
-    case CELL_BELOW: return line_order(walk, &key, bound, false);
-    case CELL_OVER: return line_order(walk, bound, &key, false);
-    case CELL_OR_MORE: return line_order(walk, bound, &key, true);
+    case CELL_UP_TO: return line_order(walk, &key, &bound->top, true);
+    case CELL_BELOW: return line_order(walk, &key, &bound->top, false);
+    case CELL_OVER: return line_order(walk, &bound->top, &key, false);
+    case CELL_OR_MORE: return line_order(walk, &bound->top, &key, true);
     case CELL_RANGE: {
         const struct line *upper = walk_amount(walk, cell->upper);
         if (!line_is_amount(upper))
             return LINE_NO;
-        return line_and(line_order(walk, bound, &key, true), line_order(walk, &key, upper, true));
+        return line_and(line_order(walk, &bound->top, &key, true),
+                        line_order(walk, &key, &upper->top, true));
     }
     default:
-        return line_and(line_order(walk, bound, &key, true), line_order(walk, &key, bound, true));
+        return line_and(line_order(walk, &bound->top, &key, true),
+                        line_order(walk, &key, &bound->top, true));
     }
 }
 
-/* An error or a missing key decides at once; LINE_AMOUNT when every key can be compared. */
-static struct line keys_kind(const struct walk *walk, const struct lookup_code *lookup)
+/* Whether every key can be compared. Where one is in error or missing, that is what comes of it. */
+static bool keys_are_there(struct walk *walk, const struct lookup_code *lookup, struct line *out)
 {
-    struct line worst = line_of_kind(LINE_AMOUNT);
+    bool there = true;
     for (size_t k = 0; k < lookup->table->keys; k++) {
         const struct line *key = walk_line(walk, lookup->keys[k]);
-        if (key->kind == LINE_ERROR)
-            return *key;
+        if (key->kind == LINE_ERROR) {
+            *out = *key;
+            return false;
+        }
         if (key->kind == LINE_UNSURE || key->kind == LINE_EITHER || key->kind == LINE_RATIO)
-            worst = line_of_kind(LINE_UNSURE);
-        else if (key->kind == LINE_MISSING && worst.kind == LINE_AMOUNT)
-            worst = *key;
+            line_is(out, LINE_UNSURE);
+        else if (key->kind == LINE_MISSING && (there || out->kind == LINE_MISSING))
+            line_is(out, LINE_MISSING);
+        else if (key->kind != LINE_MISSING)
+            continue;
+        there = false;
     }
-    return worst;
+    return there;
 }
 
-struct line line_table(struct walk *walk, const struct lookup_code *lookup)
+void line_of_table(struct walk *walk, const struct lookup_code *lookup, struct line *out)
 {
     const struct table_code *table = lookup->table;
     evaluate_spend(walk->evaluation, LINE_WORK * table->work);
-    struct line keys = keys_kind(walk, lookup);
-    if (keys.kind != LINE_AMOUNT)
-        return keys;
+    if (!keys_are_there(walk, lookup, out))
+        return;
     const struct cell_code *cell = table->cells;
     for (size_t row = 0; row < table->rows; row++, cell += table->keys) {
         enum line_kind match = LINE_YES;
         for (size_t k = 0; k < table->keys && match != LINE_NO; k++)
-            match = line_and(match, matches(walk, &cell[k], walk_line(walk, lookup->keys[k])));
+            match = line_and(match, matches(walk, &cell[k], &walk->lines[lookup->keys[k]]));
         if (match == LINE_YES)
-            return *walk_line(walk, lookup->values[row]);
-        if (match == LINE_EITHER)
-            return line_of_kind(LINE_UNSURE);
+            *out = *walk_line(walk, lookup->values[row]);
+        else if (match == LINE_EITHER)
+            line_is(out, LINE_UNSURE);
+        if (match != LINE_NO)
+            return;
     }
-    return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_ROW, 0)};
+    line_is_error(out, FAULT_NO_ROW, 0);
 }
 
-/* The full slices below the key and the part of its own: a line with the own slice's value for a
- * slope, as long as the key stays in it. */
-struct line line_sliced(struct walk *walk, const struct lookup_code *lookup)
+/* What the part of an amount that lies in one slice adds: a line with the slice's value for a slope.
+ * False when it cannot be told, and then `*out` says why. */
+static bool add_slice(const struct line *value, struct stretch part, struct stretch *sum,
+                      struct line *out)
 {
-    const struct line *given = walk_line(walk, lookup->keys[0]);
-    if (given->kind == LINE_FIXED && num_sign(given->fixed.number) == 0)
-        return *given;
-    struct line key = key_amount(given);
-    if (key.kind != LINE_AMOUNT)
-        return key.kind == LINE_RATIO ? line_of_kind(LINE_UNSURE) : key;
-    enum line_kind fits = stretch_not_below_zero(walk, &key.top);
-    if (fits != LINE_YES)
-        return fits == LINE_EITHER
-                   ? line_of_kind(LINE_UNSURE)
-                   : (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NEGATIVE_KEY, 0)};
+    struct stretch factor;
+    if (!key_stretch(value, &factor)) {
+        *out = *value;
+        return false;
+    }
+    if (!stretch_is_level(&factor)) {
+        line_is(out, LINE_UNSURE);
+        return false;
+    }
+    *sum = stretch_add(*sum, stretch_multiply(part, &factor));
+    return true;
+}
+
+/* The full slices below the key and the part of its own, as long as the key stays in it. */
+static void line_in_slices(struct walk *walk, const struct lookup_code *lookup,
+                           const struct stretch *key, struct line *out)
+{
     const struct slices *slices = &walk->evaluation->settled->slices[lookup->table->number];
-    evaluate_spend(walk->evaluation, LINE_WORK * lookup->table->work);
     struct stretch sum = {0}, lower = {0};
     for (size_t i = 0; i < slices->count; i++) {
         const struct slice *slice = &slices->items[i];
-        struct line upper = key;
-        enum line_kind inside = LINE_YES;
-        if (!slice->endless) {
-            upper.top = stretch_of(slice->upper);
-            inside = line_order(walk, &key, &upper, true);
+        struct stretch upper = slice->endless ? *key : stretch_of(slice->upper);
+        enum line_kind inside = slice->endless ? LINE_YES : line_order(walk, key, &upper, true);
+        if (inside == LINE_EITHER) {
+            line_is(out, LINE_UNSURE);
+            return;
         }
-        if (inside == LINE_EITHER)
-            return line_of_kind(LINE_UNSURE);
-        if (slice->row < 0)
-            return (struct line){.kind = LINE_ERROR, .fixed = value_error(FAULT_NO_ROW, 0)};
-        struct line value = key_amount(walk_line(walk, lookup->values[slice->row]));
-        if (value.kind != LINE_AMOUNT || !stretch_is_level(&value.top))
-            return value.kind == LINE_AMOUNT ? line_of_kind(LINE_UNSURE) : value;
-        struct stretch part = stretch_subtract(inside == LINE_YES ? key.top : upper.top, lower);
-        sum = stretch_add(sum, stretch_multiply(part, &value.top));
+        if (slice->row < 0) {
+            line_is_error(out, FAULT_NO_ROW, 0);
+            return;
+        }
+        const struct line *value = walk_line(walk, lookup->values[slice->row]);
+        struct stretch part = stretch_subtract(inside == LINE_YES ? *key : upper, lower);
+        if (!add_slice(value, part, &sum, out))
+            return;
         if (inside == LINE_YES)
             break;
-        lower = upper.top;
+        lower = upper;
     }
-    return line_amount(sum);
+    line_is_stretch(out, sum);
+}
+
+void line_of_slices(struct walk *walk, const struct lookup_code *lookup, struct line *out)
+{
+    const struct line *given = walk_line(walk, lookup->keys[0]);
+    struct stretch key;
+    if (given->kind == LINE_FIXED && num_sign(given->fixed->number) == 0) {
+        *out = *given;
+        return;
+    }
+    if (!key_stretch(given, &key)) {
+        *out = *given;
+        if (given->kind == LINE_RATIO)
+            line_is(out, LINE_UNSURE);
+        return;
+    }
+    evaluate_spend(walk->evaluation, LINE_WORK * lookup->table->work);
+    switch (stretch_not_below_zero(walk, &key)) {
+    case LINE_YES: line_in_slices(walk, lookup, &key, out); break;
+    case LINE_NO: line_is_error(out, FAULT_NEGATIVE_KEY, 0); break;
+    default: line_is(out, LINE_UNSURE); break;
+    }
 }

@@ -156,30 +156,69 @@ static bool holds_at(struct search *search, int64_t price, struct value *error)
     return holds;
 }
 
-/* What the aims say from the walk's start to its end. Where one is in error whatever the price,
- * `*why` is that error. */
-static enum line_kind walk_aims(struct search *search, struct walk *walk, struct value *why)
+/* What the aims say from a price on. */
+struct outlook {
+    enum line_kind aims; /* LINE_YES, LINE_NO, or LINE_EITHER: rounding decides */
+    int64_t end;         /* up to which, not including it, that is so */
+    bool endless;        /* they fail for ever, and what is kept has no bend ahead */
+    struct value why;    /* the error that an aim is in whatever the price; missing without one */
+};
+
+/* Up to which price a condition is surely not met; 0 where it may be. One side of an `and` is enough.
+ */
+static int64_t fails_until(const struct walk *walk, uint32_t condition)
 {
-    enum line_kind all = LINE_YES;
+    const struct step *step = &walk->evaluation->program->steps[condition];
+    if (step->operation == OP_AND && step->on_trial) {
+        int64_t left = fails_until(walk, step->a), right = fails_until(walk, step->b);
+        return left > right ? left : right;
+    }
+    const struct line *line = &walk->lines[condition];
+    enum line_kind answer = line_answer(line);
+    return answer == LINE_NO || answer == LINE_MISSING || answer == LINE_ERROR ? line->end : 0;
+}
+
+/* Adds what one aim has to say. While one fails, they do not hold together. */
+static void add_aim(const struct walk *walk, const struct member_code *member,
+                    struct outlook *outlook)
+{
+    const struct line *aim = &walk->lines[member->aim];
+    int64_t failing = fails_until(walk, member->aim);
+    if (aim->kind == LINE_ERROR && aim->origin != 0)
+        outlook->why = value_error((enum fault)aim->fault, aim->origin);
+    if (failing == 0 && outlook->aims == LINE_NO)
+        return;
+    if (failing > 0 && (outlook->aims != LINE_NO || failing > outlook->end)) {
+        outlook->aims = LINE_NO;
+        outlook->end = failing;
+    } else if (failing == 0) {
+        outlook->aims = line_and(outlook->aims, line_answer(aim));
+        outlook->end = aim->end < outlook->end ? aim->end : outlook->end;
+    }
+}
+
+static struct outlook look_ahead(struct search *search, struct walk *walk, int64_t price)
+{
+    struct outlook outlook = {.aims = LINE_YES, .end = WALK_END, .why = value_missing()};
+    struct num_mark mark = num_heap_mark(search->e->heap);
+    int64_t bend = WALK_END;
+    walk->from = price;
     for (size_t i = 0; i < search->code->count; i++) {
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
         evaluate_spend(search->e, member->block_count);
         walk_block(walk, member);
-        struct line aim = *walk_line(walk, member->aim);
-        enum line_kind answer = aim.kind;
-        if (aim.kind == LINE_ERROR && aim.fixed.origin != 0)
-            *why = aim.fixed;
-        if (answer == LINE_FIXED)
-            answer = value_is_yes(aim.fixed) ? LINE_YES : LINE_NO;
-        else if (answer == LINE_MISSING || answer == LINE_ERROR)
-            answer = LINE_NO;
-        else if (answer != LINE_YES && answer != LINE_NO)
-            answer = LINE_EITHER;
-        all = line_and(all, answer);
+        add_aim(walk, member, &outlook);
+        const struct line *keep = &walk->lines[member->keep];
+        bend = keep->end < bend ? keep->end : bend;
     }
-    return all;
+    num_heap_rewind(search->e->heap, mark);
+    if (outlook.aims == LINE_NO && outlook.end == WALK_END) {
+        outlook.endless = bend == WALK_END;
+        outlook.end = bend;
+    }
+    return outlook;
 }
 
 /* Tries the allowed prices from `*price` up to `end`; `*price` is where to go on otherwise. */
@@ -246,22 +285,16 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             *error = value_error(FAULT_TOO_MANY_STEPS, search->step);
             return GAVE_UP;
         }
-        struct num_mark mark = num_heap_mark(search->e->heap);
-        walk.from = *price;
-        walk.end = WALK_END;
-        struct value why = value_missing();
-        enum line_kind aims = walk_aims(search, &walk, &why);
-        bool endless = aims == LINE_NO && walk.end == WALK_END;
-        num_heap_rewind(search->e->heap, mark);
-        if (endless) {
-            if (why.state == VALUE_ERROR)
-                *error = why;
+        struct outlook outlook = look_ahead(search, &walk, *price);
+        if (outlook.endless) {
+            if (outlook.why.state == VALUE_ERROR)
+                *error = outlook.why;
             note_slope(search, *price);
             return NONE;
         }
-        if (aims == LINE_NO)
-            more = ladder_next(search->ladder, walk.end, price);
-        else if (try_each(search, walk.end, price, &more, error))
+        if (outlook.aims == LINE_NO)
+            more = ladder_next(search->ladder, outlook.end, price);
+        else if (try_each(search, outlook.end, price, &more, error))
             return FOUND;
     }
     search->finding->ladder_ends = true;

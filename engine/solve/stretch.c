@@ -1,34 +1,5 @@
-/* Arithmetic of stretches, and where one crosses zero. Every operation rounds outward by more than
- * the machine may have rounded inward. */
-#include <math.h>
-
+/* Where a stretch crosses zero, and the one product that takes more than a line. */
 #include "solve/line.h"
-
-/* A result is off by at most half a unit in its last place, 2^-53 of it, and a price as a double by
- * as much; where a result is too small for a double of full length, it is off by next to nothing. A
- * sum that is zero is exactly so. */
-static double down(double value)
-{
-    return value == 0 ? 0 : value - fabs(value) * 0x1p-51 - 0x1p-1000;
-}
-
-static double up(double value)
-{
-    return value == 0 ? 0 : value + fabs(value) * 0x1p-51 + 0x1p-1000;
-}
-
-/* A product that is zero although no factor is was too small for a double. */
-static double product_down(double a, double b)
-{
-    double product = a * b;
-    return product == 0 && a != 0 && b != 0 ? -0x1p-1000 : down(product);
-}
-
-static double product_up(double a, double b)
-{
-    double product = a * b;
-    return product == 0 && a != 0 && b != 0 ? 0x1p-1000 : up(product);
-}
 
 static double lesser(double a, double b)
 {
@@ -40,85 +11,13 @@ static double greater(double a, double b)
     return a > b ? a : b;
 }
 
-struct stretch stretch_of(struct num number)
+struct stretch stretch_scale_around_zero(struct stretch a, const struct stretch *factor)
 {
-    struct stretch stretch = {0};
-    num_bounds(number, &stretch.low_at, &stretch.high_at);
-    return stretch;
-}
-
-bool stretch_is_level(const struct stretch *stretch)
-{
-    return stretch->low_slope == 0 && stretch->high_slope == 0;
-}
-
-struct stretch stretch_add(struct stretch a, struct stretch b)
-{
-    return (struct stretch){down(a.low_at + b.low_at), down(a.low_slope + b.low_slope),
-                            up(a.high_at + b.high_at), up(a.high_slope + b.high_slope)};
-}
-
-struct stretch stretch_negate(struct stretch a)
-{
-    return (struct stretch){-a.high_at, -a.high_slope, -a.low_at, -a.low_slope};
-}
-
-struct stretch stretch_subtract(struct stretch a, struct stretch b)
-{
-    return stretch_add(a, stretch_negate(b));
-}
-
-struct stretch stretch_widen(struct stretch a, double low, double high)
-{
-    a.low_at = down(a.low_at + low);
-    a.high_at = up(a.high_at + high);
-    return a;
-}
-
-/* The least and the greatest of a bound times either end of a factor above zero. */
-static double least_product(double bound, const struct stretch *factor)
-{
-    return product_down(bound, bound < 0 ? factor->high_at : factor->low_at);
-}
-
-static double greatest_product(double bound, const struct stretch *factor)
-{
-    return product_up(bound, bound < 0 ? factor->low_at : factor->high_at);
-}
-
-/* For each term of a line apart: t is above zero, so a bound on each is a bound on their sum. */
-struct stretch stretch_multiply(struct stretch a, const struct stretch *factor)
-{
-    if (factor->low_at < 0 && factor->high_at <= 0) {
-        struct stretch turned = stretch_negate(*factor);
-        return stretch_negate(stretch_multiply(a, &turned));
-    }
-    if (factor->low_at < 0) { /* a factor around zero: either sign of it, together */
-        struct stretch above = {0, 0, factor->high_at, 0}, below = {0, 0, -factor->low_at, 0};
-        struct stretch plus = stretch_multiply(a, &above);
-        struct stretch minus = stretch_negate(stretch_multiply(a, &below));
-        return (struct stretch){
-            lesser(plus.low_at, minus.low_at), lesser(plus.low_slope, minus.low_slope),
-            greater(plus.high_at, minus.high_at), greater(plus.high_slope, minus.high_slope)};
-    }
-    return (struct stretch){least_product(a.low_at, factor), least_product(a.low_slope, factor),
-                            greatest_product(a.high_at, factor),
-                            greatest_product(a.high_slope, factor)};
-}
-
-struct stretch stretch_invert(const struct stretch *stretch)
-{
-    return (struct stretch){down(1 / stretch->high_at), 0, up(1 / stretch->low_at), 0};
-}
-
-double stretch_low(const struct stretch *stretch, int64_t price)
-{
-    return down(stretch->low_at + product_down(stretch->low_slope, (double)price));
-}
-
-double stretch_high(const struct stretch *stretch, int64_t price)
-{
-    return up(stretch->high_at + product_up(stretch->high_slope, (double)price));
+    struct stretch plus = stretch_scale(a, 0, factor->high_at);
+    struct stretch minus = stretch_negate(stretch_scale(a, 0, -factor->low_at));
+    return (struct stretch){
+        lesser(plus.low_at, minus.low_at), lesser(plus.low_slope, minus.low_slope),
+        greater(plus.high_at, minus.high_at), greater(plus.high_slope, minus.high_slope)};
 }
 
 /* ---- crossing zero ---- */
