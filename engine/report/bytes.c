@@ -124,6 +124,20 @@ void bytes_bottom(struct bytes *bytes, struct figure figure)
 
 /* ---- for a person ---- */
 
+void bytes_plain(struct bytes *bytes, const char *start, size_t length)
+{
+    for (size_t i = 0; i < length; i++) {
+        unsigned char letter = (unsigned char)start[i];
+        bool control = letter < 0x20 || letter == 0x7F;
+        bool late_control = letter == 0xC2 && i + 1 < length && (start[i + 1] & 0xE0) == 0x80;
+        i += late_control;
+        if (control || late_control)
+            bytes_char(bytes, ' ');
+        else
+            bytes_char(bytes, start[i]);
+    }
+}
+
 void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start)
 {
     if (bytes->failed || bytes->length == start || bytes->start[start] != '-')

@@ -37,6 +37,8 @@ void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places);
 void bytes_top(struct bytes *bytes, struct figure figure);
 void bytes_bottom(struct bytes *bytes, struct figure figure);
 
+/* A text as part of a line: what would break the line or steer a terminal becomes a space. */
+void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* Money as a person writes it, `-$4.50`, `80.00 kr`. */
 void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency);
 /* The digits that were put from `start` on, without the minus of a zero. */

@@ -28,21 +28,6 @@ bool table_column_is_text(const struct listing *list, size_t column)
 
 /* ---- texts ---- */
 
-/* A text as part of a line: what would break the line or steer a terminal becomes a space. */
-static void put_plain(struct bytes *texts, const char *start, size_t length)
-{
-    for (size_t i = 0; i < length; i++) {
-        unsigned char letter = (unsigned char)start[i];
-        bool control = letter < 0x20 || letter == 0x7F;
-        bool late_control = letter == 0xC2 && i + 1 < length && (start[i + 1] & 0xE0) == 0x80;
-        i += late_control;
-        if (control || late_control)
-            bytes_char(texts, ' ');
-        else
-            bytes_char(texts, start[i]);
-    }
-}
-
 /* `0.205` as `20.5%`: the point goes two digits to the right. */
 static void put_percentage(struct bytes *texts, struct figure figure)
 {
@@ -92,7 +77,7 @@ static void put_value(struct listing *list, struct figure figure)
     struct bytes text = {0};
     bytes_shown(&text, figure, LISTING_VALUE_PLACES);
     texts->failed |= text.failed;
-    put_plain(texts, text.start, text.length);
+    bytes_plain(texts, text.start, text.length);
     bytes_free(&text);
 }
 
@@ -103,7 +88,7 @@ static void put_cell(struct listing *list, enum listing_look look, const struct 
     struct bytes *texts = &list->table->texts;
     struct figure figure = form_figure(look, cell);
     switch (look) {
-    case LISTING_TEXT: put_plain(texts, cell->text.start, cell->text.length); break;
+    case LISTING_TEXT: bytes_plain(texts, cell->text.start, cell->text.length); break;
     case LISTING_WHOLE: form_whole(texts, cell); break;
     case LISTING_MONEY:
     case LISTING_NUMBER:
@@ -234,7 +219,7 @@ static bool add_table(struct listing *list, const struct listing_row *given)
                             .notes_count = (unsigned)given->notes_count,
                             .group = given->group};
     for (size_t i = 0; i < given->notes_count; i++) {
-        put_plain(&table->texts, given->notes[i], strlen(given->notes[i]));
+        bytes_plain(&table->texts, given->notes[i], strlen(given->notes[i]));
         bytes_char(&table->texts, '\0');
     }
     if (table->texts.failed)
