@@ -151,7 +151,7 @@ void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start)
 
 /* A word stands behind the amount, a sign before it; a letter that is not ASCII ends a word only
  * when one begins it (`zł`). The library writes amounts in its messages so too. */
-static bool symbol_is_word(const char *symbol)
+bool bytes_symbol_is_word(const char *symbol)
 {
     unsigned char first = (unsigned char)symbol[0];
     unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
@@ -166,7 +166,7 @@ void bytes_money(struct bytes *bytes, struct figure figure, groat_currency curre
     bytes_drop_minus_of_zero(&digits, 0);
     bytes->failed |= digits.failed;
     bool negative = digits.length > 0 && digits.start[0] == '-';
-    bool word = symbol_is_word(currency.symbol);
+    bool word = bytes_symbol_is_word(currency.symbol);
     if (negative)
         bytes_char(bytes, '-');
     if (!word)

@@ -97,4 +97,4 @@ static bool finish_csv(struct listing *list)
     return true;
 }
 
-const struct form form_csv = {"csv", open_csv, add_csv, finish_csv, NULL};
+const struct form form_csv = {"csv", open_csv, add_csv, finish_csv, NULL, 0};

@@ -9,7 +9,7 @@ struct table;
 
 struct listing {
     struct listing_plan plan;
-    FILE *out;
+    FILE *out;         /* NULL: of a part, whose line is kept */
     struct bytes line; /* what is put together before it is written */
     size_t rows;
     struct table *table; /* of a list in that form */
@@ -22,6 +22,7 @@ struct form {
     bool (*add)(struct listing *list, const struct listing_row *row);
     bool (*finish)(struct listing *list);
     void (*free)(struct listing *list);
+    size_t between; /* bytes that a row after the first begins with */
 };
 extern const struct form form_table, form_csv, form_json;
 
@@ -30,7 +31,7 @@ struct figure form_figure(enum listing_look look, const struct listing_cell *cel
 /* Writes a cell that is a whole number; nothing where it is absent. */
 void form_whole(struct bytes *bytes, const struct listing_cell *cell);
 
-/* Writes the line to `out` and empties it. */
+/* Writes the line to `out` and empties it; of a part the line stays. */
 bool form_flush(struct listing *list);
 
 #define LISTING_SHARE_PLACES 4

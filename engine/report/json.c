@@ -154,4 +154,4 @@ static bool finish_json(struct listing *list)
     return form_flush(list);
 }
 
-const struct form form_json = {"json", open_json, add_json, finish_json, NULL};
+const struct form form_json = {"json", open_json, add_json, finish_json, NULL, 1};

@@ -44,6 +44,8 @@ bool form_flush(struct listing *list)
         errno = ENOMEM;
         return false;
     }
+    if (!list->out)
+        return true;
     size_t length = line->length;
     line->length = 0;
     return length == 0 || fwrite(line->start, 1, length, list->out) == length;
@@ -79,5 +81,48 @@ bool listing_close(struct listing *list, bool whole)
     bytes_free(&list->line);
     free(list);
     errno = why;
+    return written;
+}
+
+/* ---- parts ---- */
+
+/* A list of its own, of which every row is one after the first. */
+struct listing_part {
+    struct listing list;
+};
+
+struct listing_part *listing_part_new(const struct listing *list)
+{
+    struct listing_part *part = calloc(1, sizeof *part);
+    if (part)
+        part->list = (struct listing){.plan = list->plan, .rows = 1};
+    return part;
+}
+
+void listing_part_free(struct listing_part *part)
+{
+    if (part)
+        bytes_free(&part->list.line);
+    free(part);
+}
+
+bool listing_part_add(struct listing_part *part, const struct listing_row *row)
+{
+    return listing_add(&part->list, row);
+}
+
+bool listing_join(struct listing *list, struct listing_part *part)
+{
+    struct bytes *rows = &part->list.line;
+    size_t skipped = list->rows > 0 || rows->length == 0 ? 0 : forms[list->plan.form]->between;
+    if (rows->failed) {
+        errno = ENOMEM;
+        return false;
+    }
+    size_t length = rows->length - skipped;
+    bool written = length == 0 || fwrite(rows->start + skipped, 1, length, list->out) == length;
+    list->rows += part->list.rows - 1;
+    part->list.rows = 1;
+    rows->length = 0;
     return written;
 }

@@ -88,4 +88,13 @@ bool listing_add(struct listing *list, const struct listing_row *row);
  * frees the list. Returns false when that failed; errno says why. Does not flush `out`. */
 bool listing_close(struct listing *list, bool whole);
 
+/* Rows put together apart, which join the list when it is their turn: so several threads may each
+ * prepare some. Not of a table. NULL, and false, when memory runs out or nothing can be written. */
+struct listing_part;
+struct listing_part *listing_part_new(const struct listing *list);
+void listing_part_free(struct listing_part *part);
+bool listing_part_add(struct listing_part *part, const struct listing_row *row);
+/* Writes the rows of the part, and empties it. */
+bool listing_join(struct listing *list, struct listing_part *part);
+
 #endif

@@ -242,4 +242,4 @@ static void free_table(struct listing *list)
     free(list->table);
 }
 
-const struct form form_table = {"table", open_table, add_table, table_print, free_table};
+const struct form form_table = {"table", open_table, add_table, table_print, free_table, 0};
