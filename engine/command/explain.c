@@ -2,59 +2,21 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "command/chosen.h"
 #include "command/nearest.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "command/terminal.h"
 #include "report/account.h"
 
-static bool is_asked_for(struct pricing *pricing, size_t row)
-{
-    groat_text label = products_label(pricing->products, row);
-    const char *wanted = pricing->request->product;
-    return label.length == strlen(wanted) && memcmp(label.start, wanted, label.length) == 0;
-}
-
 /* ---- what cannot be explained ---- */
-
-static void say_products(struct pricing *pricing)
-{
-    enum { PRODUCTS_SAID = 10 };
-    struct say_list list = {.begin = "groat: the products are"};
-    size_t count = products_count(pricing->products);
-    for (size_t row = 0; row < count && row < PRODUCTS_SAID; row++) {
-        groat_text label = products_label(pricing->products, row);
-        say_list_item(&list, label.start, label.length);
-    }
-    say_list_end(&list);
-}
 
 static bool product_is_there(struct pricing *pricing)
 {
-    const char *wanted = pricing->request->product;
-    if (!wanted) {
-        say("groat: explain needs a product: --product NAME");
-        say_products(pricing);
-        return false;
-    }
-    struct nearest nearest = nearest_to(wanted);
-    static char best[256];
-    for (size_t row = 0; row < products_count(pricing->products); row++) {
-        if (is_asked_for(pricing, row))
-            return true;
-        groat_text label = products_label(pricing->products, row);
-        char name[sizeof best];
-        snprintf(name, sizeof name, "%.*s", (int)label.length, label.start);
-        const char *before = nearest.best;
-        nearest_offer(&nearest, name);
-        if (nearest.best != before)
-            nearest.best = strcpy(best, name);
-    }
-    say("groat: there is no product %s", wanted);
-    if (nearest.best)
-        say_try(nearest.best);
-    else
-        say_products(pricing);
+    if (pricing->request->product)
+        return chosen_exists(pricing->products, pricing->request->product);
+    say("groat: explain needs a product: --product NAME");
+    chosen_say_products(pricing->products);
     return false;
 }
 
@@ -132,7 +94,7 @@ static void explain(struct pricing *pricing)
                                 .currency = groat_method_currency(pricing->method)};
     bool going = account_begin(&plan, pricing->output.stream);
     for (size_t row = 0; row < products_count(pricing->products) && going; row++)
-        if (is_asked_for(pricing, row))
+        if (chosen_is(pricing->products, row, request->product))
             going = explain_row(pricing, &plan, row);
     if (going && !account_end(&plan, pricing->output.stream))
         output_failed(&pricing->output);

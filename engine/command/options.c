@@ -7,6 +7,7 @@
 
 #include "command/nearest.h"
 #include "command/say.h"
+#include "study/sweep.h"
 
 /* The most quantities that are priced in one run. */
 #define QUANTITIES_MOST 1000
@@ -66,6 +67,46 @@ static bool take_set(struct request *request, const char *value)
     }
     *sign = '\0';
     request->sets[request->sets_count++] = (groat_rate_value){.rate = text, .value = sign + 1};
+    return true;
+}
+
+/* `hourly=$20 per h..$30 per h`: a rate, from where and to where. */
+static bool take_over(struct request *request, const char *value)
+{
+    char *text = strdup(value);
+    char *sign = text ? strchr(text, '=') : NULL;
+    char *dots = sign ? strstr(sign + 1, "..") : NULL;
+    if (!dots || sign == text || dots == sign + 1 || dots[2] == '\0') {
+        say("groat: --over needs a rate, and from where to where it goes, not %s", value);
+        say_try("--over hourly='$20 per h..$30 per h'");
+        free(text);
+        return false;
+    }
+    *sign = *dots = '\0';
+    free((char *)request->over.rate);
+    request->over = (groat_rate_value){.rate = text, .value = sign + 1, .toward = dots + 2};
+    return true;
+}
+
+static bool take_steps(struct request *request, const char *value)
+{
+    char *end;
+    errno = 0;
+    unsigned long steps = strtoul(value, &end, 10);
+    bool digits = *value >= '0' && *value <= '9';
+    if (digits && errno == 0 && *end == '\0' && steps >= SWEEP_POINTS_LEAST &&
+        steps <= SWEEP_POINTS_MOST) {
+        request->steps = steps;
+        return true;
+    }
+    say("groat: --steps needs a whole number from %d to %d, not %s", SWEEP_POINTS_LEAST,
+        SWEEP_POINTS_MOST, value);
+    return false;
+}
+
+static bool take_chart(struct request *request, const char *value)
+{
+    request->chart = value;
     return true;
 }
 
@@ -170,6 +211,12 @@ static const struct option options[] = {
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},
     {"--set", "RATE=VALUE", OPTION_SET, take_set,
      "another value for a rate, as the rules write it;\nagain for more"},
+    {"--over", "RATE=A..B", OPTION_OVER, take_over,
+     "the rate that moves, and from where to where: both ends as the\nrules write them, or changes "
+     "such as -10%..+10%"},
+    {"--steps", "N", OPTION_STEPS, take_steps,
+     "at how many values, both ends among them; 101 if not said"},
+    {"--chart", "FILE", OPTION_CHART, take_chart, "draw a picture there too, as SVG"},
     {"--as-of", "DATE", OPTION_AS_OF, take_as_of, "the day the prices are for: 2027-01-31"},
     {"--format", "FORM", OPTION_FORMAT, take_format, "table, csv or json; table if not said"},
     {"--output", "FILE", OPTION_OUTPUT, take_output,
@@ -365,6 +412,7 @@ void options_free(struct request *request)
 {
     for (size_t i = 0; i < request->sets_count; i++)
         free((char *)request->sets[i].rate);
+    free((char *)request->over.rate);
     free(request->channels);
     free(request->sets);
     free(request->quantities);

@@ -1,6 +1,5 @@
 /* groat price: the price list. */
 #include "command/pricing.h"
-#include "command/terminal.h"
 #include "report/price_list.h"
 
 static bool add_to_list(void *context, struct pricing *pricing, size_t row,
@@ -15,10 +14,7 @@ static bool add_to_list(void *context, struct pricing *pricing, size_t row,
 static void print_list(struct pricing *pricing)
 {
     const struct request *request = pricing->request;
-    struct listing_plan plan = {.form = request->format,
-                                .width = terminal_width(request->output),
-                                .decimal_comma = request->decimal_comma,
-                                .bold = terminal_is_bold(request->output)};
+    struct listing_plan plan = pricing_listing_plan(request);
     struct price_list *list = price_list_open(pricing->method, &plan, pricing->output.stream);
     if (!list) {
         output_failed(&pricing->output);

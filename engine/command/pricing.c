@@ -10,6 +10,7 @@
 #include "command/progress.h"
 #include "command/rules.h"
 #include "command/say.h"
+#include "command/terminal.h"
 
 /* ---- which channels and rates ---- */
 
@@ -80,16 +81,26 @@ static groat_method *read_method(const struct request *request)
 /* ---- opening and closing ---- */
 
 /* A slip of the finger must not cost anyone their rules or their sheet. */
-static bool output_is_apart(const struct request *request)
+static bool is_apart(const struct request *request, const char *option, const char *output)
 {
     const char *const inputs[] = {request->rules, request->products};
-    for (size_t i = 0; request->output && i < sizeof inputs / sizeof *inputs; i++) {
-        if (!output_is_file(request->output, inputs[i]))
+    for (size_t i = 0; output && i < sizeof inputs / sizeof *inputs; i++) {
+        if (!output_is_file(output, inputs[i]))
             continue;
-        say("groat: --output would replace %s, which is read", inputs[i]);
+        say("groat: %s would replace %s, which is read", option, inputs[i]);
         return false;
     }
     return true;
+}
+
+static bool output_is_apart(const struct request *request)
+{
+    const char *output = request->output, *chart = request->chart;
+    if (output && chart && (strcmp(output, chart) == 0 || output_is_file(output, chart))) {
+        say("groat: --output and --chart are the same file");
+        return false;
+    }
+    return is_apart(request, "--output", output) && is_apart(request, "--chart", chart);
 }
 
 /* The line of progress may not stand among rows that go to the same terminal as they come. */
@@ -168,11 +179,24 @@ static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *vis
     return true;
 }
 
+struct listing_plan pricing_listing_plan(const struct request *request)
+{
+    return (struct listing_plan){.form = request->format,
+                                 .width = terminal_width(request->output),
+                                 .decimal_comma = request->decimal_comma,
+                                 .bold = terminal_is_bold(request->output)};
+}
+
+void pricing_begin_progress(const struct pricing *pricing)
+{
+    progress_begin(progress_is_apart(pricing->request));
+}
+
 bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context)
 {
     size_t count = products_count(pricing->products);
     bool going = true;
-    progress_begin(progress_is_apart(pricing->request));
+    pricing_begin_progress(pricing);
     for (size_t row = 0; row < count && going; row++) {
         going = each_order(pricing, row, visit, context);
         progress_tell(row + 1, count);

@@ -37,6 +37,11 @@ bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context
 /* The same for the orders that have a price, whose result is in the scratch. What is refused or has
  * an error is said, and not visited. */
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
+/* How a list is to be written, all but its columns. */
+struct listing_plan pricing_listing_plan(const struct request *request);
+
+/* Begins the line of progress, where it may be shown; for walks of another kind. */
+void pricing_begin_progress(const struct pricing *pricing);
 
 /* Says that an order is left out, with the reason that is in the scratch. */
 void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,

@@ -30,7 +30,13 @@ void progress_begin(bool wanted)
 
 void progress_tell(size_t done, size_t total)
 {
-    if (!line.wanted || done % LOOK_EVERY != 0 || seconds() < line.next)
+    if (done % LOOK_EVERY == 0)
+        progress_tell_now(done, total);
+}
+
+void progress_tell_now(size_t done, size_t total)
+{
+    if (!line.wanted || seconds() < line.next)
         return;
     fprintf(stderr, "\r%zu of %zu products", done, total);
     line.shown = true;

@@ -10,6 +10,8 @@
 void progress_begin(bool wanted);
 /* To be called after each of `total` things; cheap. */
 void progress_tell(size_t done, size_t total);
+/* The same for a thing that takes long. */
+void progress_tell_now(size_t done, size_t total);
 /* Takes the line away, if it is there. */
 void progress_clear(void);
 

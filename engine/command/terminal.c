@@ -1,6 +1,8 @@
 #define _DEFAULT_SOURCE
 #include "command/terminal.h"
 
+#include <langinfo.h>
+#include <locale.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
@@ -27,4 +29,14 @@ bool terminal_is_bold(const char *output)
     const char *none = getenv("NO_COLOR"), *kind = getenv("TERM");
     bool wished = !none || !*none;
     return is_terminal(output) && wished && kind && strcmp(kind, "dumb") != 0;
+}
+
+bool terminal_is_plain(void)
+{
+    locale_t locale = newlocale(LC_CTYPE_MASK, "", (locale_t)0);
+    if (!locale)
+        return true;
+    bool plain = strcmp(nl_langinfo_l(CODESET, locale), "UTF-8") != 0;
+    freelocale(locale);
+    return plain;
 }

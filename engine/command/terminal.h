@@ -10,5 +10,7 @@
 size_t terminal_width(const char *output);
 /* Whether headings may be bold: a terminal that can, and no NO_COLOR. */
 bool terminal_is_bold(const char *output);
+/* Whether pictures are to be made of ASCII alone: where the locale's characters are not UTF-8. */
+bool terminal_is_plain(void);
 
 #endif

@@ -36,6 +36,9 @@ enum option_bit {
     OPTION_NAME = 1 << 11,
     OPTION_CHECK = 1 << 12,
     OPTION_WRITE = 1 << 13,
+    OPTION_OVER = 1 << 20,
+    OPTION_STEPS = 1 << 21,
+    OPTION_CHART = 1 << 22,
     TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
 };
 
@@ -54,6 +57,9 @@ struct request {
     const char *as_of;          /* or NULL */
     const char *output;         /* or NULL: standard output */
     const char *product, *name; /* what is to be explained; or NULL */
+    groat_rate_value over;      /* a rate from `value` toward `toward`; its name NULL: not said */
+    size_t steps;               /* 0: not said */
+    const char *chart;          /* a file for a picture; or NULL */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -77,6 +83,7 @@ extern const size_t verbs_count;
 
 enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
+enum status verb_sweep(const struct request *request);
 enum status verb_explain(const struct request *request);
 enum status verb_tidy(const struct request *request);
 

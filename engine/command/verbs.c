@@ -68,5 +68,29 @@ const struct verb verbs[] = {
      "  groat tidy rules/fernhollow/fernhollow.rules\n"
      "  groat tidy --check rules/ladders.rules rules/fernhollow/fernhollow.rules\n",
      verb_tidy},
+    {"sweep", "every price while a rate goes from one value to another", true,
+     LIST_OPTIONS | OPTION_PRODUCT | OPTION_OVER | OPTION_STEPS | OPTION_CHART,
+     "Moves one rate in even, exact steps, and prices every product at each of them: the same as\n"
+     "that many runs of groat price with --set.\n"
+     "\n"
+     "Of one product (--product, or a sheet of one) a table shows each channel as steps, with the\n"
+     "values of the rate for which a price holds, what you keep, and the profit at the first and\n"
+     "at the last of them. Of many products it has a row for each channel: the price at both\n"
+     "ends, how often it changes between them, and its rise as a strip from left to right.\n"
+     "Between two values that were tried a step is drawn half-way.\n"
+     "\n"
+     "--format csv and json have a row for every value: value is the rate as a plain number, in\n"
+     "the unit that --over begins with ($20 per h: 20; 15%: 15), or that the rules use where it\n"
+     "begins with a change; csv has at most six decimals of it, json all of it. A value without a\n"
+     "price has a row too, and says why in its notes.\n"
+     "--chart draws a panel for each product, up to 24, with up to 8 lines.\n"
+     "\n"
+     "Exit status: 0 all priced; 1 some values were refused or had an error, or some products;\n"
+     "2 the command line, the rules or the sheet are wrong, or it could not be written.\n",
+     "  groat sweep rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --over hourly='$20 per h..$30 per h' --product 'Nest box' --channel stall\n"
+     "  groat sweep rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --over timber_price=-20%..+20% --steps 41 --format csv\n",
+     verb_sweep},
 };
 const size_t verbs_count = sizeof verbs / sizeof *verbs;

@@ -19,7 +19,7 @@ BLOCK = re.compile(r"^```([a-z-]*)\n(.*?)^```$", re.M | re.S)
 
 
 def run(command, folder, path=None):
-    environment = dict(os.environ, NO_COLOR="1")
+    environment = dict(os.environ, NO_COLOR="1", LC_ALL="C.UTF-8")
     if path:
         environment["PATH"] = path + os.pathsep + environment["PATH"]
     done = subprocess.run(command, cwd=folder, env=environment, shell=isinstance(command, str),

@@ -1,0 +1,147 @@
+#include "command/hands.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/chosen.h"
+#include "command/progress.h"
+#include "command/say.h"
+#include "study/crew.h"
+
+#define PRODUCTS_A_HAND 8 /* held at once: enough that none waits long for the others */
+
+struct slot {
+    struct hand hand;
+    char *label;
+};
+
+struct hands {
+    struct pricing *pricing;
+    const struct hands_plan *plan;
+    void *context;
+    size_t count;
+    groat_scratch *scratches[CREW_MOST];
+    struct slot *slots;
+    size_t slots_count;
+    size_t filled;
+};
+
+static bool open_hands(struct hands *hands)
+{
+    const groat_method *method = hands->pricing->method;
+    hands->count = crew_hands();
+    for (size_t i = 0; i < hands->count; i++)
+        if (!(hands->scratches[i] = groat_scratch_new(method)))
+            return false;
+    hands->slots_count = hands->count * PRODUCTS_A_HAND;
+    hands->slots = calloc(hands->slots_count, sizeof *hands->slots);
+    if (!hands->slots)
+        return false;
+    for (size_t i = 0; i < hands->slots_count; i++) {
+        struct hand *hand = &hands->slots[i].hand;
+        hand->record = groat_record_new(method);
+        hand->own = hands->plan->open(hands->context);
+        if (!hand->record || !hand->own)
+            return false;
+    }
+    return true;
+}
+
+static void close_hands(struct hands *hands)
+{
+    for (size_t i = 0; hands->slots && i < hands->slots_count; i++) {
+        struct slot *slot = &hands->slots[i];
+        groat_record_free(slot->hand.record);
+        if (slot->hand.own)
+            hands->plan->close(slot->hand.own);
+        free(slot->label);
+    }
+    free(hands->slots);
+    for (size_t i = 0; i < hands->count; i++)
+        groat_scratch_free(hands->scratches[i]);
+}
+
+/* A label may be gone with the next one that is asked for. */
+static bool keep_label(struct slot *slot, groat_text label)
+{
+    char *copy = realloc(slot->label, label.length + 1);
+    if (!copy)
+        return false;
+    memcpy(copy, label.start, label.length);
+    copy[label.length] = '\0';
+    slot->label = copy;
+    slot->hand.label = (groat_text){copy, label.length};
+    return true;
+}
+
+/* Fills slots with the next products, from `*row` on. */
+static bool fill_slots(struct hands *hands, size_t *row)
+{
+    struct pricing *pricing = hands->pricing;
+    size_t count = products_count(pricing->products);
+    hands->filled = 0;
+    for (; *row < count && hands->filled < hands->slots_count; ++*row) {
+        struct slot *slot = &hands->slots[hands->filled];
+        if (!chosen_is(pricing->products, *row, pricing->request->product))
+            continue;
+        slot->hand.row = *row;
+        if (!keep_label(slot, products_label(pricing->products, *row))) {
+            say_no_memory();
+            pricing->status = STATUS_WRONG;
+            return false;
+        }
+        if (products_fill(pricing->products, *row, slot->hand.record))
+            hands->filled++;
+        else
+            pricing->status = STATUS_PARTLY;
+    }
+    return true;
+}
+
+static void work_on(void *given, size_t hand, size_t thing)
+{
+    struct hands *hands = given;
+    struct slot *slot = &hands->slots[thing];
+    slot->hand.scratch = hands->scratches[hand];
+    hands->plan->work(hands->context, &slot->hand);
+}
+
+static bool take_slots(struct hands *hands)
+{
+    for (size_t i = 0; i < hands->filled; i++) {
+        if (hands->plan->take(hands->context, &hands->slots[i].hand))
+            continue;
+        output_failed(&hands->pricing->output);
+        return false;
+    }
+    return true;
+}
+
+static bool walk(struct hands *hands)
+{
+    size_t count = products_count(hands->pricing->products), row = 0;
+    while (row < count) {
+        if (!fill_slots(hands, &row))
+            return false;
+        crew_run(hands->count, hands->filled, work_on, hands);
+        if (!take_slots(hands))
+            return false;
+        progress_tell_now(row, count);
+    }
+    return true;
+}
+
+bool hands_walk(struct pricing *pricing, const struct hands_plan *plan, void *context)
+{
+    struct hands hands = {.pricing = pricing, .plan = plan, .context = context};
+    pricing_begin_progress(pricing);
+    bool opened = open_hands(&hands);
+    bool walked = opened && walk(&hands);
+    progress_clear();
+    if (!opened) {
+        say_no_memory();
+        pricing->status = STATUS_WRONG;
+    }
+    close_hands(&hands);
+    return walked;
+}

@@ -1,0 +1,36 @@
+#define _POSIX_C_SOURCE 200809L
+#include "command/picture.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "command/output.h"
+#include "command/say.h"
+
+bool picture_make(struct picture *picture, picture_writer *write, void *context)
+{
+    FILE *out = open_memstream(&picture->bytes, &picture->length);
+    bool made = out && write(context, out);
+    if (out && fclose(out) != 0)
+        made = false;
+    if (!made)
+        say_no_memory();
+    return made;
+}
+
+enum status picture_finish(struct picture *picture, const char *name, enum status status)
+{
+    struct output output;
+    if (picture->bytes && status != STATUS_WRONG) {
+        if (!output_open(&output, name)) {
+            status = STATUS_WRONG;
+        } else {
+            if (fwrite(picture->bytes, 1, picture->length, output.stream) != picture->length)
+                output_failed(&output);
+            status = output_finish(&output, status);
+        }
+    }
+    free(picture->bytes);
+    *picture = (struct picture){0};
+    return status;
+}

@@ -1,0 +1,288 @@
+/* groat sweep: a rate from one value to another, and what every product costs on the way. */
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/chosen.h"
+#include "command/hands.h"
+#include "command/picture.h"
+#include "command/say.h"
+#include "command/terminal.h"
+#include "report/sweep_list.h"
+#include "report/sweep_table.h"
+#include "study/sweep.h"
+
+#define POINTS_USUAL 101
+
+struct sweeping {
+    struct pricing *pricing;
+    struct sweep *sweep;
+    struct sweep_showing showing;
+    char now[192];
+    struct listing *list;          /* of csv and json */
+    struct sweep_summary *summary; /* of a table of many products */
+    struct sweep_picture *drawn;   /* with --chart */
+    size_t blocks;                 /* written so far, of one product */
+    size_t orders;                 /* channels times quantities */
+};
+
+/* ---- one product, in any thread ---- */
+
+/* What comes of a product: rows to be written, and a line for each order. */
+struct product {
+    struct listing_part *part; /* NULL: of a table */
+    struct sweep_line *lines;
+    size_t lines_count;
+    bool failed; /* memory ran out */
+};
+
+static void close_product(void *own)
+{
+    struct product *product = own;
+    listing_part_free(product->part);
+    for (size_t i = 0; product->lines && i < product->lines_count; i++)
+        sweep_line_close(&product->lines[i]);
+    free(product->lines);
+    free(product);
+}
+
+static enum sweep_detail detail_wanted(const struct sweeping *sweeping)
+{
+    if (sweeping->summary || (sweeping->list && sweeping->drawn))
+        return SWEEP_PRICES;
+    return sweeping->list ? SWEEP_OUTCOMES : SWEEP_FULL;
+}
+
+static void *open_product(void *context)
+{
+    const struct sweeping *sweeping = context;
+    struct product *product = calloc(1, sizeof *product);
+    if (!product)
+        return NULL;
+    product->lines_count = sweeping->orders;
+    product->lines = calloc(sweeping->orders + 1, sizeof *product->lines);
+    if (sweeping->list)
+        product->part = listing_part_new(sweeping->list);
+    if (!product->lines || (sweeping->list && !product->part)) {
+        close_product(product);
+        return NULL;
+    }
+    for (size_t i = 0; i < sweeping->orders; i++)
+        product->lines[i].detail = detail_wanted(sweeping);
+    return product;
+}
+
+static groat_order order_at(const struct sweeping *sweeping, size_t index)
+{
+    const struct request *request = sweeping->pricing->request;
+    size_t channel = index / request->quantities_count;
+    return (groat_order){sweeping->pricing->channels[channel],
+                         request->quantities[index % request->quantities_count], request->as_of};
+}
+
+static struct price_place place_of(const struct sweeping *sweeping, const struct hand *hand,
+                                   const groat_order *order)
+{
+    return (struct price_place){hand->row, hand->label,
+                                groat_method_channel(sweeping->pricing->method, order->channel),
+                                order->quantity};
+}
+
+/* A product on a channel, while the rate moves. */
+struct moving {
+    const struct sweeping *sweeping;
+    struct product *product;
+    struct sweep_line *line;
+    struct price_place place;
+};
+
+static bool visit_point(void *context, size_t point, groat_outcome outcome,
+                        const groat_scratch *scratch)
+{
+    struct moving *moving = context;
+    bool added =
+        sweep_line_add(moving->line, point, outcome, scratch) &&
+        (!moving->product->part || sweep_list_add(moving->product->part, moving->sweeping->sweep,
+                                                  &moving->place, point, outcome, scratch));
+    moving->product->failed |= !added;
+    return added;
+}
+
+static void work_on_product(void *context, struct hand *hand)
+{
+    const struct sweeping *sweeping = context;
+    struct product *product = hand->own;
+    product->failed = false;
+    for (size_t i = 0; i < sweeping->orders && !product->failed; i++) {
+        groat_order order = order_at(sweeping, i);
+        struct moving moving = {sweeping, product, &product->lines[i],
+                                place_of(sweeping, hand, &order)};
+        sweep_line_clear(moving.line);
+        sweep_walk(sweeping->sweep, hand->scratch, hand->record, &order, visit_point, &moving);
+    }
+}
+
+/* ---- what came of it, in the order of the sheet ---- */
+
+/* A table says why there is no price where it stands; of data it is said once here. */
+static void say_without(struct sweeping *sweeping, const struct hand *hand,
+                        const groat_order *order, const struct sweep_line *line)
+{
+    struct pricing *pricing = sweeping->pricing;
+    char pieces[48] = "", why[SWEEP_WITHOUT_BYTES];
+    if (!sweep_say_without(sweeping->sweep, line, why))
+        return;
+    pricing->status = STATUS_PARTLY;
+    if (!sweeping->list)
+        return;
+    if (order->quantity != 1)
+        snprintf(pieces, sizeof pieces, ", %lld pieces", (long long)order->quantity);
+    say("%s, %s%s: %s", products_place(pricing->products, hand->row),
+        groat_method_channel(pricing->method, order->channel), pieces, why);
+}
+
+static bool show_block(struct sweeping *sweeping, const struct price_place *place,
+                       const struct sweep_line *line)
+{
+    FILE *out = sweeping->pricing->output.stream;
+    if (!sweep_line_sold(line))
+        return true;
+    if (sweeping->blocks++ > 0 && fputc('\n', out) == EOF)
+        return false;
+    return sweep_show_line(&sweeping->showing, place, line, out);
+}
+
+static bool take_order(struct sweeping *sweeping, struct hand *hand, size_t index)
+{
+    const struct product *product = hand->own;
+    const struct sweep_line *line = &product->lines[index];
+    groat_order order = order_at(sweeping, index);
+    struct price_place place = place_of(sweeping, hand, &order);
+    say_without(sweeping, hand, &order, line);
+    if (sweeping->drawn && !sweep_picture_add(sweeping->drawn, &place, line))
+        return false;
+    if (sweeping->summary)
+        return sweep_summary_add(sweeping->summary, &place, line);
+    return sweeping->list || show_block(sweeping, &place, line);
+}
+
+static bool take_product(void *context, struct hand *hand)
+{
+    struct sweeping *sweeping = context;
+    struct product *product = hand->own;
+    if (product->failed) {
+        errno = ENOMEM;
+        return false;
+    }
+    for (size_t i = 0; i < sweeping->orders; i++)
+        if (!take_order(sweeping, hand, i))
+            return false;
+    return !sweeping->list || listing_join(sweeping->list, product->part);
+}
+
+/* ---- what is asked for ---- */
+
+static bool open_range(struct sweeping *sweeping)
+{
+    const struct request *request = sweeping->pricing->request;
+    struct sweep_range range = {request->over.rate, request->over.value, request->over.toward,
+                                request->steps ? request->steps : POINTS_USUAL};
+    groat_trouble trouble = {0};
+    sweeping->sweep = sweep_open(sweeping->pricing->method, &range, &trouble);
+    if (sweeping->sweep)
+        return true;
+    say("groat: --over: %s", trouble.message);
+    say_try(trouble.help);
+    return false;
+}
+
+/* A picture that nobody can read is refused before the work begins. */
+static bool picture_is_readable(struct sweeping *sweeping)
+{
+    const struct request *request = sweeping->pricing->request;
+    size_t products = chosen_count(sweeping->pricing->products, request->product);
+    if (request->chart && products > CHART_PANELS_MOST) {
+        say("groat: a picture has room for %d products, and there are %zu", CHART_PANELS_MOST,
+            products);
+        say_try("--product NAME");
+        return false;
+    }
+    if (request->chart && sweeping->orders > CHART_SERIES_MOST) {
+        say("groat: a picture has room for %d lines a product, and there are %zu",
+            CHART_SERIES_MOST, sweeping->orders);
+        say_try("--channel NAME");
+        return false;
+    }
+    return true;
+}
+
+static bool open_lists(struct sweeping *sweeping)
+{
+    struct pricing *pricing = sweeping->pricing;
+    const struct request *request = pricing->request;
+    struct sweep_showing *showing = &sweeping->showing;
+    groat_method_rate_amount(pricing->method, sweep_rate_index(sweeping->sweep), sweeping->now,
+                             sizeof sweeping->now);
+    *showing = (struct sweep_showing){.sweep = sweeping->sweep,
+                                      .currency = groat_method_currency(pricing->method),
+                                      .plan = pricing_listing_plan(request),
+                                      .plain = terminal_is_plain(),
+                                      .now = sweeping->now};
+    bool one = chosen_count(pricing->products, request->product) == 1;
+    bool opened = true;
+    if (request->format != LISTING_TABLE)
+        opened = (sweeping->list =
+                      sweep_list_open(pricing->method, &showing->plan, pricing->output.stream));
+    else if (!one)
+        opened = (sweeping->summary = sweep_summary_open(showing, pricing->output.stream));
+    if (opened && request->chart)
+        opened = (sweeping->drawn = sweep_picture_open(showing));
+    if (!opened)
+        output_failed(&pricing->output);
+    return opened;
+}
+
+static bool write_drawn(void *context, FILE *out)
+{
+    return sweep_picture_write(context, out);
+}
+
+static void sweep_products(struct sweeping *sweeping, struct picture *picture)
+{
+    static const struct hands_plan plan = {open_product, close_product, work_on_product,
+                                           take_product};
+    struct pricing *pricing = sweeping->pricing;
+    bool opened = open_lists(sweeping);
+    bool whole = opened && hands_walk(pricing, &plan, sweeping);
+    if (sweeping->list && !listing_close(sweeping->list, whole) && whole)
+        output_failed(&pricing->output);
+    if (sweeping->summary && !sweep_summary_close(sweeping->summary, whole) && whole)
+        output_failed(&pricing->output);
+    if (!opened ||
+        (whole && sweeping->drawn && !picture_make(picture, write_drawn, sweeping->drawn)))
+        pricing->status = STATUS_WRONG;
+    sweep_picture_close(sweeping->drawn);
+}
+
+enum status verb_sweep(const struct request *request)
+{
+    struct pricing pricing;
+    struct picture picture = {0};
+    struct sweeping sweeping = {.pricing = &pricing};
+    if (!request->over.rate) {
+        say("groat: sweep needs a rate, and from where to where it goes");
+        say_try("--over hourly='$20 per h..$30 per h'");
+        return STATUS_WRONG;
+    }
+    if (pricing_open(&pricing, request)) {
+        sweeping.orders = pricing.channels_count * request->quantities_count;
+        if (chosen_exists(pricing.products, request->product) && open_range(&sweeping) &&
+            picture_is_readable(&sweeping))
+            sweep_products(&sweeping, &picture);
+        else
+            pricing.status = STATUS_WRONG;
+        sweep_close(sweeping.sweep);
+    }
+    return picture_finish(&picture, request->chart, pricing_close(&pricing));
+}

@@ -1,0 +1,244 @@
+#include "report/sweep_table.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/bytes.h"
+#include "report/sweep_words.h"
+
+/* ---- one line in full ---- */
+
+enum { FROM, TO, PRICE, KEEP, PROFIT, LAST_PROFIT, RUN_COLUMNS };
+
+/* Amounts of the rate stand flush right, as long as the longest. */
+static void write_value(const struct sweep_showing *showing, size_t point, size_t width, char *text)
+{
+    char number[SWEEP_WORD_BYTES];
+    sweep_words_number(showing, sweep_value(showing->sweep, point), number);
+    snprintf(text, SWEEP_WORD_BYTES, "%*s", (int)width, number);
+}
+
+static size_t longest_value(const struct sweep_showing *showing)
+{
+    size_t longest = 0;
+    for (size_t i = 0; i < sweep_points(showing->sweep); i++) {
+        char number[SWEEP_WORD_BYTES];
+        sweep_words_number(showing, sweep_value(showing->sweep, i), number);
+        longest = strlen(number) > longest ? strlen(number) : longest;
+    }
+    return longest;
+}
+
+static struct listing_cell money_cell(const struct amount *amount)
+{
+    groat_presence presence = amount->there ? GROAT_THERE : GROAT_MISSING;
+    return (struct listing_cell){.value = {.presence = presence, .kind = GROAT_KIND_MONEY},
+                                 .amount = amount};
+}
+
+/* What there is to say of a run; where it is not the same throughout, of both its ends. */
+static size_t write_notes(const struct sweep_run *run, char texts[2][SWEEP_NOTE_BYTES])
+{
+    const char *first = run->note[0] ? run->note[0] : "", *last = run->note[1] ? run->note[1] : "";
+    bool same = strcmp(first, last) == 0;
+    size_t count = 0;
+    if (run->outcome != GROAT_PRICED) {
+        sweep_words_reason(run, texts[count++]);
+        return count;
+    }
+    if (*first)
+        snprintf(texts[count++], SWEEP_NOTE_BYTES, "%s%.600s", same ? "" : "at first: ", first);
+    if (*last && !same)
+        snprintf(texts[count++], SWEEP_NOTE_BYTES, "at last: %.600s", last);
+    return count;
+}
+
+static bool add_run(const struct sweep_showing *showing, struct listing *list,
+                    const struct sweep_run *run, size_t width, size_t group)
+{
+    struct listing_cell cells[RUN_COLUMNS] = {0};
+    char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
+    write_value(showing, run->first, width, from);
+    write_value(showing, run->last, width, to);
+    cells[FROM].text = (groat_text){from, strlen(from)};
+    cells[TO].text = (groat_text){to, strlen(to)};
+    cells[PRICE] = money_cell(&run->price);
+    cells[KEEP] = money_cell(&run->keep[1]);
+    cells[PROFIT] = money_cell(&run->profit[0]);
+    cells[LAST_PROFIT] = money_cell(&run->profit[1]);
+    char texts[2][SWEEP_NOTE_BYTES];
+    const char *notes[] = {texts[0], texts[1]};
+    size_t count = write_notes(run, texts);
+    struct listing_row row = {cells, notes, count, group};
+    return listing_add(list, &row);
+}
+
+static bool list_runs(const struct sweep_showing *showing, const struct sweep_line *line, FILE *out)
+{
+    const char *unit = sweep_after(showing->sweep); /* the sign stands before each number */
+    unit += strspn(unit, " ");
+    const struct listing_column columns[RUN_COLUMNS] = {
+        {"from", sweep_rate(showing->sweep), unit[0] ? unit : NULL, LISTING_TEXT, LISTING_ALWAYS,
+         false},
+        {"to", "to", unit[0] ? unit : NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"profit", "Profit at first", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"last_profit", "Profit at last", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    };
+    struct listing_plan plan = showing->plan;
+    plan.form = LISTING_TABLE;
+    plan.columns = columns;
+    plan.columns_count = RUN_COLUMNS;
+    plan.currency = showing->currency;
+    struct listing *list = listing_open(&plan, out);
+    if (!list)
+        return false;
+    size_t width = longest_value(showing);
+    bool added = true;
+    for (size_t i = 0; i < line->count && added; i++)
+        added = add_run(showing, list, &line->runs[i], width, i);
+    return listing_close(list, added) && added;
+}
+
+/* `Nest box on stall`, and how many pieces where that is not one. */
+static bool write_title(const struct price_place *place, FILE *out)
+{
+    struct bytes title = {0};
+    bytes_plain(&title, place->product.start, place->product.length);
+    bytes_text(&title, " on ");
+    bytes_text(&title, place->channel);
+    if (place->quantity != 1) {
+        bytes_text(&title, ", ");
+        bytes_whole(&title, place->quantity);
+        bytes_text(&title, " pieces");
+    }
+    bytes_text(&title, "\n\n");
+    errno = ENOMEM;
+    bool written = !title.failed && fwrite(title.start, 1, title.length, out) == title.length;
+    bytes_free(&title);
+    return written;
+}
+
+bool sweep_show_line(const struct sweep_showing *showing, const struct price_place *place,
+                     const struct sweep_line *line, FILE *out)
+{
+    size_t points = sweep_points(showing->sweep);
+    double *numbers = calloc(points, sizeof *numbers);
+    errno = ENOMEM;
+    if (!numbers)
+        return false;
+    sweep_line_draw(line, points, numbers);
+    struct sweep_chart_words words;
+    struct chart_series series = {place->channel, numbers};
+    struct chart chart = sweep_words_chart(showing, &words);
+    struct chart_pen pen = {showing->plan.width, showing->plain, showing->plan.decimal_comma};
+    chart.series = &series;
+    chart.series_count = 1;
+    bool none = sweep_line_prices(line) == 0; /* and nothing to draw */
+    bool written = write_title(place, out) &&
+                   (none || (chart_steps(&chart, 0, &pen, out) && fputc('\n', out) != EOF)) &&
+                   list_runs(showing, line, out);
+    int why = errno;
+    free(numbers);
+    errno = why;
+    return written;
+}
+
+/* ---- many lines ---- */
+
+enum { PRODUCT, CHANNEL, QUANTITY, AT_FROM, AT_TO, CHANGES, STRIP, COLUMNS };
+
+#define STRIP_CELLS 30        /* of a wide table */
+#define STRIP_CELLS_NARROW 16 /* of one narrower than WIDE */
+#define WIDE 90
+
+struct sweep_summary {
+    const struct sweep_showing *showing;
+    struct listing *list;
+    struct listing_column columns[COLUMNS];
+    char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES], range[2 * SWEEP_WORD_BYTES + 8];
+    double *numbers;
+};
+
+static void name_columns(struct sweep_summary *summary)
+{
+    const struct sweep *sweep = summary->showing->sweep;
+    char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
+    size_t last = sweep_points(sweep) - 1;
+    sweep_words_number(summary->showing, sweep_value(sweep, 0), from);
+    sweep_words_number(summary->showing, sweep_value(sweep, last), to);
+    snprintf(summary->from, sizeof summary->from, "%.60s%s", from, sweep_after(sweep));
+    snprintf(summary->to, sizeof summary->to, "%.60s%s", to, sweep_after(sweep));
+    snprintf(summary->range, sizeof summary->range, "%s to %s", from, summary->to);
+    const struct listing_column columns[COLUMNS] = {
+        {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+        {"from", "Price at", summary->from, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"to", "Price at", summary->to, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"changes", "Price changes", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
+        {"strip", sweep_rate(sweep), summary->range, LISTING_TEXT, LISTING_ALWAYS, false},
+    };
+    memcpy(summary->columns, columns, sizeof columns);
+}
+
+struct sweep_summary *sweep_summary_open(const struct sweep_showing *showing, FILE *out)
+{
+    struct sweep_summary *summary = calloc(1, sizeof *summary);
+    if (!summary)
+        return NULL;
+    summary->showing = showing;
+    name_columns(summary);
+    struct listing_plan plan = showing->plan;
+    plan.form = LISTING_TABLE;
+    plan.columns = summary->columns;
+    plan.columns_count = COLUMNS;
+    plan.currency = showing->currency;
+    summary->numbers = calloc(sweep_points(showing->sweep), sizeof *summary->numbers);
+    errno = ENOMEM;
+    summary->list = summary->numbers ? listing_open(&plan, out) : NULL;
+    if (summary->list)
+        return summary;
+    sweep_summary_close(summary, false);
+    return NULL;
+}
+
+bool sweep_summary_add(struct sweep_summary *summary, const struct price_place *place,
+                       const struct sweep_line *line)
+{
+    const struct sweep_showing *showing = summary->showing;
+    size_t points = sweep_points(showing->sweep), count = 0;
+    size_t width = showing->plan.width < WIDE ? STRIP_CELLS_NARROW : STRIP_CELLS;
+    char strip[STRIP_CELLS * CHART_CELL_BYTES + 1], note[SWEEP_NOTE_BYTES];
+    const char *notes[] = {note};
+    struct listing_cell cells[COLUMNS] = {0};
+    if (!sweep_line_sold(line))
+        return true;
+    size_t prices = sweep_line_prices(line);
+    sweep_line_draw(line, points, summary->numbers);
+    size_t length = chart_strip(summary->numbers, points, width < points ? width : points,
+                                showing->plain, strip, sizeof strip);
+    cells[PRODUCT].text = place->product;
+    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[QUANTITY].whole = place->quantity;
+    cells[AT_FROM] = money_cell(&line->runs[0].price);
+    cells[AT_TO] = money_cell(&line->runs[line->count - 1].price);
+    cells[CHANGES].whole = prices > 0 ? (int64_t)prices - 1 : 0;
+    cells[STRIP].text = (groat_text){strip, length};
+    if (sweep_say_without(showing->sweep, line, note))
+        count = 1;
+    struct listing_row row = {cells, notes, count, place->row};
+    return listing_add(summary->list, &row);
+}
+
+bool sweep_summary_close(struct sweep_summary *summary, bool whole)
+{
+    bool written = !summary->list || listing_close(summary->list, whole);
+    int why = errno;
+    free(summary->numbers);
+    free(summary);
+    errno = why;
+    return written;
+}

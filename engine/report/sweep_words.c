@@ -1,0 +1,75 @@
+#include "report/sweep_words.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "report/bytes.h"
+
+void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
+{
+    sweep_number(showing->sweep, value, text, SWEEP_WORD_BYTES);
+    char *point = showing->plan.decimal_comma ? strrchr(text, '.') : NULL;
+    if (point)
+        *point = ',';
+}
+
+void sweep_words_unit(const struct sweep *sweep, char *text)
+{
+    const char *before = sweep_before(sweep), *after = sweep_after(sweep);
+    if (!before[0])
+        after += strspn(after, " ");
+    snprintf(text, SWEEP_WORD_BYTES, "%s%s", before, after);
+}
+
+void sweep_words_reason(const struct sweep_run *run, char *text)
+{
+    if (run->outcome == GROAT_NOT_SOLD) {
+        snprintf(text, SWEEP_NOTE_BYTES, "not sold there");
+        return;
+    }
+    snprintf(text, SWEEP_NOTE_BYTES, "%s: %.600s",
+             run->outcome == GROAT_REFUSED ? "refused" : "no price",
+             run->note[0] ? run->note[0] : "");
+}
+
+bool sweep_say_without(const struct sweep *sweep, const struct sweep_line *line, char *text)
+{
+    for (size_t i = 0; i < line->count; i++) {
+        const struct sweep_run *run = &line->runs[i];
+        if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
+            continue;
+        char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
+        sweep_number(sweep, sweep_value(sweep, run->first), number, sizeof number);
+        sweep_words_reason(run, reason);
+        snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
+                 line->without, sweep_points(sweep), number, sweep_after(sweep), reason);
+        return true;
+    }
+    return false;
+}
+
+struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep_chart_words *words)
+{
+    const struct sweep *sweep = showing->sweep;
+    const char *symbol = showing->currency.symbol, *after = sweep_after(sweep);
+    bool word = bytes_symbol_is_word(symbol);
+    char unit[SWEEP_WORD_BYTES];
+    sweep_words_unit(sweep, unit);
+    snprintf(words->title, sizeof words->title, "%.120s%s%s", sweep_rate(sweep),
+             unit[0] ? ", " : "", unit);
+    snprintf(words->after, sizeof words->after, "%s", after[0] == '%' ? "%" : "");
+    snprintf(words->now, sizeof words->now, "now %.180s", showing->now);
+    snprintf(words->money_before, sizeof words->money_before, "%s", word ? "" : symbol);
+    snprintf(words->money_after, sizeof words->money_after, "%s%s", word ? " " : "",
+             word ? symbol : "");
+    size_t last = sweep_points(sweep) - 1;
+    return (struct chart){
+        .title = "",
+        .across = {words->title, sweep_before(sweep), words->after, sweep_before(sweep)[0] ? 2 : 0},
+        .up = {"price", words->money_before, words->money_after, showing->currency.decimals},
+        .from = mpq_get_d(sweep_value(sweep, 0)->number),
+        .to = mpq_get_d(sweep_value(sweep, last)->number),
+        .points = last + 1,
+        .mark_label = sweep_now(sweep)->there ? words->now : NULL,
+        .mark = mpq_get_d(sweep_now(sweep)->number)};
+}

@@ -1,0 +1,26 @@
+/* The words around the figures of a sweep. Private to this room. */
+#ifndef GROAT_REPORT_SWEEP_WORDS_H
+#define GROAT_REPORT_SWEEP_WORDS_H
+
+#include "report/sweep_table.h"
+
+#define SWEEP_WORD_BYTES 192
+#define SWEEP_NOTE_BYTES SWEEP_WITHOUT_BYTES
+
+/* `$22.40`, with the decimal mark that was asked for. */
+void sweep_words_number(const struct sweep_showing *showing, const struct amount *value,
+                        char *text);
+/* `$ per h`; empty of a plain number. */
+void sweep_words_unit(const struct sweep *sweep, char *text);
+/* Why a run has no price. */
+void sweep_words_reason(const struct sweep_run *run, char *text);
+
+/* A chart of the sweep, still without series. Its words live in `words`. */
+struct sweep_chart_words {
+    char title[2 * SWEEP_WORD_BYTES], after[SWEEP_WORD_BYTES], now[SWEEP_WORD_BYTES];
+    char money_before[32], money_after[32];
+};
+struct chart sweep_words_chart(const struct sweep_showing *showing,
+                               struct sweep_chart_words *words);
+
+#endif

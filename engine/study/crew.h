@@ -1,0 +1,19 @@
+/* A crew: work on things that do not depend on each other, shared out among threads. */
+#ifndef GROAT_STUDY_CREW_H
+#define GROAT_STUDY_CREW_H
+
+#include <stddef.h>
+
+#define CREW_MOST 16
+
+/* How many hands this machine has, at most CREW_MOST. */
+size_t crew_hands(void);
+
+/* Does one thing. `hand`, from 0, is the same for all that one thread does. */
+typedef void crew_work(void *context, size_t hand, size_t thing);
+
+/* Does all of `count` things with `hands` threads, the caller's among them, and returns when all are
+ * done. Where threads cannot be had, fewer do the same. */
+void crew_run(size_t hands, size_t count, crew_work *work, void *context);
+
+#endif

@@ -1,0 +1,270 @@
+#include "study/sweep.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define UNIT_BYTES 64  /* of what stands beside a number */
+#define PLACES_MOST 6  /* of a point's number for a person */
+#define PLACES_OTHER 4 /* where that many do not say it exactly */
+#define PLACES_MONEY 2 /* behind a sign, where there are any */
+
+struct sweep {
+    const groat_method *method;
+    size_t rate; /* its index */
+    size_t points;
+    groat_method **methods;
+    struct amount *values;
+    struct amount now, unit; /* the unit in base units */
+    char before[UNIT_BYTES], after[UNIT_BYTES];
+    unsigned places;
+};
+
+/* ---- the unit ---- */
+
+/* A literal around its number: `$20 per h` is `$` and ` per h`. False when it holds none, or much
+ * more than that. */
+static bool cut_literal(const char *text, char *before, char *after)
+{
+    static const char digits[] = "0123456789";
+    size_t start = strcspn(text, digits);
+    size_t end = start + strspn(text + start, "0123456789.,_");
+    size_t sign = text[0] == '-';
+    if (text[start] == '\0' || start - sign >= UNIT_BYTES || strlen(text + end) >= UNIT_BYTES)
+        return false;
+    memcpy(before, text + sign, start - sign);
+    before[start - sign] = '\0';
+    strcpy(after, text + end);
+    return true;
+}
+
+/* The rate given as `number` of the unit, in base units. */
+static bool take_whole(const struct sweep *sweep, int number, struct amount *amount)
+{
+    char text[2 * UNIT_BYTES + 8];
+    groat_trouble trouble;
+    snprintf(text, sizeof text, "%s%d%s", sweep->before, number, sweep->after);
+    groat_rate_value value = {groat_method_rate(sweep->method, sweep->rate).name, text, NULL, 0, 0};
+    groat_method *method = groat_method_with_rates(sweep->method, &value, 1, &trouble);
+    if (method)
+        amount_take(amount, groat_method_rate_value(method, sweep->rate));
+    groat_method_free(method);
+    return method && amount->there && mpq_sgn(amount->number) > 0;
+}
+
+/* Reads the unit off a literal. It is one when two of it are twice one of it: `1 h 20 min` is not. */
+static bool learn_unit(struct sweep *sweep, const char *literal)
+{
+    struct amount two;
+    size_t length = strlen(literal);
+    bool change = length > 0 && strchr("+-", literal[0]) && literal[length - 1] == '%';
+    if (change || !cut_literal(literal, sweep->before, sweep->after))
+        return false;
+    amount_open(&two);
+    bool fits = take_whole(sweep, 1, &sweep->unit) && take_whole(sweep, 2, &two);
+    if (fits) {
+        mpq_div(two.number, two.number, sweep->unit.number);
+        fits = mpq_cmp_ui(two.number, 2, 1) == 0;
+    }
+    amount_close(&two);
+    return fits;
+}
+
+static void choose_unit(struct sweep *sweep, const char *from)
+{
+    char amount[2 * UNIT_BYTES];
+    groat_method_rate_amount(sweep->method, sweep->rate, amount, sizeof amount);
+    if (learn_unit(sweep, from) || learn_unit(sweep, amount))
+        return;
+    sweep->before[0] = sweep->after[0] = '\0';
+    sweep->unit.there = true;
+    mpq_set_ui(sweep->unit.number, 1, 1);
+}
+
+static void take_in_unit(const struct sweep *sweep, const groat_method *method,
+                         struct amount *amount)
+{
+    amount_take(amount, groat_method_rate_value(method, sweep->rate));
+    if (amount->there)
+        mpq_div(amount->number, amount->number, sweep->unit.number);
+}
+
+/* ---- the points ---- */
+
+static bool find_rate(struct sweep *sweep, const char *name)
+{
+    for (size_t i = 0; i < groat_method_rates(sweep->method); i++) {
+        sweep->rate = i;
+        if (strcmp(groat_method_rate(sweep->method, i).name, name) == 0)
+            return true;
+    }
+    return false;
+}
+
+static bool refuse(groat_trouble *trouble, const char *message)
+{
+    *trouble = (groat_trouble){0};
+    snprintf(trouble->message, sizeof trouble->message, "%s", message);
+    return false;
+}
+
+static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
+                         groat_trouble *trouble)
+{
+    sweep->methods = calloc(range->points, sizeof *sweep->methods);
+    sweep->values = calloc(range->points, sizeof *sweep->values);
+    if (!sweep->methods || !sweep->values)
+        return refuse(trouble, "there is no memory left");
+    for (size_t i = 0; i < range->points; i++)
+        amount_open(&sweep->values[i]);
+    sweep->points = range->points;
+    for (size_t i = 0; i < range->points; i++) {
+        groat_rate_value value = {range->rate, range->from, range->to, (int64_t)i,
+                                  (int64_t)range->points - 1};
+        sweep->methods[i] = groat_method_with_rates(sweep->method, &value, 1, trouble);
+        if (!sweep->methods[i])
+            return false;
+    }
+    return true;
+}
+
+/* Decimals that say every point exactly, or nearly. */
+static unsigned places_needed(const struct sweep *sweep)
+{
+    unsigned most = 0;
+    for (size_t i = 0; i < sweep->points; i++) {
+        mpz_t left;
+        unsigned places = 0;
+        mpz_init_set(left, mpq_denref(sweep->values[i].number));
+        for (; mpz_cmp_ui(left, 1) != 0 && places <= PLACES_MOST; places++) {
+            if (mpz_even_p(left))
+                mpz_divexact_ui(left, left, mpz_divisible_ui_p(left, 10) ? 10 : 2);
+            else if (mpz_divisible_ui_p(left, 5))
+                mpz_divexact_ui(left, left, 5);
+            else
+                places = PLACES_MOST;
+        }
+        mpz_clear(left);
+        if (places > PLACES_MOST)
+            return PLACES_OTHER;
+        most = places > most ? places : most;
+    }
+    return most > 0 && most < PLACES_MONEY && sweep->before[0] ? PLACES_MONEY : most;
+}
+
+static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, groat_trouble *trouble)
+{
+    if (range->points < SWEEP_POINTS_LEAST || range->points > SWEEP_POINTS_MOST)
+        return refuse(trouble, "a sweep has from 2 to 10000 steps");
+    if (!make_methods(sweep, range, trouble))
+        return false;
+    find_rate(sweep, range->rate); /* it is there: methods were made with it */
+    choose_unit(sweep, range->from);
+    for (size_t i = 0; i < range->points; i++)
+        take_in_unit(sweep, sweep->methods[i], &sweep->values[i]);
+    take_in_unit(sweep, sweep->method, &sweep->now);
+    int way = mpq_cmp(sweep->values[0].number, sweep->values[range->points - 1].number);
+    if (way == 0)
+        return refuse(trouble, "both ends of the sweep are the same");
+    if (way > 0) {
+        refuse(trouble, "the sweep goes down; it begins with the smaller value");
+        snprintf(trouble->help, sizeof trouble->help, "--over %.40s='%.40s..%.40s'", range->rate,
+                 range->to, range->from);
+        return false;
+    }
+    sweep->places = places_needed(sweep);
+    return true;
+}
+
+struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
+                         groat_trouble *trouble)
+{
+    struct sweep *sweep = calloc(1, sizeof *sweep);
+    if (!sweep) {
+        refuse(trouble, "there is no memory left");
+        return NULL;
+    }
+    sweep->method = method;
+    amount_open(&sweep->now);
+    amount_open(&sweep->unit);
+    if (open_sweep(sweep, range, trouble))
+        return sweep;
+    sweep_close(sweep);
+    return NULL;
+}
+
+void sweep_close(struct sweep *sweep)
+{
+    if (!sweep)
+        return;
+    for (size_t i = 0; i < sweep->points; i++) {
+        groat_method_free(sweep->methods[i]);
+        amount_close(&sweep->values[i]);
+    }
+    amount_close(&sweep->now);
+    amount_close(&sweep->unit);
+    free(sweep->methods);
+    free(sweep->values);
+    free(sweep);
+}
+
+/* ---- what there is to know of it ---- */
+
+size_t sweep_points(const struct sweep *sweep)
+{
+    return sweep->points;
+}
+
+const char *sweep_rate(const struct sweep *sweep)
+{
+    return groat_method_rate(sweep->method, sweep->rate).name;
+}
+
+size_t sweep_rate_index(const struct sweep *sweep)
+{
+    return sweep->rate;
+}
+
+const struct amount *sweep_value(const struct sweep *sweep, size_t point)
+{
+    return &sweep->values[point];
+}
+
+const struct amount *sweep_now(const struct sweep *sweep)
+{
+    return &sweep->now;
+}
+
+const char *sweep_before(const struct sweep *sweep)
+{
+    return sweep->before;
+}
+
+const char *sweep_after(const struct sweep *sweep)
+{
+    return sweep->after;
+}
+
+size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
+                    size_t size)
+{
+    char number[128];
+    amount_places(value, sweep->places, number, sizeof number);
+    bool negative = number[0] == '-';
+    int length =
+        snprintf(buffer, size, "%s%s%s", negative ? "-" : "", sweep->before, number + negative);
+    return length < 0 ? 0 : (size_t)length;
+}
+
+/* ---- pricing ---- */
+
+bool sweep_walk(const struct sweep *sweep, groat_scratch *scratch, const groat_record *record,
+                const groat_order *order, sweep_visitor *visit, void *context)
+{
+    for (size_t i = 0; i < sweep->points; i++) {
+        groat_outcome outcome = groat_price(scratch, sweep->methods[i], record, order);
+        if (!visit(context, i, outcome, scratch))
+            return false;
+    }
+    return true;
+}

@@ -1,0 +1,52 @@
+/* A sweep: one rate taken from one value to another in even steps, and what each product costs its
+ * buyer at every one of them. The values are exact fractions; each has a method of its own. */
+#ifndef GROAT_STUDY_SWEEP_H
+#define GROAT_STUDY_SWEEP_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "amount/amount.h"
+#include "groat.h"
+
+#define SWEEP_POINTS_LEAST 2
+#define SWEEP_POINTS_MOST 10000
+
+/* Point i of n is from + (to - from) * i / (n - 1): both ends are among them. The ends are literals
+ * of the rate's dimension, or changes such as `-10%`. */
+struct sweep_range {
+    const char *rate, *from, *to;
+    size_t points;
+};
+
+struct sweep;
+
+/* NULL when it cannot be done, with the reason in `*trouble`. The method must outlive the sweep. */
+struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
+                         groat_trouble *trouble);
+void sweep_close(struct sweep *sweep);
+
+size_t sweep_points(const struct sweep *sweep);
+const char *sweep_rate(const struct sweep *sweep);
+size_t sweep_rate_index(const struct sweep *sweep);
+
+/* What the rate is at a point, and what it is in the method, in the unit that the range begins with
+ * (`$20 per h`: dollars an hour), or that the rate has in the rules where it begins with a change. */
+const struct amount *sweep_value(const struct sweep *sweep, size_t point);
+const struct amount *sweep_now(const struct sweep *sweep);
+/* What stands before and behind a number in that unit: `$` and ` per h`. */
+const char *sweep_before(const struct sweep *sweep);
+const char *sweep_after(const struct sweep *sweep);
+/* `$22.40`, with as many decimals as every point of the sweep has. Follows snprintf. */
+size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
+                    size_t size);
+
+/* Called with the result at a point, which is in the scratch. */
+typedef bool sweep_visitor(void *context, size_t point, groat_outcome outcome,
+                           const groat_scratch *scratch);
+/* Prices a record at every point, in their order. False when the visitor said so. Several threads
+ * may do this at once, each with its own scratch and record. */
+bool sweep_walk(const struct sweep *sweep, groat_scratch *scratch, const groat_record *record,
+                const groat_order *order, sweep_visitor *visit, void *context);
+
+#endif
