@@ -137,6 +137,8 @@ check-all:
 	python3 tests/oracle/run.py $(B)/groat || failed="$$failed oracle"; \
 	echo "== tests/oracle/random_shops.py"; \
 	python3 tests/oracle/random_shops.py $(B)/groat $(RANDOM_SHOPS) 1 || failed="$$failed random"; \
+	echo "== tests/oracle/studies.py"; \
+	python3 tests/oracle/studies.py $(B)/groat || failed="$$failed studies"; \
 	echo "== tests/documents/run.py"; \
 	python3 tests/documents/run.py $(B)/groat || failed="$$failed documents"; \
 	echo "== tests/hosts/example.c"; \
