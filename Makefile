@@ -45,7 +45,7 @@ help:
 	@echo 'make check-sanitized   the same under the address and undefined-behaviour sanitizers'
 	@echo 'make check-long   a hundred thousand random shops against an independent calculation'
 	@echo 'make bench        nanoseconds a price, beside the same method written by hand in C'
-	@echo 'make fuzz-rules fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
+	@echo 'make fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
 	@echo 'make install      PREFIX=$(PREFIX): the command, the libraries and the header'
 
 # ---- what is needed ----

@@ -67,7 +67,8 @@ static void put_line(struct page_text *page, const struct tidy *tidy, const stru
 
 struct tidy_text tidy_write(const struct tidy *tidy)
 {
-    struct page_text page = {.arena = tidy->arena};
+    struct page_text page = {.arena = tidy->arena, .room = tidy->source->length + 1};
+    page.text.text = arena_take(tidy->arena, page.room);
     for (size_t i = 0; i < tidy->lines_count; i++)
         put_line(&page, tidy, &tidy->lines[i]);
     *extend(&page, 1) = '\0';

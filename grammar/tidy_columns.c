@@ -46,10 +46,10 @@ static bool is_one_statement(const struct tidy *tidy, const struct tidy_line *li
 }
 
 /* The first token of a kind from the place on, outside parentheses; where the line ends if none. */
-static size_t find(const struct tidy *tidy, const struct tidy_line *line, size_t from, int kind)
+static uint32_t find(const struct tidy *tidy, const struct tidy_line *line, uint32_t from, int kind)
 {
-    size_t end = line->first + line->count, parens = 0;
-    for (size_t at = from; at < end; at++) {
+    uint32_t end = line->first + line->count, parens = 0;
+    for (uint32_t at = from; at < end; at++) {
         if (tidy->tokens[at].kind == kind && parens == 0)
             return at;
         parens += tidy->tokens[at].kind == TOKEN_LP;
@@ -60,17 +60,17 @@ static size_t find(const struct tidy *tidy, const struct tidy_line *line, size_t
 
 static void set(struct tidy_line *line, enum family family)
 {
-    line->family = family;
+    line->family = (uint8_t)family;
     line->stops_count = 0;
 }
 
-static void add_stop(struct tidy_line *line, size_t at)
+static void add_stop(struct tidy_line *line, uint32_t at)
 {
     if (at < line->first + line->count)
         line->stops[line->stops_count++] = at;
 }
 
-static size_t least(size_t a, size_t b)
+static uint32_t least(uint32_t a, uint32_t b)
 {
     return a < b ? a : b;
 }
@@ -79,9 +79,9 @@ static void find_field(const struct tidy *tidy, struct tidy_line *line)
 {
     set(line, FIELDS);
     add_stop(line, line->first + 1);
-    size_t from = find(tidy, line, line->first + 2, TOKEN_FROM);
-    size_t tail = least(find(tidy, line, line->first + 2, TOKEN_OPTIONAL),
-                        find(tidy, line, line->first + 2, TOKEN_ASSIGN));
+    uint32_t from = find(tidy, line, line->first + 2, TOKEN_FROM);
+    uint32_t tail = least(find(tidy, line, line->first + 2, TOKEN_OPTIONAL),
+                          find(tidy, line, line->first + 2, TOKEN_ASSIGN));
     add_stop(line, least(from, tail));
     if (from < tail)
         add_stop(line, tail);
@@ -92,8 +92,8 @@ static void find_sum(const struct tidy *tidy, struct tidy_line *line)
 {
     static const int looser[] = {TOKEN_AND, TOKEN_OR, TOKEN_NOT,     TOKEN_IF, TOKEN_NE,
                                  TOKEN_LT,  TOKEN_LE, TOKEN_BETWEEN, TOKEN_GT, TOKEN_GE};
-    size_t end = line->first + line->count;
-    size_t sign = find(tidy, line, line->first + 1, TOKEN_ASSIGN);
+    uint32_t end = line->first + line->count;
+    uint32_t sign = find(tidy, line, line->first + 1, TOKEN_ASSIGN);
     if (sign == end || find(tidy, line, sign + 1, TOKEN_ASSIGN) < end)
         return;
     for (size_t i = 0; i < sizeof looser / sizeof *looser; i++)

@@ -143,7 +143,7 @@ static void take_branch(struct page *page, int kind, bool first)
     branch->ended = kind == TOKEN_ELSE;
 }
 
-static void pass(struct page *page, size_t at, uint32_t column)
+static void pass(struct page *page, uint32_t at, uint32_t column)
 {
     const struct tidy_line *line = page->line;
     const struct tidy_token *token = &page->tidy->tokens[at];
@@ -178,7 +178,7 @@ static void set_line(struct page *page, struct tidy_line *line)
     line->indent = closes ? closing_indent(page) : indent_of(page, &tokens[line->first]);
     line->above = closes ? statement_indent(page) : line->indent;
     line->width = line->indent;
-    for (size_t i = 0; i < line->count; i++) {
+    for (uint32_t i = 0; i < line->count; i++) {
         const struct tidy_token *token = &tokens[line->first + i];
         line->width += i > 0 ? token->gap : 0;
         pass(page, line->first + i, line->width);

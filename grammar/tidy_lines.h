@@ -16,15 +16,15 @@ enum { TIDY_STOPS = 3 };
 
 /* A line with something on it. */
 struct tidy_line {
-    size_t first, count;           /* its tokens */
+    uint32_t first, count;         /* its tokens */
     uint32_t comment, comment_end; /* in the source; the same: none */
     uint32_t comment_column;       /* where it stood; TIDY_NO_COLUMN where tabs leave that open */
-    unsigned blanks;               /* blank lines before it */
-    int block;                     /* the word of the block it stands in, 0 outside */
+    int16_t block;                 /* the word of the block it stands in, 0 outside */
+    uint8_t blanks;                /* blank lines before it */
     /* columns */
-    int family;               /* lines that are set out together; 0: by itself */
-    size_t stops[TIDY_STOPS]; /* the tokens that begin a column */
-    unsigned stops_count;
+    uint8_t family; /* lines that are set out together; 0: by itself */
+    uint8_t stops_count;
+    uint32_t stops[TIDY_STOPS]; /* the tokens that begin a column */
     /* places on the page, from 0 */
     uint32_t indent;
     uint32_t above;      /* the indent of a comment above it */
@@ -38,9 +38,9 @@ struct tidy {
     struct arena *arena;
     const struct source *source;
     struct tidy_token *tokens;
-    size_t tokens_count;
+    uint32_t tokens_count;
     struct tidy_line *lines;
-    size_t lines_count, lines_room;
+    size_t lines_count;
 };
 
 /* What pads a column, indents a line or moves a comment stays below these, so that a text cannot

@@ -14,7 +14,7 @@ struct reading {
     size_t laid_at;
     struct tidy_line line;
     uint32_t line_start;
-    unsigned blanks;
+    uint8_t blanks;
     int head;                /* the first word of the statement */
     int blocks[BLOCKS_MOST]; /* the words of the open blocks */
     size_t depth;
@@ -205,7 +205,7 @@ static void add_token(struct reading *reading, struct token from)
     token->begins = begins_statement(reading, from.kind);
     if (!before) {
         reading->line.first = tidy->tokens_count;
-        reading->line.block = block_of(reading);
+        reading->line.block = (int16_t)block_of(reading);
     }
     token->gap = !before || joined(reading, before, from.kind) ? 0 : 1;
     const struct tidy_token *left = tidy->tokens_count > 0 ? token - 1 : NULL;
@@ -245,8 +245,6 @@ static void end_line(struct reading *reading, struct token end)
     find_comment(reading, from, end.start);
     if (line->count > 0 || line->comment_end > line->comment) {
         line->blanks = tidy->lines_count > 0 ? reading->blanks : 0;
-        tidy->lines = arena_grow(tidy->arena, tidy->lines, sizeof *tidy->lines, &tidy->lines_room,
-                                 tidy->lines_count + 1);
         tidy->lines[tidy->lines_count++] = *line;
         reading->blanks = 0;
     } else if (reading->blanks < BLANKS_MOST) {
@@ -262,6 +260,10 @@ void tidy_read(struct tidy *tidy)
     struct token_list tokens = lexer_read(tidy->arena, tidy->source, &nothing, false);
     struct reading reading = {.tidy = tidy};
     reading.laid = layout_read(tidy->arena, tidy->source, tokens, &nothing);
+    size_t ends = 0;
+    for (size_t i = 0; i < tokens.count; i++)
+        ends += tokens.items[i].kind == TOKEN_NL || tokens.items[i].kind == TOKEN_END;
+    tidy->lines = arena_take(tidy->arena, ends * sizeof *tidy->lines);
     tidy->tokens = arena_take(tidy->arena, tokens.count * sizeof *tidy->tokens);
     for (size_t i = 0; i < tokens.count; i++) {
         struct token token = tokens.items[i];

@@ -23,26 +23,55 @@ static groat_tidied *tidied_new(const groat_allocator *allocator, struct tidy_te
     return tidied;
 }
 
-/* Without a text when there is an error. False when memory ran out on the way. */
-static bool tidy_guarded(struct core *core, const char *name, groat_text rules,
-                         struct diagnostics *diagnostics, struct tidy_text *text)
+/* A text on its way: everything in it is in the core's arena but the report. */
+struct tidying {
+    struct core *core;
+    const char *name;
+    groat_text rules;
+    groat_report *report; /* NULL: memory ran out */
+    struct tidy_text text;
+};
+
+static void parse(struct tidying *tidying)
 {
-    jmp_buf escape;
-    core->arena.escape = &escape;
-    if (setjmp(escape) != 0) {
-        core->arena.escape = NULL;
-        return false;
-    }
+    struct core *core = tidying->core;
+    struct diagnostics diagnostics = {.arena = &core->arena};
     struct load load = {.arena = &core->arena,
-                        .diagnostics = diagnostics,
+                        .diagnostics = &diagnostics,
                         .source_most = core->limits.source,
                         .depth_most = core->limits.depth};
-    const struct source *source = load_alone(&load, name, rules.start, rules.length);
-    if (diagnostics->errors == 0)
-        *text = tidy_source(&core->arena, source);
-    diagnostics_sort(diagnostics);
-    core->arena.escape = NULL;
-    return true;
+    load_alone(&load, tidying->name, tidying->rules.start, tidying->rules.length);
+    diagnostics_sort(&diagnostics);
+    tidying->report = report_new(&core->allocator, &diagnostics);
+}
+
+/* What parsing took is given back first: the tree is not needed any more. */
+static void set_out(struct tidying *tidying)
+{
+    struct arena *arena = &tidying->core->arena;
+    jmp_buf *escape = arena->escape;
+    arena_close(arena);
+    arena_open(arena, &tidying->core->memory);
+    arena->escape = escape;
+    tidying->text = tidy_source(
+        arena, source_new(arena, tidying->name, tidying->rules.start, tidying->rules.length));
+}
+
+/* False when memory ran out on the way. */
+static bool tidy_guarded(struct tidying *tidying)
+{
+    struct arena *arena = &tidying->core->arena;
+    jmp_buf escape;
+    arena->escape = &escape;
+    if (setjmp(escape) != 0) {
+        arena->escape = NULL;
+        return false;
+    }
+    parse(tidying);
+    if (tidying->report && tidying->report->errors == 0)
+        set_out(tidying);
+    arena->escape = NULL;
+    return tidying->report != NULL;
 }
 
 groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
@@ -52,20 +81,18 @@ groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading
     struct core *core = core_new(reading);
     if (!core)
         return NULL;
-    struct diagnostics diagnostics = {.arena = &core->arena};
-    struct tidy_text text = {0};
+    struct tidying tidying = {.core = core, .name = name, .rules = rules};
     groat_tidied *tidied = NULL;
-    if (tidy_guarded(core, name, rules, &diagnostics, &text))
-        *report = report_new(&core->allocator, &diagnostics);
-    else if (core->memory.limited)
-        *report = report_limit(core, name);
-    if (*report && text.text) {
-        tidied = tidied_new(&core->allocator, text);
-        if (!tidied) {
-            groat_report_free(*report);
-            *report = NULL;
-        }
+    bool done = tidy_guarded(&tidying);
+    if (done && tidying.text.text) {
+        tidied = tidied_new(&core->allocator, tidying.text);
+        done = tidied != NULL;
     }
+    if (!done) {
+        groat_report_free(tidying.report);
+        tidying.report = core->memory.limited ? report_limit(core, name) : NULL;
+    }
+    *report = tidying.report;
     core_release(core);
     return tidied;
 }

@@ -1,5 +1,5 @@
-# Random bytes at the readers, for SECONDS each: `make fuzz-rules fuzz-cells fuzz-sheets`. Needs
-# clang with its fuzzer. What is found stays in build/fuzz, and what was tried there goes on.
+# Random bytes at the readers, for SECONDS each: `make fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets`.
+# Needs clang with its fuzzer. What is found stays in build/fuzz, and what was tried there goes on.
 
 SECONDS     ?= 60
 FUZZ        := $(B)/fuzz
@@ -8,11 +8,11 @@ FUZZ_FLAGS  := -std=c11 -g -O1 -fsanitize=fuzzer,address,undefined \
 FUZZ_CC     ?= clang
 FUZZ_BEGIN  := tests/fuzz/dictionary.txt
 
-.PHONY: fuzz-rules fuzz-cells fuzz-sheets
+.PHONY: fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets
 
 $(FUZZ)/%: tests/fuzz/%_fuzz.c $(CORE_SOURCES) $(GENERATED) $(wildcard engine/sheet/*.c)
 	@mkdir -p $(@D)
-	$(FUZZ_CC) $(FUZZ_FLAGS) $(PATHS) -o $@ $< $(CORE_SOURCES) $(GENERATED) \
+	$(FUZZ_CC) $(FUZZ_FLAGS) $(PATHS) -Itests -o $@ $< $(CORE_SOURCES) $(GENERATED) \
 	    $(if $(filter sheet,$*),$(wildcard engine/sheet/*.c) $(UPPER_LIBRARIES))
 
 # The rules of the tree, and every line of them alone, to begin with.
@@ -37,6 +37,9 @@ endef
 
 fuzz-rules: $(FUZZ)/rules $(FUZZ)/rules-seeds
 	$(call fuzz,rules,rules,6000)
+fuzz-tidy: $(FUZZ)/tidy $(FUZZ)/rules-seeds
+	@rm -rf $(FUZZ)/tidy-seeds && cp -r $(FUZZ)/rules-seeds $(FUZZ)/tidy-seeds
+	$(call fuzz,tidy,tidy,4000)
 fuzz-cells: $(FUZZ)/cell $(FUZZ)/cells-seeds
 	$(call fuzz,cell,cells,400)
 fuzz-sheets: $(FUZZ)/sheet $(FUZZ)/sheets-seeds
