@@ -32,7 +32,7 @@ struct tidy_line {
     uint32_t comment_at; /* where the comment at its end goes */
 };
 
-enum { TIDY_NO_COLUMN = UINT32_MAX };
+#define TIDY_NO_COLUMN UINT32_MAX
 
 struct tidy {
     struct arena *arena;
