@@ -1,0 +1,259 @@
+#include "report/goal_list.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/goal_words.h"
+
+/* ---- columns ---- */
+
+enum {
+    GOAL,
+    PRODUCT,
+    CHANNEL,
+    PRICE,
+    NEEDS,
+    GIVES,
+    SALES,
+    SALES_PER_WEEK,
+    WEEKS,
+    SALES_ALLOWED,
+    BRINGS,
+    SUFFICES,
+    PRICE_NEEDED,
+    COLUMNS
+};
+
+/* The parts of a table that have a column, besides those of all. */
+enum part {
+    ALWAYS = 0,
+    DATA_ALONE = 1,  /* in no table */
+    TABLE_ALONE = 2, /* where what is needed is not the same for all */
+    PER_TIME = 4,    /* of a goal per time */
+    PACED = 8,       /* of one that is not, where there is a pace */
+    LIMITED = 16,    /* of a goal with a limit */
+    MONTHLY = 32     /* a month's, of a goal per time */
+};
+
+static const struct {
+    struct listing_column column;
+    unsigned parts;
+} all_columns[COLUMNS] = {
+    {{"goal", "Goal", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, DATA_ALONE},
+    {{"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, ALWAYS},
+    {{"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, ALWAYS},
+    {{"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, ALWAYS},
+    {{"needs", "Needed", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, TABLE_ALONE | MONTHLY},
+    {{"gives", "One sale gives", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, ALWAYS},
+    {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
+    {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_ALWAYS, true}, PER_TIME},
+    {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
+    {{"sales_allowed", "Sales possible", NULL, LISTING_WHOLE, LISTING_ALWAYS, true},
+     LIMITED | MONTHLY},
+    {{"brings", "Brings at most", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
+    {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
+    {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
+};
+
+/* ---- a part of the list: the rows of one goal, or all of them ---- */
+
+struct part_of_list {
+    const struct goal_list *list;
+    struct goals_row *const *rows;
+    size_t count;
+    groat_goal goal;
+    struct listing *listing;
+    struct listing_column columns[COLUMNS];
+    size_t which[COLUMNS]; /* of all columns */
+    size_t columns_count;
+    struct goal_words words;
+    char weeks_unit[64];
+};
+
+/* Whether a table of this goal has the column. */
+static bool table_has(const struct part_of_list *part, unsigned parts)
+{
+    if (parts & DATA_ALONE)
+        return false;
+    if ((parts & TABLE_ALONE) && goal_needs_are_one(part->rows, part->count))
+        return false;
+    if (((parts & PER_TIME) && !part->goal.per_time) || ((parts & LIMITED) && !part->goal.limited))
+        return false;
+    return !(parts & PACED) || (!part->goal.per_time && part->list->pace);
+}
+
+static void choose_columns(struct part_of_list *part, bool table)
+{
+    for (size_t i = 0; i < COLUMNS; i++) {
+        unsigned parts = all_columns[i].parts;
+        if (table ? !table_has(part, parts) : (parts & TABLE_ALONE) != 0)
+            continue;
+        struct listing_column column = all_columns[i].column;
+        if (i == WEEKS && part->list->pace) {
+            snprintf(part->weeks_unit, sizeof part->weeks_unit, "at %s", part->list->pace);
+            column.unit = part->weeks_unit;
+        }
+        if ((parts & MONTHLY) && part->goal.per_time)
+            column.unit = "a month";
+        part->columns[part->columns_count] = column;
+        part->which[part->columns_count++] = i;
+    }
+}
+
+/* ---- rows ---- */
+
+static groat_text text_of(const char *text)
+{
+    return (groat_text){text, text ? strlen(text) : 0};
+}
+
+/* Whether what there is suffices; nothing where that is not asked. */
+static const char *word_of(const struct goals_row *row)
+{
+    switch (row->answer) {
+    case GOALS_SUFFICES: return row->limited ? "yes" : NULL;
+    case GOALS_TOO_LITTLE: return "no";
+    case GOALS_NEVER: return "never";
+    default: return NULL;
+    }
+}
+
+static void fill_cells(struct part_of_list *part, const struct goals_row *row,
+                       const struct amount *needs, struct listing_cell cells[COLUMNS])
+{
+    const groat_method *method = part->list->goals->method;
+    cells[GOAL].text = text_of(groat_method_goal(method, row->goal).text);
+    cells[PRODUCT].text = part->list->label(part->list->context, row->product);
+    cells[CHANNEL].text = text_of(groat_method_channel(method, row->channel));
+    cells[SUFFICES].text = text_of(word_of(row));
+    cells[PRICE].amount = &row->price;
+    cells[NEEDS].amount = needs;
+    cells[GIVES].amount = &row->gives;
+    cells[SALES].amount = &row->sales;
+    cells[SALES_PER_WEEK].amount = &row->sales_per_week;
+    cells[WEEKS].amount = &row->weeks;
+    cells[SALES_ALLOWED].amount = &row->sales_allowed;
+    cells[BRINGS].amount = &row->brings;
+    cells[PRICE_NEEDED].amount = &row->price_needed;
+}
+
+/* Each row is a group of its own: they are ranked, and every one names its product. */
+static bool add_row(struct part_of_list *part, size_t index)
+{
+    const struct goals_row *row = part->rows[index];
+    struct listing_cell all[COLUMNS] = {0}, cells[COLUMNS] = {0};
+    struct amount needs;
+    amount_open(&needs);
+    goal_needs_of_month(row, &needs);
+    fill_cells(part, row, &needs, all);
+    for (size_t i = 0; i < part->columns_count; i++)
+        cells[i] = all[part->which[i]];
+    struct bytes note = {0};
+    const char *notes[1];
+    goal_note(&note, &part->words, row);
+    bool noted = note.length > 0;
+    bytes_char(&note, '\0');
+    notes[0] = note.start;
+    errno = ENOMEM;
+    struct listing_row given = {cells, notes, noted, index};
+    bool added = !note.failed && listing_add(part->listing, &given);
+    int why = errno;
+    bytes_free(&note);
+    amount_close(&needs);
+    errno = why;
+    return added;
+}
+
+static bool add_rows(struct part_of_list *part)
+{
+    for (size_t i = 0; i < part->count; i++)
+        if (!add_row(part, i))
+            return false;
+    return true;
+}
+
+static bool write_listing(struct part_of_list *part, const struct listing_plan *given, FILE *out)
+{
+    struct listing_plan plan = *given;
+    choose_columns(part, given->form == LISTING_TABLE);
+    plan.columns = part->columns;
+    plan.columns_count = part->columns_count;
+    part->listing = listing_open(&plan, out);
+    if (!part->listing)
+        return false;
+    bool added = add_rows(part);
+    int why = errno;
+    bool closed = listing_close(part->listing, added);
+    if (!added)
+        errno = why;
+    return added && closed;
+}
+
+/* ---- a table for each goal ---- */
+
+typedef void sentence(struct bytes *bytes, const struct goal_words *words,
+                      struct goals_row *const *rows, size_t count);
+
+/* A line of text above or below a table. */
+static bool write_line(const struct part_of_list *part, sentence *say, bool bold, FILE *out)
+{
+    struct bytes line = {0};
+    if (bold)
+        bytes_text(&line, "\033[1m");
+    say(&line, &part->words, part->rows, part->count);
+    bytes_text(&line, bold ? "\033[0m\n" : "\n");
+    errno = ENOMEM;
+    bool written = !line.failed && fwrite(line.start, 1, line.length, out) == line.length;
+    int why = errno;
+    bytes_free(&line);
+    errno = why;
+    return written;
+}
+
+static bool write_goal(const struct goal_list *list, const struct listing_plan *plan, size_t goal,
+                       size_t first, size_t count, FILE *out)
+{
+    struct part_of_list part = {.list = list,
+                                .rows = list->goals->rows + first,
+                                .count = count,
+                                .goal = groat_method_goal(list->goals->method, goal)};
+    part.words = (struct goal_words){list, plan->currency, plan->decimal_comma, part.goal};
+    if (!write_line(&part, goal_title, plan->bold, out))
+        return false;
+    if (count > 0 && !write_listing(&part, plan, out))
+        return false;
+    return write_line(&part, goal_best, false, out);
+}
+
+static bool write_goals(const struct goal_list *list, const struct listing_plan *plan, FILE *out)
+{
+    const struct goals *goals = list->goals;
+    size_t at = 0;
+    bool begun = false;
+    for (size_t goal = 0; goal < groat_method_goals(goals->method); goal++) {
+        size_t first = at;
+        while (at < goals->count && goals->rows[at]->goal == goal)
+            at++;
+        if (goals->only != SIZE_MAX && goals->only != goal)
+            continue;
+        if (begun && fputc('\n', out) == EOF)
+            return false;
+        begun = true;
+        if (!write_goal(list, plan, goal, first, at - first, out))
+            return false;
+    }
+    return true;
+}
+
+bool goal_list_write(const struct goal_list *list, const struct listing_plan *given, FILE *out)
+{
+    struct listing_plan plan = *given;
+    plan.currency = groat_method_currency(list->goals->method);
+    if (plan.form == LISTING_TABLE)
+        return write_goals(list, &plan, out);
+    struct part_of_list part = {
+        .list = list, .rows = list->goals->rows, .count = list->goals->count};
+    part.words = (struct goal_words){list, plan.currency, false, part.goal};
+    return write_listing(&part, &plan, out);
+}

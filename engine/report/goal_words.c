@@ -1,0 +1,323 @@
+#include "report/goal_words.h"
+
+#include <string.h>
+
+/* ---- amounts in a sentence ---- */
+
+/* From `start` on, the last point becomes a comma where the reader wants one. */
+static void set_mark(struct bytes *bytes, const struct goal_words *words, size_t start)
+{
+    for (size_t i = bytes->length; words->decimal_comma && !bytes->failed && i > start + 1; i--) {
+        if (bytes->start[i - 1] != '.' || bytes->start[i - 2] < '0' || bytes->start[i - 2] > '9')
+            continue;
+        bytes->start[i - 1] = ',';
+        return;
+    }
+}
+
+static struct figure figure_of(const struct amount *amount, groat_kind kind)
+{
+    groat_value shape = {.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind};
+    return (struct figure){shape, amount};
+}
+
+static void put_money(struct bytes *bytes, const struct goal_words *words,
+                      const struct amount *amount)
+{
+    size_t start = bytes->length;
+    bytes_money(bytes, figure_of(amount, GROAT_KIND_MONEY), words->currency);
+    set_mark(bytes, words, start);
+}
+
+/* With two decimals at most, four below 1, as in a table. */
+static void put_number(struct bytes *bytes, const struct goal_words *words,
+                       const struct amount *amount)
+{
+    size_t start = bytes->length;
+    unsigned places = mpq_cmp_ui(amount->number, 1, 1) < 0 ? 4 : 2;
+    bytes_shown(bytes, figure_of(amount, GROAT_KIND_NUMBER), places);
+    set_mark(bytes, words, start);
+}
+
+/* `40 sales`, `1 sale`. */
+static void put_sales(struct bytes *bytes, const struct amount *sales)
+{
+    bytes_places(bytes, figure_of(sales, GROAT_KIND_NUMBER), 0);
+    bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? " sale" : " sales");
+}
+
+static void multiply(struct amount *amount, const struct amount *by, unsigned long whole)
+{
+    amount_copy(amount, by);
+    mpz_mul_ui(mpq_numref(amount->number), mpq_numref(amount->number), whole);
+    mpq_canonicalize(amount->number);
+}
+
+void goal_needs_of_month(const struct goals_row *row, struct amount *needs)
+{
+    multiply(needs, &row->needs, row->per_time ? GOALS_SECONDS_OF_MONTH : 1);
+}
+
+bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
+{
+    const struct goals_row *first = NULL;
+    for (size_t i = 0; i < count; i++) {
+        if (!rows[i]->needs.there)
+            continue;
+        if (first && mpq_equal(first->needs.number, rows[i]->needs.number) == 0)
+            return false;
+        first = rows[i];
+    }
+    return true;
+}
+
+/* ---- the title ---- */
+
+static bool is_whole_coins(const struct amount *amount, unsigned decimals)
+{
+    mpz_t coin;
+    mpz_init(coin);
+    mpz_ui_pow_ui(coin, 10, decimals);
+    bool whole = mpz_divisible_p(coin, mpq_denref(amount->number)) != 0;
+    mpz_clear(coin);
+    return whole;
+}
+
+/* An amount per time, in the time that makes it whole: most likely the one it was written in. */
+static void put_per_time(struct bytes *bytes, const struct goal_words *words,
+                         const struct amount *per_second)
+{
+    static const struct {
+        unsigned long seconds;
+        const char *word;
+    } times[] = {{GOALS_SECONDS_OF_MONTH, " a month"},
+                 {GOALS_SECONDS_OF_WEEK, " a week"},
+                 {86400, " a day"},
+                 {12ul * GOALS_SECONDS_OF_MONTH, " a year"}};
+    enum { TIMES = sizeof times / sizeof *times };
+    struct amount amount;
+    amount_open(&amount);
+    size_t which = 0;
+    for (; which < TIMES; which++) {
+        multiply(&amount, per_second, times[which].seconds);
+        if (is_whole_coins(&amount, words->currency.decimals))
+            break;
+    }
+    if (which == TIMES)
+        multiply(&amount, per_second, times[which = 0].seconds);
+    put_money(bytes, words, &amount);
+    bytes_text(bytes, times[which].word);
+    amount_close(&amount);
+}
+
+void goal_title(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
+                size_t count)
+{
+    const struct goals_row *known = NULL;
+    for (size_t i = 0; i < count && !known; i++)
+        if (rows[i]->needs.there)
+            known = rows[i];
+    bytes_text(bytes, words->goal.text);
+    if (!known || !goal_needs_are_one(rows, count))
+        return;
+    bytes_text(bytes, ": ");
+    if (words->goal.per_time)
+        put_per_time(bytes, words, &known->needs);
+    else
+        put_money(bytes, words, &known->needs);
+    bytes_text(bytes, " needed");
+}
+
+/* ---- the best ---- */
+
+static void put_place(struct bytes *bytes, const struct goal_words *words,
+                      const struct goals_row *row)
+{
+    groat_text label = words->list->label(words->list->context, row->product);
+    bytes_put(bytes, label.start, label.length);
+    bytes_text(bytes, " on ");
+    bytes_text(bytes, groat_method_channel(words->list->goals->method, row->channel));
+}
+
+/* What the pace brings towards a goal per time. */
+static void put_pace(struct bytes *bytes, const struct goal_words *words,
+                     const struct goals_row *row)
+{
+    const struct goals *goals = words->list->goals;
+    struct amount month;
+    if (!goals->pace.there)
+        return;
+    amount_open(&month);
+    mpq_mul(month.number, goals->pace.number, row->gives.number);
+    month.there = true;
+    multiply(&month, &month, GOALS_SECONDS_OF_MONTH);
+    mpz_mul_ui(mpq_denref(month.number), mpq_denref(month.number), GOALS_SECONDS_OF_WEEK);
+    mpq_canonicalize(month.number);
+    bytes_text(bytes, " At ");
+    bytes_text(bytes, words->list->pace);
+    bytes_text(bytes, " it brings ");
+    put_money(bytes, words, &month);
+    bytes_text(bytes, " a month, which is ");
+    bool enough = mpq_cmp(goals->pace.number, row->sales_per_week.number) >= 0;
+    bytes_text(bytes, enough ? "enough." : "not enough.");
+    amount_close(&month);
+}
+
+static void put_ties(struct bytes *bytes, struct goals_row *const *rows, size_t count)
+{
+    size_t others = 0;
+    while (others + 1 < count && goals_alike(rows[0], rows[others + 1]))
+        others++;
+    if (others == 0)
+        return;
+    bytes_text(bytes, "; ");
+    bytes_whole(bytes, (int64_t)others);
+    bytes_text(bytes, others == 1 ? " other does as well" : " others do as well");
+}
+
+/* Of a goal that is not per time: who gets there first. */
+static void put_first(struct bytes *bytes, const struct goal_words *words,
+                      struct goals_row *const *rows, size_t count)
+{
+    bytes_text(bytes, "First: ");
+    put_place(bytes, words, rows[0]);
+    bytes_text(bytes, ", after ");
+    put_sales(bytes, &rows[0]->sales);
+    if (rows[0]->weeks.there) {
+        bytes_text(bytes, ", ");
+        put_number(bytes, words, &rows[0]->weeks);
+        bytes_text(bytes,
+                   mpq_cmp_ui(rows[0]->weeks.number, 1, 1) == 0 ? " week at " : " weeks at ");
+        bytes_text(bytes, words->list->pace);
+    }
+    put_ties(bytes, rows, count);
+    bytes_char(bytes, '.');
+}
+
+/* Of a goal per time: fewest sales, or most of what there is. */
+static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
+                          struct goals_row *const *rows, size_t count)
+{
+    const struct goals_row *row = rows[0];
+    bytes_text(bytes, row->limited ? "Best for what there is: " : "Fewest sales: ");
+    put_place(bytes, words, row);
+    if (row->limited && row->brings.there) {
+        bytes_text(bytes, ", at most ");
+        put_money(bytes, words, &row->brings);
+        bytes_text(bytes, " a month");
+    } else if (row->limited) {
+        bytes_text(bytes, ", which takes nothing of it");
+    } else {
+        bytes_text(bytes, ", ");
+        put_sales(bytes, &row->sales);
+        bytes_text(bytes, " a month");
+    }
+    put_ties(bytes, rows, count);
+    bytes_char(bytes, '.');
+    put_pace(bytes, words, row);
+}
+
+static void put_nearest(struct bytes *bytes, const struct goal_words *words,
+                        const struct goals_row *row)
+{
+    bytes_text(bytes, "Nothing gets there with what there is. Nearest: ");
+    put_place(bytes, words, row);
+    bytes_text(bytes, ", at most ");
+    put_money(bytes, words, &row->brings);
+    bytes_text(bytes, row->per_time ? " a month." : ".");
+}
+
+void goal_best(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
+               size_t count)
+{
+    if (count == 0) {
+        bytes_text(bytes, "No product has a price that could go towards it.");
+        return;
+    }
+    switch (rows[0]->answer) {
+    case GOALS_SUFFICES:
+        if (words->goal.per_time)
+            put_steadiest(bytes, words, rows, count);
+        else
+            put_first(bytes, words, rows, count);
+        break;
+    case GOALS_TOO_LITTLE: put_nearest(bytes, words, rows[0]); break;
+    case GOALS_NEVER: bytes_text(bytes, "Nothing gets there: no sale gives anything."); break;
+    case GOALS_UNANSWERED: bytes_text(bytes, "This goal is answered for no product."); break;
+    }
+}
+
+/* ---- notes ---- */
+
+static void next_note(struct bytes *bytes)
+{
+    if (bytes->length > 0)
+        bytes_text(bytes, "; ");
+}
+
+static void note_lacking(struct bytes *bytes, const struct goals_row *row)
+{
+    static const char *const lines[] = {[GROAT_NEEDS] = "needs",
+                                        [GROAT_GIVES] = "gives",
+                                        [GROAT_TAKES] = "takes",
+                                        [GROAT_HAS] = "has"};
+    bytes_text(bytes, "not answered: ");
+    bytes_text(bytes, lines[row->lacking]);
+    bytes_text(bytes, row->failed ? " cannot be worked out" : " is missing");
+}
+
+/* Whole sales may not fit although what there is suffices on the whole. */
+static void note_rounding(struct bytes *bytes, const struct goals_row *row)
+{
+    if (!row->sales_allowed.there || mpq_cmp(row->sales.number, row->sales_allowed.number) <= 0)
+        return;
+    next_note(bytes);
+    bytes_text(bytes, row->per_time ? "enough over several months; one alone has room for "
+                                    : "enough, but for the last sale: there is room for ");
+    put_sales(bytes, &row->sales_allowed);
+}
+
+static void note_way(struct bytes *bytes, const struct goal_words *words,
+                     const struct goals_row *row)
+{
+    if (row->way == GOALS_NOT_ASKED || row->way == GOALS_PRICE)
+        return;
+    next_note(bytes);
+    if (row->way == GOALS_NO_PRICE) {
+        bytes_text(bytes, row->reason);
+        return;
+    }
+    put_money(bytes, words, &row->price_needed);
+    if (row->way == GOALS_ABOVE_CEILING) {
+        bytes_text(bytes, " is above the ceiling of ");
+        put_money(bytes, words, &row->ceiling);
+        return;
+    }
+    bytes_text(bytes, " is refused: ");
+    bytes_text(bytes, row->reason);
+}
+
+void goal_note(struct bytes *bytes, const struct goal_words *given, const struct goals_row *row)
+{
+    struct goal_words words = *given;
+    words.decimal_comma = false; /* as the library writes its notes */
+    bool nothing_needed = row->needs.there && mpq_sgn(row->needs.number) <= 0;
+    switch (row->answer) {
+    case GOALS_UNANSWERED: note_lacking(bytes, row); return;
+    case GOALS_NEVER:
+        bytes_text(bytes, mpq_sgn(row->gives.number) == 0
+                              ? "never: a sale gives nothing"
+                              : "never: a sale gives less than nothing");
+        break;
+    case GOALS_SUFFICES:
+        if (nothing_needed)
+            bytes_text(bytes, "nothing is needed");
+        else if (row->limited && !row->brings.there)
+            bytes_text(bytes, "no limit: a sale takes nothing of what there is");
+        else
+            note_rounding(bytes, row);
+        break;
+    case GOALS_TOO_LITTLE: break;
+    }
+    note_way(bytes, &words, row);
+}

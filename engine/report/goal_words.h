@@ -1,0 +1,30 @@
+/* What is said of a goal in words: above its table, below it, and beside a row. Private to this
+ * room. */
+#ifndef GROAT_REPORT_GOAL_WORDS_H
+#define GROAT_REPORT_GOAL_WORDS_H
+
+#include "report/bytes.h"
+#include "report/goal_list.h"
+
+struct goal_words {
+    const struct goal_list *list;
+    groat_currency currency;
+    bool decimal_comma;
+    groat_goal goal; /* of the title and the best */
+};
+
+/* What is needed, a month where the goal is per time. */
+void goal_needs_of_month(const struct goals_row *row, struct amount *needs);
+/* Whether every row that is answered needs the same. */
+bool goal_needs_are_one(struct goals_row *const *rows, size_t count);
+
+/* `pay for the router: $2400.00 needed`. */
+void goal_title(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
+                size_t count);
+/* `First: Nest box on stall, after 65 sales.` The rows are sorted. */
+void goal_best(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
+               size_t count);
+/* What there is to say of a row; nothing where its figures say it all. */
+void goal_note(struct bytes *bytes, const struct goal_words *words, const struct goals_row *row);
+
+#endif
