@@ -178,6 +178,18 @@ static bool take_write(struct request *request, const char *value)
     return true;
 }
 
+static bool take_goal(struct request *request, const char *value)
+{
+    request->goal = value;
+    return true;
+}
+
+static bool take_pace(struct request *request, const char *value)
+{
+    request->pace = value;
+    return true;
+}
+
 static bool take_help(struct request *request, const char *value)
 {
     (void)value;
@@ -206,6 +218,9 @@ static const struct option options[] = {
     {"--product", "NAME", OPTION_PRODUCT, take_product, "the product, as the sheet calls it"},
     {"--name", "NAME", OPTION_NAME, take_name,
      "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own such as margin"},
+    {"--goal", "TEXT", OPTION_GOAL, take_goal, "only this goal, as the rules call it"},
+    {"--pace", "N", OPTION_PACE, take_pace,
+     "how many you sell a week: 2.5; or a month: '10 per month'"},
     {"--channel", "NAME", OPTION_CHANNEL, take_channel,
      "only this channel; give it again for more"},
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},

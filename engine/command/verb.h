@@ -39,6 +39,8 @@ enum option_bit {
     OPTION_OVER = 1 << 20,
     OPTION_STEPS = 1 << 21,
     OPTION_CHART = 1 << 22,
+    OPTION_GOAL = 1 << 24,
+    OPTION_PACE = 1 << 25,
     TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
 };
 
@@ -60,6 +62,7 @@ struct request {
     groat_rate_value over;      /* a rate from `value` toward `toward`; its name NULL: not said */
     size_t steps;               /* 0: not said */
     const char *chart;          /* a file for a picture; or NULL */
+    const char *goal, *pace;    /* the one goal; the sales a week, as written; or NULL */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -85,6 +88,7 @@ enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
 enum status verb_sweep(const struct request *request);
 enum status verb_explain(const struct request *request);
+enum status verb_goals(const struct request *request);
 enum status verb_tidy(const struct request *request);
 
 #endif

@@ -51,6 +51,34 @@ const struct verb verbs[] = {
      "  groat explain rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --product 'Nest box' --channel stall --name machine_hour\n",
      verb_explain},
+    {"goals", "how many sales until a goal is reached, best first", true,
+     OPTION_CHANNEL | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT | OPTION_DECIMAL |
+         OPTION_FROM | OPTION_GOAL | OPTION_PACE,
+     "Answers the goals of the rules: for each one, every product on every channel as if it were\n"
+     "all you sell, one piece an order, best first. Each sale is one such order.\n"
+     "\n"
+     "gives is what one sale puts towards the goal. sales is how many it takes, rounded up. Of a\n"
+     "goal per time (needs $500 per month) it is how many a month, and sales_per_week how many a\n"
+     "week, not rounded; of another goal, weeks is sales by --pace, not rounded.\n"
+     "Where the goal has a limit (takes, has), sales_allowed is how many sales it has room for,\n"
+     "rounded down, and brings the most they can give, both a month's if the goal is per time.\n"
+     "suffices is yes if that is enough, exactly, and no if not; price_needed is then the least\n"
+     "price on your ladder that would do, whatever the ceiling. It is never if a sale gives "
+     "nothing.\n"
+     "A week is 7 days, a month a twelfth of 365.2425 days.\n"
+     "\n"
+     "First comes what takes the fewest sales; of a goal per time with a limit, what can bring "
+     "the\n"
+     "most. A goal that lacks a line for a product is not answered, and its row says so. A "
+     "product\n"
+     "that is refused, or that has an error, is left out and named on standard error.\n"
+     "\n"
+     "Exit status: 0 all answered; 1 a product was left out; 2 the command line, the rules or the\n"
+     "sheet are wrong, there is no goal, or the list could not be written.\n",
+     "  groat goals rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv --pace 3\n"
+     "  groat goals rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --goal 'an income in winter' --channel stall --format csv\n",
+     verb_goals},
     {"tidy", "set out a rules file in the one layout", false,
      OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT | TAKES_SEVERAL,
      "Prints the rules with their lines set out in one way: four spaces a level, single spaces,\n"

@@ -153,7 +153,7 @@ static void put_pace(struct bytes *bytes, const struct goal_words *words,
     multiply(&month, &month, GOALS_SECONDS_OF_MONTH);
     mpz_mul_ui(mpq_denref(month.number), mpq_denref(month.number), GOALS_SECONDS_OF_WEEK);
     mpq_canonicalize(month.number);
-    bytes_text(bytes, " At ");
+    bytes_text(bytes, "\nAt ");
     bytes_text(bytes, words->list->pace);
     bytes_text(bytes, " it brings ");
     put_money(bytes, words, &month);
@@ -172,7 +172,7 @@ static void put_ties(struct bytes *bytes, struct goals_row *const *rows, size_t 
         return;
     bytes_text(bytes, "; ");
     bytes_whole(bytes, (int64_t)others);
-    bytes_text(bytes, others == 1 ? " other does as well" : " others do as well");
+    bytes_text(bytes, others == 1 ? " other is as good" : " others are as good");
 }
 
 /* Of a goal that is not per time: who gets there first. */
@@ -272,9 +272,10 @@ static void note_rounding(struct bytes *bytes, const struct goals_row *row)
     if (!row->sales_allowed.there || mpq_cmp(row->sales.number, row->sales_allowed.number) <= 0)
         return;
     next_note(bytes);
-    bytes_text(bytes, row->per_time ? "enough over several months; one alone has room for "
-                                    : "enough, but for the last sale: there is room for ");
-    put_sales(bytes, &row->sales_allowed);
+    bytes_text(bytes, "only ");
+    bytes_places(bytes, figure_of(&row->sales_allowed, GROAT_KIND_NUMBER), 0);
+    bytes_text(bytes, row->per_time ? " whole sales fit in one month; over several it is enough"
+                                    : " whole sales fit, which is one too few");
 }
 
 static void note_way(struct bytes *bytes, const struct goal_words *words,

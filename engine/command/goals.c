@@ -1,0 +1,163 @@
+/* groat goals: how many sales until a goal is reached, and what to sell for it. */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "command/nearest.h"
+#include "command/pricing.h"
+#include "command/say.h"
+#include "command/terminal.h"
+#include "report/goal_list.h"
+
+/* ---- the pace ---- */
+
+/* Digits of a pace before and after the point, so that it is a number anyone can mean. */
+#define PACE_DIGITS 9
+
+/* Reads the number that a text begins with, exactly. Returns what is behind it, or NULL. */
+static const char *read_number(const char *text, bool decimal_comma, struct amount *number)
+{
+    size_t whole = strspn(text, "0123456789");
+    bool point = text[whole] == '.' || (decimal_comma && text[whole] == ',');
+    size_t places = point ? strspn(text + whole + 1, "0123456789") : 0;
+    if (whole + places == 0 || whole > PACE_DIGITS || places > PACE_DIGITS || (point && !places))
+        return NULL;
+    char digits[2 * PACE_DIGITS + 1];
+    snprintf(digits, sizeof digits, "%.*s%.*s", (int)whole, text, (int)places,
+             point ? text + whole + 1 : "");
+    mpz_set_str(mpq_numref(number->number), digits, 10);
+    mpz_ui_pow_ui(mpq_denref(number->number), 10, places);
+    mpq_canonicalize(number->number);
+    number->there = mpq_sgn(number->number) > 0;
+    return number->there ? text + whole + places + point : NULL;
+}
+
+/* `3`, `2.5 a week`, `12 per month`: as sales a week, and as it stands in a heading. */
+static bool read_pace(const struct request *request, struct amount *pace, char *heading,
+                      size_t size)
+{
+    const char *text = request->pace;
+    static const char *const each[] = {"", " per week", " a week", " per month", " a month"};
+    static const size_t first_of_month = 3, count = sizeof each / sizeof *each;
+    const char *after = read_number(text, request->decimal_comma, pace);
+    size_t which = 0;
+    while (after && which < count && strcmp(after, each[which]) != 0)
+        which++;
+    if (!after || which == count) {
+        say("groat: --pace needs the sales a week, a number above zero, not %s", text);
+        say_try("--pace 2.5, --pace '10 per month'");
+        return false;
+    }
+    bool month = which >= first_of_month;
+    if (month) {
+        mpq_t share;
+        mpq_init(share);
+        mpq_set_ui(share, GOALS_SECONDS_OF_WEEK, GOALS_SECONDS_OF_MONTH);
+        mpq_canonicalize(share);
+        mpq_mul(pace->number, pace->number, share);
+        mpq_clear(share);
+    }
+    snprintf(heading, size, "%.*s a %s", (int)(after - text), text, month ? "month" : "week");
+    return true;
+}
+
+/* ---- which goals ---- */
+
+static bool no_goals(const struct pricing *pricing)
+{
+    char help[96];
+    snprintf(help, sizeof help, "goal \"a bandsaw\" { needs 900 %s; gives profit }",
+             groat_method_currency(pricing->method).code);
+    say("groat: %s has no goal", pricing->request->rules);
+    say_try(help);
+    return false;
+}
+
+static bool choose_goal(const struct pricing *pricing, struct goals *goals)
+{
+    const char *wanted = pricing->request->goal;
+    size_t count = groat_method_goals(pricing->method);
+    if (count == 0)
+        return no_goals(pricing);
+    if (!wanted)
+        return true;
+    struct nearest nearest = nearest_to(wanted);
+    struct say_list all = {.begin = "groat: the goals are"};
+    for (size_t i = 0; i < count; i++) {
+        const char *text = groat_method_goal(pricing->method, i).text;
+        if (strcmp(text, wanted) == 0) {
+            goals->only = i;
+            return true;
+        }
+        nearest_offer(&nearest, text);
+    }
+    say("groat: there is no goal %s", wanted);
+    if (nearest.best) {
+        say_try(nearest.best);
+        return false;
+    }
+    for (size_t i = 0; i < count; i++) {
+        const char *text = groat_method_goal(pricing->method, i).text;
+        say_list_item(&all, text, strlen(text));
+    }
+    say_list_end(&all);
+    return false;
+}
+
+/* ---- answering ---- */
+
+static bool answer_order(void *context, struct pricing *pricing, size_t row,
+                         const groat_order *order)
+{
+    struct goals *goals = context;
+    groat_outcome outcome;
+    if (!goals_add(goals, pricing->scratch, pricing->record, order, row, &outcome)) {
+        errno = ENOMEM;
+        return false;
+    }
+    if (outcome == GROAT_REFUSED || outcome == GROAT_FAILED)
+        pricing_say_left_out(pricing, row, order, outcome);
+    return true;
+}
+
+static groat_text label_of(void *context, size_t product)
+{
+    struct pricing *pricing = context;
+    return products_label(pricing->products, product);
+}
+
+static void answer_goals(struct pricing *pricing, const struct amount *pace, const char *heading)
+{
+    const struct request *request = pricing->request;
+    struct listing_plan plan = {.form = request->format,
+                                .width = terminal_width(request->output),
+                                .decimal_comma = request->decimal_comma,
+                                .bold = terminal_is_bold(request->output)};
+    struct goals goals;
+    goals_open(&goals, pricing->method, pace);
+    struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};
+    if (!choose_goal(pricing, &goals)) {
+        pricing->status = STATUS_WRONG;
+    } else if (pricing_each(pricing, answer_order, &goals)) {
+        goals_sort(&goals);
+        if (!goal_list_write(&list, &plan, pricing->output.stream))
+            output_failed(&pricing->output);
+    }
+    goals_close(&goals);
+}
+
+enum status verb_goals(const struct request *request)
+{
+    struct pricing pricing;
+    struct amount pace;
+    char heading[64];
+    enum status status = STATUS_WRONG;
+    amount_open(&pace);
+    if (!request->pace || read_pace(request, &pace, heading, sizeof heading)) {
+        if (pricing_open(&pricing, request))
+            answer_goals(&pricing, &pace, heading);
+        status = pricing_close(&pricing);
+    }
+    amount_close(&pace);
+    return status;
+}
