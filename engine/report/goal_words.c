@@ -139,28 +139,59 @@ static void put_place(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, groat_method_channel(words->list->goals->method, row->channel));
 }
 
-/* What the pace brings towards a goal per time. */
-static void put_pace(struct bytes *bytes, const struct goal_words *words,
-                     const struct goals_row *row)
+/* What a row brings in a month at the pace, and no more than what there is allows. */
+static void at_pace(const struct goals *goals, const struct goals_row *row, struct amount *month)
 {
-    const struct goals *goals = words->list->goals;
+    amount_copy(month, &row->gives);
+    mpq_mul(month->number, month->number, goals->pace.number);
+    multiply(month, month, GOALS_SECONDS_OF_MONTH);
+    mpz_mul_ui(mpq_denref(month->number), mpq_denref(month->number), GOALS_SECONDS_OF_WEEK);
+    mpq_canonicalize(month->number);
+    if (row->brings.there && mpq_cmp(row->brings.number, month->number) < 0)
+        amount_copy(month, &row->brings);
+}
+
+/* Which row brings the most towards a goal per time at the pace; the first of several. */
+static const struct goals_row *most_at_pace(const struct goals *goals,
+                                            struct goals_row *const *rows, size_t count,
+                                            struct amount *most)
+{
+    const struct goals_row *best = NULL;
     struct amount month;
-    if (!goals->pace.there)
-        return;
     amount_open(&month);
-    mpq_mul(month.number, goals->pace.number, row->gives.number);
-    month.there = true;
-    multiply(&month, &month, GOALS_SECONDS_OF_MONTH);
-    mpz_mul_ui(mpq_denref(month.number), mpq_denref(month.number), GOALS_SECONDS_OF_WEEK);
-    mpq_canonicalize(month.number);
+    for (size_t i = 0; i < count; i++) {
+        if (rows[i]->answer > GOALS_TOO_LITTLE)
+            continue;
+        at_pace(goals, rows[i], &month);
+        if (best && mpq_cmp(month.number, most->number) <= 0)
+            continue;
+        best = rows[i];
+        amount_copy(most, &month);
+    }
+    amount_close(&month);
+    return best;
+}
+
+static void put_pace(struct bytes *bytes, const struct goal_words *words,
+                     struct goals_row *const *rows, size_t count)
+{
+    struct amount most, needs;
+    if (!words->list->goals->pace.there)
+        return;
+    amount_open(&most);
+    amount_open(&needs);
+    const struct goals_row *row = most_at_pace(words->list->goals, rows, count, &most);
+    goal_needs_of_month(row, &needs);
     bytes_text(bytes, "\nAt ");
     bytes_text(bytes, words->list->pace);
-    bytes_text(bytes, " it brings ");
-    put_money(bytes, words, &month);
+    bytes_text(bytes, " the most comes from ");
+    put_place(bytes, words, row);
+    bytes_text(bytes, ": ");
+    put_money(bytes, words, &most);
     bytes_text(bytes, " a month, which is ");
-    bool enough = mpq_cmp(goals->pace.number, row->sales_per_week.number) >= 0;
-    bytes_text(bytes, enough ? "enough." : "not enough.");
-    amount_close(&month);
+    bytes_text(bytes, mpq_cmp(most.number, needs.number) >= 0 ? "enough." : "not enough.");
+    amount_close(&needs);
+    amount_close(&most);
 }
 
 static void put_ties(struct bytes *bytes, struct goals_row *const *rows, size_t count)
@@ -214,7 +245,7 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
     }
     put_ties(bytes, rows, count);
     bytes_char(bytes, '.');
-    put_pace(bytes, words, row);
+    put_pace(bytes, words, rows, count); /* the first row at least is answered */
 }
 
 static void put_nearest(struct bytes *bytes, const struct goal_words *words,

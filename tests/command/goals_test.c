@@ -317,8 +317,28 @@ static void a_table_has_a_part_for_each_goal_and_names_the_best(void **state)
         "Less     stall     $9.99           $6.99            44      10.01        43  $303.93  no  "
         "    $10.00\n"
         "Best for what there is: More on stall, at most $739.18 a month; 1 other is as good.\n"
-        "At 2.5 a week it brings $184.80 a month, which is not enough.\n",
+        "At 2.5 a week the most comes from More on stall: $184.80 a month, which is not "
+        "enough.\n",
         "");
+}
+
+static void a_pace_has_a_best_of_its_own_within_what_there_is(void **state)
+{
+    (void)state;
+    write_text("g.rules", BENCH INCOME);
+    write_text("p.csv", "name,asks,work\nSmall,8,30\nLarge,30,120\n");
+    /* In the 10 h 20 Small bring 160 a week and 5 Large 150. At 4 a week: 32 and 120, which is
+     * 521.775 a month; at 6 a week there is room for 5 Large: 150, or 652.21875 a month. At 2 a
+     * week: 16 and 60; 70 is needed. */
+    expect_run("for pace in 4 6 2; do groat goals g.rules p.csv --pace $pace | tail -2; done", 0,
+               "Best for what there is: Small on stall, at most $695.70 a month.\n"
+               "At 4 a week the most comes from Large on stall: $521.78 a month, which is enough.\n"
+               "Best for what there is: Small on stall, at most $695.70 a month.\n"
+               "At 6 a week the most comes from Large on stall: $652.22 a month, which is enough.\n"
+               "Best for what there is: Small on stall, at most $695.70 a month.\n"
+               "At 2 a week the most comes from Large on stall: $260.89 a month, which is not "
+               "enough.\n",
+               "");
 }
 
 static void a_decimal_comma_is_read_and_written_in_a_pace_too(void **state)
@@ -449,6 +469,7 @@ int main(void)
         TEST(refused_rows_are_named_once_and_not_sold_is_no_row),
         TEST(json_has_every_amount_exactly),
         TEST(a_table_has_a_part_for_each_goal_and_names_the_best),
+        TEST(a_pace_has_a_best_of_its_own_within_what_there_is),
         TEST(a_decimal_comma_is_read_and_written_in_a_pace_too),
         TEST(a_goal_that_nothing_reaches_names_the_nearest),
         TEST(what_is_needed_has_a_column_where_it_differs),
