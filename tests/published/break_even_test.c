@@ -54,6 +54,7 @@ static void expect_units(const groat_method *method, const struct question *ques
     groat_record *record = groat_record_new(method);
     groat_scratch *scratch = groat_scratch_new(method);
     assert_true(record && scratch);
+    set(record, 0, "a unit");
     set(record, 1, question->fixed);
     set(record, 2, question->selling);
     set(record, 3, question->variable);
