@@ -190,6 +190,13 @@ static bool take_pace(struct request *request, const char *value)
     return true;
 }
 
+static bool take_estimates(struct request *request, const char *value)
+{
+    (void)value;
+    request->estimates = true;
+    return true;
+}
+
 static bool take_help(struct request *request, const char *value)
 {
     (void)value;
@@ -240,6 +247,8 @@ static const struct option options[] = {
      "how cells are written: point (1,234.50), or comma (1.234,50);\na table is written so too"},
     {"--from", "FORM", OPTION_FROM, take_from,
      "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
+    {"--estimates", NULL, OPTION_ESTIMATES, take_estimates,
+     "what prices and costs may come to where there are ranges"},
     {"--check", NULL, OPTION_CHECK, take_check,
      "only name the files that are not tidy, and change nothing"},
     {"--write", NULL, OPTION_WRITE, take_write, "put the tidy text in the file's place"},

@@ -1,28 +1,82 @@
 /* groat price: the price list. */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
 #include "command/pricing.h"
+#include "command/say.h"
 #include "report/price_list.h"
+
+/* What the walk over the sheet fills. */
+struct printing {
+    struct price_list *list;
+    struct estimate *estimate; /* NULL: none are asked for */
+};
+
+/* The ranges are too many to be combined: says which they are. */
+static void say_too_many(struct pricing *pricing, size_t row, const groat_order *order,
+                         const struct estimate_result *result)
+{
+    char begin[700];
+    snprintf(
+        begin, sizeof begin,
+        "%.500s, %.100s: no estimates: %zu ranges bear on this price, and at most %d are combined",
+        products_place(pricing->products, row),
+        groat_method_channel(pricing->method, order->channel), result->ranges_count,
+        ESTIMATE_RANGES_MOST);
+    struct say_list list = {.begin = begin};
+    for (size_t i = 0; i < result->ranges_count; i++) {
+        const struct estimate_range *range = &result->ranges[i];
+        const char *name = range->is_rate
+                               ? groat_method_rate(pricing->method, range->index).name
+                               : groat_method_field(pricing->method, range->index).column;
+        say_list_item(&list, name, strlen(name));
+    }
+    say_list_end(&list);
+    say("Try: one value instead of a range for %zu of them",
+        result->ranges_count - ESTIMATE_RANGES_MOST);
+    pricing->status = STATUS_PARTLY;
+}
 
 static bool add_to_list(void *context, struct pricing *pricing, size_t row,
                         const groat_order *order)
 {
+    struct printing *printing = context;
+    const struct estimate_result *result = NULL;
+    if (printing->estimate)
+        result = estimate_row(printing->estimate, pricing->record, order);
+    if (result && result->outcome == ESTIMATE_NO_MEMORY) {
+        errno = ENOMEM;
+        return false;
+    }
+    if (result && result->outcome == ESTIMATE_TOO_MANY)
+        say_too_many(pricing, row, order, result);
     struct price_place place = {row, products_label(pricing->products, row),
                                 groat_method_channel(pricing->method, order->channel),
                                 order->quantity};
-    return price_list_add(context, &place, pricing->scratch);
+    return price_list_add(printing->list, &place, pricing->scratch, result);
 }
 
 static void print_list(struct pricing *pricing)
 {
     const struct request *request = pricing->request;
     struct listing_plan plan = pricing_listing_plan(request);
-    struct price_list *list = price_list_open(pricing->method, &plan, pricing->output.stream);
-    if (!list) {
-        output_failed(&pricing->output);
-        return;
+    struct printing printing = {.estimate = NULL};
+    if (request->estimates) {
+        printing.estimate = estimate_open(pricing->method);
+        errno = ENOMEM;
     }
-    bool whole = pricing_walk(pricing, add_to_list, list);
-    if (!price_list_close(list, whole) && whole)
+    if (!request->estimates || printing.estimate)
+        printing.list =
+            price_list_open(pricing->method, &plan, request->estimates, pricing->output.stream);
+    if (printing.list) {
+        bool whole = pricing_walk(pricing, add_to_list, &printing);
+        if (!price_list_close(printing.list, whole) && whole)
+            output_failed(&pricing->output);
+    } else {
         output_failed(&pricing->output);
+    }
+    estimate_close(printing.estimate);
 }
 
 enum status verb_price(const struct request *request)

@@ -41,6 +41,7 @@ enum option_bit {
     OPTION_CHART = 1 << 22,
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
+    OPTION_ESTIMATES = 1 << 19,
     TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
 };
 
@@ -67,6 +68,7 @@ struct request {
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
     bool check, write;   /* of tidying */
+    bool estimates;      /* beside the prices */
     const char **places; /* the words that are not options: verb, rules, products */
     size_t places_count;
 };

@@ -12,7 +12,8 @@ const struct verb verbs[] = {
      "Errors and warnings go to standard error; a line that sums up goes to standard output.\n"
      "Exit status: 0 all is well; 1 an expect failed; 2 the rules are wrong.\n",
      "  groat check rules/fernhollow/fernhollow.rules\n", verb_check},
-    {"price", "the price list: every product on every channel", true, LIST_OPTIONS,
+    {"price", "the price list: every product on every channel", true,
+     LIST_OPTIONS | OPTION_ESTIMATES,
      "Prices every product of the sheet on every channel, in the order of the sheet.\n"
      "PRODUCTS is a .csv, .tsv, .json or .ndjson file, or - for standard input with --from.\n"
      "A product that is refused, or that has an error, is left out and named on standard error.\n"
@@ -27,9 +28,26 @@ const struct verb verbs[] = {
      "Amounts in --format json are exact texts: in decimals where at most 18 say it, otherwise\n"
      "\"top/bottom\"; what a product does not have is null.\n"
      "\n"
+     "A cell, a rate or a default may be a range, such as '$2 to $3 likely $2.40'; it counts as "
+     "its\n"
+     "likely value, or else the middle. --estimates adds what each row may come to: price_lowest\n"
+     "and price_highest are the lowest and the highest price that any combination of the ends\n"
+     "gives. All combinations are priced, each exactly as this list would, for up to 10 ranges "
+     "that\n"
+     "bear on a row, which are 1024; a row with more has no estimates, and says which they are.\n"
+     "Only ends are combined: where the rules turn within a range, at a row of a table or at a "
+     "cap,\n"
+     "a price in between can lie outside. cost_mean is the three-point mean of the cost, lowest "
+     "plus\n"
+     "four times likely plus highest, over six (PERT: Malcolm, Roseboom, Clark and Fazar,\n"
+     "Operations Research 7(5), 1959). Nothing is random. A row without ranges has its own price\n"
+     "and cost there.\n"
+     "\n"
      "Exit status: 0 all priced; 1 some were refused or had an error, the others are printed;\n"
      "2 the command line, the rules or the sheet are wrong, or the list could not be written.\n",
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv\n"
+     "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --set hourly='$24 to $30 per h' --estimates\n"
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --channel stall --quantity 1,5 --set hourly='$27 per h' --format csv\n",
      verb_price},

@@ -1,17 +1,19 @@
 #include "report/price_list.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 struct price_list {
     struct listing *list;
-    size_t shows;
-    struct listing_column *columns; /* the fixed ones, then the shows */
+    size_t shows, estimates;
+    struct listing_column *columns; /* the fixed ones, then the shows, then the estimates */
     struct listing_cell *cells;
     const char **notes;
     size_t notes_room;
     char **headings; /* of the shows, in plain words */
+    char estimate_note[640];
 };
 
 /* The columns before those of figures. */
@@ -36,6 +38,13 @@ enum { FIXED = sizeof fixed / sizeof *fixed };
 static const groat_figure figures[FIXED - FIRST_FIGURE] = {
     GROAT_LIST, GROAT_PRICE,  GROAT_FEES,   GROAT_TAX,      GROAT_KEEP,
     GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
+
+static const struct listing_column estimates[] = {
+    {"price_lowest", "Lowest price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"price_highest", "Highest price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"cost_mean", "Mean cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+enum { ESTIMATES = sizeof estimates / sizeof *estimates };
 
 /* A name of the rules as words: `earned_per_hour` is `Earned per hour`. */
 static char *words_of(const char *name)
@@ -70,21 +79,23 @@ static bool add_shows(struct price_list *list, const groat_method *method)
 }
 
 struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
-                                   FILE *out)
+                                   bool with_estimates, FILE *out)
 {
     struct price_list *list = calloc(1, sizeof *list);
     if (!list)
         return NULL;
     list->shows = groat_method_shows(method);
-    list->columns = calloc(FIXED + list->shows, sizeof *list->columns);
-    list->cells = calloc(FIXED + list->shows, sizeof *list->cells);
+    list->estimates = with_estimates ? ESTIMATES : 0;
+    list->columns = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->columns);
+    list->cells = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->cells);
     list->headings = calloc(list->shows + 1, sizeof *list->headings);
     errno = ENOMEM;
     if (list->columns && list->cells && list->headings && add_shows(list, method)) {
         memcpy(list->columns, fixed, sizeof fixed);
+        memcpy(list->columns + FIXED + list->shows, estimates, sizeof estimates);
         struct listing_plan whole = *plan;
         whole.columns = list->columns;
-        whole.columns_count = FIXED + list->shows;
+        whole.columns_count = FIXED + list->shows + list->estimates;
         whole.currency = groat_method_currency(method);
         list->list = listing_open(&whole, out);
         if (list->list)
@@ -94,22 +105,52 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     return NULL;
 }
 
+/* With room for one more. */
 static bool gather_notes(struct price_list *list, const groat_scratch *scratch, size_t count)
 {
-    if (count > list->notes_room) {
-        const char **notes = realloc(list->notes, count * sizeof *notes);
+    if (count >= list->notes_room) {
+        const char **notes = realloc(list->notes, (count + 1) * sizeof *notes);
         if (!notes)
             return false;
         list->notes = notes;
-        list->notes_room = count;
+        list->notes_room = count + 1;
     }
     for (size_t i = 0; i < count; i++)
         list->notes[i] = groat_result_note(scratch, i);
     return true;
 }
 
+/* What there is to say of an estimate beside its amounts; NULL for nothing. */
+static const char *note_of(struct price_list *list, const struct estimate_result *estimate)
+{
+    char *note = list->estimate_note;
+    if (estimate->outcome == ESTIMATE_TOO_MANY)
+        snprintf(note, sizeof list->estimate_note,
+                 "no estimates: %zu ranges bear on this price, and at most %d are combined",
+                 estimate->ranges_count, ESTIMATE_RANGES_MOST);
+    else if (estimate->unpriced > 0)
+        snprintf(note, sizeof list->estimate_note,
+                 "%zu of %zu combinations of the ranges have no price: %s", estimate->unpriced,
+                 estimate->corners, estimate->reason);
+    else
+        return NULL;
+    return note;
+}
+
+/* Returns how many notes it adds. */
+static size_t add_estimate(struct price_list *list, const struct estimate_result *estimate,
+                           size_t notes)
+{
+    const struct amount *const amounts[ESTIMATES] = {&estimate->lowest, &estimate->highest,
+                                                     &estimate->mean};
+    for (size_t i = 0; i < ESTIMATES; i++)
+        list->cells[FIXED + list->shows + i].amount = amounts[i];
+    list->notes[notes] = note_of(list, estimate);
+    return list->notes[notes] ? 1 : 0;
+}
+
 bool price_list_add(struct price_list *list, const struct price_place *place,
-                    const groat_scratch *scratch)
+                    const groat_scratch *scratch, const struct estimate_result *estimate)
 {
     size_t notes = groat_result_notes(scratch);
     if (!gather_notes(list, scratch, notes))
@@ -121,6 +162,8 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
         list->cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
     for (size_t i = 0; i < list->shows; i++)
         list->cells[FIXED + i].value = groat_result_show(scratch, i);
+    if (list->estimates > 0)
+        notes += add_estimate(list, estimate, notes);
     struct listing_row row = {list->cells, list->notes, notes, place->row};
     return listing_add(list->list, &row);
 }
