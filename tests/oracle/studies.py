@@ -3,8 +3,8 @@
 
     python3 tests/oracle/studies.py GROAT [PART ...]
 
-fernhollow.py states the shop a second time. Here its prices and sweeps are worked out from it and
-held against what the command answers as CSV and as JSON: every cell, in order. A JSON amount is compared exactly, a CSV amount as its rounded text.
+fernhollow.py states the shop a second time. Here its prices, sweeps and goals are worked out from it
+and held against what the command answers as CSV and as JSON: every cell, in order. A JSON amount is compared exactly, a CSV amount as its rounded text.
 """
 
 import csv
@@ -12,6 +12,7 @@ import io
 import json
 import os
 import random
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -148,6 +149,33 @@ def random_changes(chance):
     return found
 
 
+def changed_rules(folder, *changes):
+    """A copy of the shop's rules with other words in them: (old, new) pairs, each old one once."""
+    with open(RULES, encoding="utf-8") as file:
+        text = file.read()
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    os.makedirs(os.path.join(folder, "changed"), exist_ok=True)
+    shutil.copy(os.path.join(os.path.dirname(RULES), "..", "ladders.rules"), folder)
+    path = os.path.join(folder, "changed", "changed.rules")
+    with open(path, "w", encoding="utf-8") as file:
+        file.write(text)
+    return path
+
+
+def changed_sheet(folder, column, cells):
+    """A copy of the sheet with one more column, or with other cells in one it has."""
+    rows = [dict(piece.cells, **{column: cell})
+            for piece, cell in zip(fernhollow.read_sheet(), cells)]
+    path = os.path.join(folder, "changed.csv")
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    return path
+
+
 # What the notes of a price say. ----------------------------------------------------------------
 
 def reason(answer):
@@ -236,7 +264,96 @@ def try_sweep(command):
                     chance.randint(2, 8), (1, 5))
 
 
-PARTS = {"price": try_price, "sweep": try_sweep}
+# goals. ----------------------------------------------------------------------------------------
+
+GOALS = [("goal", None), ("product", None), ("channel", None), ("price", MONEY), ("gives", MONEY),
+         ("sales", WHOLE), ("sales_per_week", PLAIN), ("weeks", PLAIN), ("sales_allowed", WHOLE),
+         ("brings", MONEY), ("suffices", None), ("price_needed", MONEY), ("notes", None)]
+
+
+def goal_rows(shop, goal, pieces, pace=None, channels=None):
+    """The rows of one goal; what is reached first comes first.
+
+    An income under limited hours is first reached by what can bring the most in them, anything
+    else by what takes the fewest sales; what gives more decides between equals.
+    """
+    found = []
+    for answer in shop.all(pieces, channels=channels):
+        if answer.refused:
+            continue
+        piece, place, sale = answer.piece, answer.place, answer.sale
+        gives, limited = goal.gives(piece, sale), goal.takes is not None
+        sales = week = weeks = room = brings = suffices = needed = None
+        notes = []
+        if gives <= 0:
+            suffices = "never"
+            notes.append("never: a sale gives " + ("less than nothing" if gives < 0 else "nothing"))
+        else:
+            sales = -(-goal.needs // gives)
+            if goal.per is not None:
+                week = goal.needs / goal.per * fernhollow.WEEK / gives
+            elif pace is not None:
+                weeks = sales / pace
+        if limited:
+            room = goal.has // goal.takes(piece)
+            brings = gives * goal.has / goal.takes(piece)
+        if limited and gives > 0:
+            suffices = "yes" if goal.suffices(piece, sale) else "no"
+            if suffices == "no":
+                needed = fernhollow.price_for(goal, piece, place)
+                ceiling = place.ceiling(piece)
+                if ceiling is not None and needed > ceiling:
+                    notes.append("$%s is above the ceiling of $%s" % (MONEY(needed), MONEY(ceiling)))
+            elif sales > room:
+                notes.append("only %d whole sales fit in one month; over several it is enough" % room)
+        order = (["yes", "no", "never"].index(suffices or "yes"), -brings if limited else sales or 0,
+                 -gives)
+        found.append((order, [goal.text, piece.name, place.name, sale.price, gives, sales, week,
+                              weeks, room, brings, suffices, needed, Note(notes)]))
+    return [row for _, row in sorted(found, key=lambda pair: pair[0])]
+
+
+def try_goals(command):
+    pieces = fernhollow.read_sheet()
+
+    def answer(rules, shop, goals, pace, *options):
+        rows = [row for goal in goals for row in goal_rows(shop, goal, pieces, pace)]
+        return compare(command, ["goals", rules, SHEET] + list(options), GOALS, rows)
+
+    shop = Shop()
+    router, winter = fernhollow.goals(shop)
+    yield "goals", answer(RULES, shop, (router, winter), None)
+    yield "goals --pace 6", answer(RULES, shop, (router, winter), Fraction(6), "--pace", "6")
+    pace = 10 * fernhollow.WEEK / fernhollow.MONTH
+    yield "goals --pace '10 per month' --goal 'pay for the router'", answer(
+        RULES, shop, (router,), pace, "--pace", "10 per month", "--goal", router.text)
+    changes = [("hourly", "$31 per h", Fraction(31)), ("machine_bought", "$2500", Fraction(2500))]
+    moved = Shop((name, value) for name, _, value in changes)
+    yield "goals " + " ".join(sets(changes)), answer(
+        RULES, moved, fernhollow.goals(moved), None, *sets(changes))
+    with tempfile.TemporaryDirectory() as folder:
+        rules = changed_rules(folder, ("gives profit + machine_time", "gives profit - $7.50"))
+        gives, router.gives = router.gives, lambda piece, sale: sale.profit - exact("7.50")
+        yield "goals, some sales of which give nothing", answer(
+            rules, shop, (router,), Fraction(3), "--pace", "3", "--goal", router.text)
+        # Break-even as it is published: fixed cost / (price - variable cost), units rounded up; the
+        # US Small Business Administration's guide (value from memory). The fixed cost is the
+        # router's, the variable ones what a piece is made of and what the stall takes.
+        rules = changed_rules(folder, ("gives profit + machine_time", "gives keep - wood - sundries"))
+        router.gives = lambda piece, sale: sale.price - (
+            sale.fees + shop.lines(piece)["wood"] + shop.lines(piece)["sundries"])
+        yield "goals, the published break-even", compare(
+            command, ["goals", rules, SHEET, "--goal", router.text, "--channel", "stall"], GOALS,
+            goal_rows(shop, router, pieces, channels=("stall",)))
+        router.gives = gives
+        for needs in (1950, 2400, 3600):
+            rules = changed_rules(folder, ("needs $500 per month", "needs $%d per month" % needs))
+            winter.needs = Fraction(needs)
+            yield "goals, an income of $%d a month" % needs, answer(
+                rules, shop, (winter,), None, "--goal", winter.text)
+
+
+PARTS = {"price": try_price, "sweep": try_sweep, "goals": try_goals}
 
 
 def main(arguments):
