@@ -118,7 +118,7 @@ static void the_examples_of_the_help_run(void **state)
     snprintf(
         line, sizeof line,
         "for verb in check price tidy; do groat $verb --help | sed '1,/^For example/d' | "
-        "sed 's/^ *groat /\"$GROAT\" /'; done >examples; test $(grep -c GROAT examples) = 5 && "
+        "sed 's/^ *groat /\"$GROAT\" /'; done >examples; test $(grep -c GROAT examples) = 6 && "
         "cd '%s' && sh -e \"$OLDPWD/examples\"",
         root);
     expect_run(line, 0, NULL, "");
