@@ -32,6 +32,10 @@ static void put_text(struct bytes *line, const char *start, size_t length)
 static void put_shown(struct listing *list, struct figure figure)
 {
     struct bytes *line = &list->line;
+    if (figure.value.kind == GROAT_KIND_MONEY) {
+        bytes_places(line, figure, list->plan.currency.decimals);
+        return;
+    }
     if (figure.value.kind != GROAT_KIND_TEXT) {
         bytes_shown(line, figure, LISTING_VALUE_PLACES);
         return;

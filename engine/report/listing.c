@@ -25,7 +25,7 @@ struct figure form_figure(enum listing_look look, const struct listing_cell *cel
     if (!cell->amount)
         return (struct figure){.value = cell->value};
     groat_value shape = {.presence = cell->amount->there ? GROAT_THERE : GROAT_MISSING,
-                         .kind = look == LISTING_MONEY ? GROAT_KIND_MONEY : GROAT_KIND_NUMBER};
+                         .kind = look == LISTING_MONEY ? GROAT_KIND_MONEY : cell->value.kind};
     return (struct figure){shape, cell->amount};
 }
 

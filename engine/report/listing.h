@@ -66,7 +66,8 @@ struct listing_cell {
     groat_text text;
     int64_t whole;
     groat_value value;
-    const struct amount *amount; /* what is written instead of the value; or NULL */
+    const struct amount *amount; /* what is written instead of the value, which may still tell the
+                                    kind; or NULL */
 };
 
 /* A row. `group` is any number; rows that follow each other with the same one are a group. */

@@ -5,6 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/show_columns.h"
+
 struct price_list {
     struct listing *list;
     size_t shows, estimates;
@@ -12,7 +14,6 @@ struct price_list {
     struct listing_cell *cells;
     const char **notes;
     size_t notes_room;
-    char **headings; /* of the shows, in plain words */
     char estimate_note[640];
 };
 
@@ -46,38 +47,6 @@ static const struct listing_column estimates[] = {
 };
 enum { ESTIMATES = sizeof estimates / sizeof *estimates };
 
-/* A name of the rules as words: `earned_per_hour` is `Earned per hour`. */
-static char *words_of(const char *name)
-{
-    char *words = malloc(strlen(name) + 1);
-    if (!words)
-        return NULL;
-    strcpy(words, name);
-    for (char *at = words; *at; at++)
-        if (*at == '_')
-            *at = ' ';
-    if (words[0] >= 'a' && words[0] <= 'z')
-        words[0] = (char)(words[0] - 'a' + 'A');
-    return words;
-}
-
-static bool add_shows(struct price_list *list, const groat_method *method)
-{
-    for (size_t i = 0; i < list->shows; i++) {
-        groat_column show = groat_method_show(method, i);
-        list->headings[i] = words_of(show.name);
-        if (!list->headings[i])
-            return false;
-        bool number = show.kind == GROAT_KIND_NUMBER || show.kind == GROAT_KIND_MONEY ||
-                      show.kind == GROAT_KIND_QUANTITY;
-        list->columns[FIXED + i] =
-            (struct listing_column){show.name,      list->headings[i],
-                                    show.unit,      number ? LISTING_NUMBER : LISTING_WORD,
-                                    LISTING_ALWAYS, true};
-    }
-    return true;
-}
-
 struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
                                    bool with_estimates, FILE *out)
 {
@@ -88,9 +57,8 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     list->estimates = with_estimates ? ESTIMATES : 0;
     list->columns = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->columns);
     list->cells = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->cells);
-    list->headings = calloc(list->shows + 1, sizeof *list->headings);
     errno = ENOMEM;
-    if (list->columns && list->cells && list->headings && add_shows(list, method)) {
+    if (list->columns && list->cells && show_columns_fill(list->columns + FIXED, method)) {
         memcpy(list->columns, fixed, sizeof fixed);
         memcpy(list->columns + FIXED + list->shows, estimates, sizeof estimates);
         struct listing_plan whole = *plan;
@@ -172,9 +140,8 @@ bool price_list_close(struct price_list *list, bool whole)
 {
     bool written = !list->list || listing_close(list->list, whole);
     int why = errno;
-    for (size_t i = 0; list->headings && i < list->shows; i++)
-        free(list->headings[i]);
-    free(list->headings);
+    if (list->columns)
+        show_columns_empty(list->columns + FIXED, list->shows);
     free(list->columns);
     free(list->cells);
     free(list->notes);

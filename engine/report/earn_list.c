@@ -1,0 +1,243 @@
+#include "report/earn_list.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/show_columns.h"
+#include "report/bytes.h"
+
+enum { PRODUCT, CHANNEL, QUANTITY, AT, FIRST_FIGURE, FIGURES_END = FIRST_FIGURE + 7 };
+
+static const struct listing_column fixed[FIGURES_END] = {
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    {"at", "Asked", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+
+static const groat_figure figures[FIGURES_END - FIRST_FIGURE] = {
+    GROAT_FEES, GROAT_TAX, GROAT_KEEP, GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
+
+/* After the shows. A table has the first alone, and says the others in words under the row. */
+enum { NO_LOSS, FLOOR, CEILING, POSITION, LAST };
+static const struct listing_column last[LAST] = {
+    {"no_loss", "No loss from", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"floor", "Floor", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"ceiling", "Ceiling", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"position", "Position", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+};
+
+struct earn_list {
+    struct listing *list;
+    struct listing_plan plan;
+    struct listing_column *columns; /* fixed, shows, last */
+    struct listing_cell *cells;
+    size_t shows;
+    const char **notes;
+    size_t notes_count, notes_room;
+};
+
+/* ---- opening and closing ---- */
+
+struct earn_list *earn_list_open(const groat_method *method, const struct listing_plan *plan,
+                                 FILE *out)
+{
+    struct earn_list *list = calloc(1, sizeof *list);
+    if (!list)
+        return NULL;
+    list->shows = groat_method_shows(method);
+    size_t before_last = FIGURES_END + list->shows;
+    list->columns = calloc(before_last + LAST, sizeof *list->columns);
+    list->cells = calloc(before_last + LAST, sizeof *list->cells);
+    errno = ENOMEM;
+    if (list->columns && list->cells && show_columns_fill(list->columns + FIGURES_END, method)) {
+        memcpy(list->columns, fixed, sizeof fixed);
+        memcpy(list->columns + before_last, last, sizeof last);
+        list->plan = *plan;
+        list->plan.columns = list->columns;
+        list->plan.columns_count =
+            before_last + (plan->form == LISTING_TABLE ? (size_t)FLOOR : (size_t)LAST);
+        list->plan.currency = groat_method_currency(method);
+        list->list = listing_open(&list->plan, out);
+        if (list->list)
+            return list;
+    }
+    earn_list_close(list, false);
+    return NULL;
+}
+
+bool earn_list_close(struct earn_list *list, bool whole)
+{
+    bool written = !list->list || listing_close(list->list, whole);
+    int why = errno;
+    if (list->columns)
+        show_columns_empty(list->columns + FIGURES_END, list->shows);
+    free(list->columns);
+    free(list->cells);
+    free(list->notes);
+    free(list);
+    errno = why;
+    return written;
+}
+
+/* ---- notes ---- */
+
+static bool add_note(struct earn_list *list, const char *note)
+{
+    if (list->notes_count == list->notes_room) {
+        size_t room = list->notes_room + 8;
+        const char **notes = realloc(list->notes, room * sizeof *notes);
+        if (!notes)
+            return false;
+        list->notes = notes;
+        list->notes_room = room;
+    }
+    list->notes[list->notes_count++] = note;
+    return true;
+}
+
+static const char *words_of_aim(groat_aim aim)
+{
+    switch (aim) {
+    case GROAT_AIM_MET: return "the aim holds";
+    case GROAT_AIM_MISSED: return "the aim does not hold";
+    case GROAT_AIM_UNKNOWN: return "there is no memory left to try the aim";
+    default: return NULL;
+    }
+}
+
+/* An amount of the shop's with the words around it. */
+static void put_limit(const struct earn_list *list, struct bytes *words, const char *before,
+                      const struct amount *limit, const char *after)
+{
+    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, limit};
+    bytes_text(words, before);
+    size_t start = words->length;
+    bytes_money(words, figure, list->plan.currency);
+    for (size_t i = start; i < words->length && list->plan.decimal_comma; i++)
+        if (words->start[i] == '.')
+            words->start[i] = ',';
+    bytes_text(words, after);
+}
+
+/* A share as a whole percentage. */
+static void put_percent(struct bytes *words, const struct amount *share)
+{
+    char text[64];
+    struct amount percent, hundredth;
+    amount_open(&percent);
+    amount_open(&hundredth);
+    amount_of_coins(&hundredth, 1, 2);
+    amount_divide(&percent, share, &hundredth);
+    amount_places(&percent, 0, text, sizeof text);
+    bytes_text(words, text);
+    bytes_char(words, '%');
+    amount_close(&percent);
+    amount_close(&hundredth);
+}
+
+/* Where a price that keeps to the shop's own limits lies. */
+static void put_inside(const struct earn_list *list, const struct earn *earn, struct bytes *words)
+{
+    const struct amount *floor = &earn->floor, *ceiling = &earn->ceiling;
+    if (ceiling->there && mpq_equal(earn->at.number, ceiling->number)) {
+        put_limit(list, words, "at the ceiling (", ceiling, ")");
+    } else if (floor->there && mpq_equal(earn->at.number, floor->number)) {
+        put_limit(list, words, "at the floor (", floor, ")");
+    } else if (earn->position.there) {
+        put_percent(words, &earn->position);
+        put_limit(list, words, " of the way from the floor (", floor, ")");
+        put_limit(list, words, " to the ceiling (", ceiling, ")");
+    } else if (floor->there) {
+        put_limit(list, words, "the floor is ", floor, "");
+    } else if (ceiling->there) {
+        put_limit(list, words, "the ceiling is ", ceiling, "");
+    }
+}
+
+static void put_position(const struct earn_list *list, const struct earn *earn, struct bytes *words)
+{
+    const struct amount *floor = &earn->floor, *ceiling = &earn->ceiling;
+    bool below = floor->there && mpq_cmp(earn->at.number, floor->number) < 0;
+    bool above = ceiling->there && mpq_cmp(earn->at.number, ceiling->number) > 0;
+    if (words->length > 0 && (floor->there || ceiling->there))
+        bytes_text(words, "; ");
+    if (below)
+        put_limit(list, words, "below the floor (", floor, ")");
+    if (below && above)
+        bytes_text(words, " and ");
+    if (above)
+        put_limit(list, words, "above the ceiling (", ceiling, ")");
+    if (!below && !above)
+        put_inside(list, earn, words);
+}
+
+/* ---- rows ---- */
+
+static bool gather_notes(struct earn_list *list, const struct earn *earn, struct bytes *words,
+                         const char *refusal, const groat_scratch *scratch)
+{
+    const char *aim = words_of_aim(earn->aim);
+    list->notes_count = 0;
+    if (aim)
+        bytes_text(words, aim);
+    if (list->plan.form == LISTING_TABLE)
+        put_position(list, earn, words);
+    bytes_char(words, '\0');
+    bool added = !words->failed && (!*refusal || add_note(list, refusal)) &&
+                 (words->length == 1 || add_note(list, words->start)) &&
+                 (!earn->why_loss[0] || add_note(list, earn->why_loss));
+    for (size_t i = 0; i < groat_result_notes(scratch) && added; i++)
+        added = add_note(list, groat_result_note(scratch, i));
+    return added;
+}
+
+static void fill_cells(struct earn_list *list, const struct price_place *place,
+                       const struct earn *earn, const groat_scratch *scratch)
+{
+    struct listing_cell *cells = list->cells;
+    cells[PRODUCT].text = place->product;
+    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[QUANTITY].whole = place->quantity;
+    cells[AT].amount = &earn->at;
+    for (size_t i = FIRST_FIGURE; i < FIGURES_END; i++)
+        cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
+    for (size_t i = 0; i < list->shows; i++)
+        cells[FIGURES_END + i].value = groat_result_show(scratch, i);
+    cells += FIGURES_END + list->shows;
+    cells[NO_LOSS].amount = &earn->no_loss;
+    cells[FLOOR].amount = &earn->floor;
+    cells[CEILING].amount = &earn->ceiling;
+    cells[POSITION].amount = &earn->position;
+}
+
+bool earn_list_add(struct earn_list *list, const struct price_place *place, const struct earn *earn,
+                   const groat_scratch *scratch)
+{
+    struct bytes words = {0}, refusal = {0};
+    if (earn->outcome == GROAT_REFUSED) {
+        bytes_text(&refusal, "refused: ");
+        bytes_text(&refusal, groat_result_reason(scratch));
+    }
+    bytes_char(&refusal, '\0');
+    errno = ENOMEM;
+    bool added = !refusal.failed && gather_notes(list, earn, &words, refusal.start, scratch);
+    if (added) {
+        fill_cells(list, place, earn, scratch);
+        struct listing_row row = {list->cells, list->notes, list->notes_count, place->row};
+        added = listing_add(list->list, &row);
+    }
+    int why = errno;
+    bytes_free(&words);
+    bytes_free(&refusal);
+    errno = why;
+    return added;
+}

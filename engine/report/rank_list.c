@@ -1,0 +1,169 @@
+#include "report/rank_list.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/show_columns.h"
+#include "report/table.h"
+
+enum { PRODUCT, PLACE, CHANNEL, QUANTITY, FIRST_FIGURE, BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES };
+enum { COLUMNS_MOST = BEFORE_GAP + 2 }; /* with what it is ranked by, and the gap */
+
+struct rank_list {
+    struct listing *list;
+    const groat_method *method;
+    struct listing_column columns[COLUMNS_MOST];
+    size_t count;
+    bool value_shown; /* in a column of its own */
+    char *heading;    /* of that */
+    size_t groups;    /* so far: a table says the product once in each */
+};
+
+static const struct listing_column fixed[BEFORE_GAP] = {
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"place", "Place", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
+    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+
+/* The column of a name that none of the fixed ones is about. */
+static bool value_column(struct rank_list *list, const char *by)
+{
+    struct listing_column *column = &list->columns[BEFORE_GAP];
+    for (size_t i = 0; i < groat_method_shows(list->method); i++) {
+        if (strcmp(groat_method_show(list->method, i).name, by) != 0)
+            continue;
+        bool made = show_column_make(column, list->method, i);
+        list->heading = (char *)column->heading;
+        column->extra = false;
+        return made;
+    }
+    list->heading = show_column_words(by);
+    *column =
+        (struct listing_column){by, list->heading, NULL, LISTING_NUMBER, LISTING_ALWAYS, false};
+    return list->heading != NULL;
+}
+
+static bool make_columns(struct rank_list *list, const char *by)
+{
+    memcpy(list->columns, fixed, sizeof fixed);
+    list->value_shown = true;
+    enum listing_look look = LISTING_NUMBER;
+    for (size_t i = QUANTITY; i < BEFORE_GAP; i++) {
+        if (strcmp(fixed[i].name, by) != 0)
+            continue;
+        list->value_shown = false;
+        look = fixed[i].look == LISTING_SHARE ? LISTING_SHARE : LISTING_NUMBER;
+    }
+    list->count = BEFORE_GAP + list->value_shown + 1;
+    if (list->value_shown && !value_column(list, by))
+        return false;
+    const char *unit = list->value_shown ? list->columns[BEFORE_GAP].unit : NULL;
+    list->columns[list->count - 1] =
+        (struct listing_column){"gap", "Behind", unit, look, LISTING_ALWAYS, false};
+    return true;
+}
+
+struct rank_list *rank_list_open(const groat_method *method, const struct listing_plan *plan,
+                                 const char *by, FILE *out)
+{
+    struct rank_list *list = calloc(1, sizeof *list);
+    if (!list)
+        return NULL;
+    list->method = method;
+    errno = ENOMEM;
+    if (make_columns(list, by)) {
+        struct listing_plan whole = *plan;
+        whole.columns = list->columns;
+        whole.columns_count = list->count;
+        whole.currency = groat_method_currency(method);
+        list->list = listing_open(&whole, out);
+        if (list->list)
+            return list;
+    }
+    rank_list_close(list, false);
+    return NULL;
+}
+
+static bool add_place(struct rank_list *list, groat_text product, const struct rank_place *place,
+                      groat_kind kind)
+{
+    struct listing_cell cells[COLUMNS_MOST] = {0};
+    const char *channel = groat_method_channel(list->method, place->channel);
+    cells[PRODUCT].text = product;
+    cells[PLACE].amount = &place->place;
+    cells[CHANNEL].text = (groat_text){channel, strlen(channel)};
+    cells[QUANTITY].whole = place->quantity;
+    for (size_t i = 0; i < RANK_FIGURES; i++)
+        cells[FIRST_FIGURE + i].amount = &place->figures[i];
+    if (list->value_shown) {
+        cells[BEFORE_GAP].amount = &place->value;
+        cells[BEFORE_GAP].value.kind = kind;
+    }
+    cells[list->count - 1].amount = &place->gap;
+    cells[list->count - 1].value.kind = kind;
+    struct listing_row row = {cells, place->notes, place->notes_count, list->groups};
+    return listing_add(list->list, &row);
+}
+
+bool rank_list_add(struct rank_list *list, groat_text product, const struct rank *rank)
+{
+    groat_kind kind = GROAT_KIND_NUMBER;
+    rank_kind(rank, &kind);
+    for (size_t i = 0; i < rank_count(rank); i++) {
+        const struct rank_place *place = rank_at(rank, i);
+        if (i == 0 || rank_at(rank, i - 1)->quantity != place->quantity)
+            list->groups++;
+        if (!add_place(list, product, place, kind))
+            return false;
+    }
+    return true;
+}
+
+bool rank_list_close(struct rank_list *list, bool whole)
+{
+    bool written = !list->list || listing_close(list->list, whole);
+    int why = errno;
+    free(list->heading);
+    free(list);
+    errno = why;
+    return written;
+}
+
+/* ---- below the table ---- */
+
+static size_t widest_channel(const groat_method *method, const size_t *channels, size_t count)
+{
+    size_t widest = 0;
+    for (size_t i = 0; i < count; i++) {
+        const char *name = groat_method_channel(method, channels[i]);
+        size_t width = table_width(name, strlen(name));
+        widest = width > widest ? width : widest;
+    }
+    return widest;
+}
+
+bool rank_summary_write(const struct rank *rank, const groat_method *method, const char *by,
+                        const size_t *channels, size_t channels_count, FILE *out)
+{
+    size_t widest = widest_channel(method, channels, channels_count);
+    size_t all = rank_rankings(rank), alone = rank_alone(rank);
+    if (all == 0)
+        return true;
+    bool written = fprintf(out, "\nHow often each comes first by %s:\n", by) >= 0;
+    for (size_t i = 0; i < channels_count && written; i++) {
+        const char *name = groat_method_channel(method, channels[i]);
+        int space = (int)(widest - table_width(name, strlen(name)));
+        written = fprintf(out, "  %s%*s  %zu of %zu\n", name, space, "",
+                          rank_firsts(rank, channels[i]), all) >= 0;
+    }
+    if (written && alone > 0)
+        written = fprintf(out, "%zu of the %zu have nothing to be compared with.\n", alone, all) >= 0;
+    return written;
+}

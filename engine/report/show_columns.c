@@ -1,0 +1,43 @@
+#include "report/show_columns.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+char *show_column_words(const char *name)
+{
+    char *words = malloc(strlen(name) + 1);
+    if (!words)
+        return NULL;
+    strcpy(words, name);
+    for (char *at = words; *at; at++)
+        if (*at == '_')
+            *at = ' ';
+    if (words[0] >= 'a' && words[0] <= 'z')
+        words[0] = (char)(words[0] - 'a' + 'A');
+    return words;
+}
+
+bool show_column_make(struct listing_column *column, const groat_method *method, size_t show)
+{
+    groat_column shown = groat_method_show(method, show);
+    bool number = shown.kind == GROAT_KIND_NUMBER || shown.kind == GROAT_KIND_MONEY ||
+                  shown.kind == GROAT_KIND_QUANTITY;
+    *column = (struct listing_column){shown.name,     show_column_words(shown.name),
+                                      shown.unit,     number ? LISTING_NUMBER : LISTING_WORD,
+                                      LISTING_ALWAYS, true};
+    return column->heading != NULL;
+}
+
+bool show_columns_fill(struct listing_column *columns, const groat_method *method)
+{
+    for (size_t i = 0; i < groat_method_shows(method); i++)
+        if (!show_column_make(&columns[i], method, i))
+            return false;
+    return true;
+}
+
+void show_columns_empty(struct listing_column *columns, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        free((char *)columns[i].heading);
+}

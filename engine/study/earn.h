@@ -1,0 +1,34 @@
+/* The other way round: what a price that is given leaves on a channel, from which price on nothing
+ * is lost there, and where it lies between the floor and the ceiling. */
+#ifndef GROAT_STUDY_EARN_H
+#define GROAT_STUDY_EARN_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "amount/amount.h"
+#include "groat.h"
+
+struct earn {
+    groat_outcome outcome; /* of the price that is given */
+    struct amount at;      /* it, in the currency */
+    struct amount
+        no_loss;        /* the least price whose profit is not below zero; absent: there is none */
+    char why_loss[512]; /* then: why not; otherwise empty */
+    struct amount floor, ceiling;
+    /* (at - floor) / (ceiling - floor): 0 at the floor, 1 at the ceiling. Absent unless both are
+     * there and the ceiling is the higher. */
+    struct amount position;
+    groat_aim aim; /* at that price */
+};
+
+void earn_open(struct earn *earn);
+void earn_close(struct earn *earn);
+
+/* Works it out for a record at a price in smallest units. The result at the price stays in the
+ * scratch. Of what is not sold, or has an error, `outcome` alone means something; what the rules
+ * refuse at the price has everything. */
+void earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
+             const groat_record *record, const groat_order *order, int64_t coins);
+
+#endif

@@ -1,0 +1,304 @@
+#include "study/rank.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct entry {
+    struct rank_place told;
+    size_t added; /* the how many-th it was, which decides between equals */
+    char **notes;
+    size_t notes_room;
+};
+
+struct rank {
+    const groat_method *method;
+    const char *by;
+    size_t show; /* of that name; or SIZE_MAX */
+    groat_kind kind;
+    bool kind_known;
+    struct entry *entries;
+    size_t count, room, open; /* of the room, so many have amounts of their own */
+    size_t *firsts;           /* of each channel */
+    size_t rankings, alone;
+};
+
+static const groat_figure figures[RANK_FIGURES] = {
+    [RANK_PRICE] = GROAT_PRICE,   [RANK_KEEP] = GROAT_KEEP,           [RANK_PROFIT] = GROAT_PROFIT,
+    [RANK_MARGIN] = GROAT_MARGIN, [RANK_TAKE_HOME] = GROAT_TAKE_HOME,
+};
+
+static bool is_number(groat_kind kind)
+{
+    return kind == GROAT_KIND_NUMBER || kind == GROAT_KIND_MONEY || kind == GROAT_KIND_QUANTITY;
+}
+
+/* ---- opening and closing ---- */
+
+struct rank *rank_open(const groat_method *method, const char *by)
+{
+    struct rank *rank = calloc(1, sizeof *rank);
+    if (!rank)
+        return NULL;
+    *rank = (struct rank){.method = method, .by = by, .show = SIZE_MAX};
+    for (size_t i = 0; i < groat_method_shows(method); i++)
+        if (strcmp(groat_method_show(method, i).name, by) == 0)
+            rank->show = i;
+    rank->firsts = calloc(groat_method_channels(method) + 1, sizeof *rank->firsts);
+    if (rank->firsts)
+        return rank;
+    rank_close(rank);
+    return NULL;
+}
+
+static void clear_notes(struct entry *entry)
+{
+    for (size_t i = 0; i < entry->told.notes_count; i++)
+        free(entry->notes[i]);
+    entry->told.notes_count = 0;
+}
+
+static void open_amounts(struct rank_place *place)
+{
+    amount_open(&place->place);
+    amount_open(&place->value);
+    amount_open(&place->gap);
+    for (size_t i = 0; i < RANK_FIGURES; i++)
+        amount_open(&place->figures[i]);
+}
+
+static void close_amounts(struct rank_place *place)
+{
+    amount_close(&place->place);
+    amount_close(&place->value);
+    amount_close(&place->gap);
+    for (size_t i = 0; i < RANK_FIGURES; i++)
+        amount_close(&place->figures[i]);
+}
+
+void rank_close(struct rank *rank)
+{
+    if (!rank)
+        return;
+    rank_begin(rank);
+    for (size_t i = 0; i < rank->open; i++) {
+        close_amounts(&rank->entries[i].told);
+        free(rank->entries[i].notes);
+    }
+    free(rank->entries);
+    free(rank->firsts);
+    free(rank);
+}
+
+bool rank_kind(const struct rank *rank, groat_kind *kind)
+{
+    *kind = rank->kind;
+    return rank->kind_known;
+}
+
+/* ---- adding ---- */
+
+void rank_begin(struct rank *rank)
+{
+    for (size_t i = 0; i < rank->count; i++)
+        clear_notes(&rank->entries[i]);
+    rank->count = 0;
+}
+
+/* The next entry, its amounts open; NULL when memory runs out. */
+static struct entry *next_entry(struct rank *rank)
+{
+    if (rank->count == rank->room) {
+        size_t room = rank->room ? rank->room * 2 : 8;
+        struct entry *entries = realloc(rank->entries, room * sizeof *entries);
+        if (!entries)
+            return NULL;
+        rank->entries = entries;
+        rank->room = room;
+    }
+    struct entry *entry = &rank->entries[rank->count];
+    if (rank->count == rank->open) {
+        *entry = (struct entry){0};
+        open_amounts(&entry->told);
+        rank->open++;
+    }
+    entry->added = rank->count++;
+    return entry;
+}
+
+static bool add_note(struct entry *entry, const char *before, const char *text)
+{
+    size_t count = entry->told.notes_count;
+    if (count == entry->notes_room) {
+        size_t room = count + 4;
+        char **notes = realloc(entry->notes, room * sizeof *notes);
+        if (!notes)
+            return false;
+        entry->notes = notes;
+        entry->notes_room = room;
+    }
+    size_t size = strlen(before) + strlen(text) + 1;
+    char *note = malloc(size);
+    if (!note)
+        return false;
+    snprintf(note, size, "%s%s", before, text);
+    entry->notes[entry->told.notes_count++] = note;
+    return true;
+}
+
+static bool add_notes(struct entry *entry, const groat_scratch *scratch)
+{
+    const char *reason = groat_result_reason(scratch);
+    switch (entry->told.outcome) {
+    case GROAT_REFUSED: return add_note(entry, "refused: ", reason);
+    case GROAT_FAILED: return add_note(entry, "no price: ", reason);
+    default: break;
+    }
+    for (size_t i = 0; i < groat_result_notes(scratch); i++)
+        if (!add_note(entry, "", groat_result_note(scratch, i)))
+            return false;
+    return true;
+}
+
+/* What the order is ranked by. Channels may each call something else by one name: what is of
+ * another kind than the first is nothing to compare. */
+static enum rank_status take_value(struct rank *rank, struct entry *entry, groat_scratch *scratch)
+{
+    groat_value value = rank->show != SIZE_MAX ? groat_result_show(scratch, rank->show)
+                                               : groat_result_named(scratch, rank->by);
+    groat_kind kind = value.kind;
+    if (rank->show != SIZE_MAX)
+        kind = groat_method_show(rank->method, rank->show).kind;
+    if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && is_number(kind))
+        return RANK_FINE; /* it may not be known on this channel */
+    if (!rank->kind_known) {
+        rank->kind = kind;
+        rank->kind_known = true;
+    }
+    if (!is_number(rank->kind))
+        return RANK_NO_NUMBER;
+    if (kind == rank->kind)
+        amount_take(&entry->told.value, value);
+    return RANK_FINE;
+}
+
+enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat_record *record,
+                          const groat_order *order)
+{
+    groat_outcome outcome = groat_price(scratch, rank->method, record, order);
+    if (outcome == GROAT_NOT_SOLD)
+        return RANK_FINE;
+    struct entry *entry = next_entry(rank);
+    if (!entry)
+        return RANK_NO_MEMORY;
+    struct rank_place *place = &entry->told;
+    place->channel = order->channel;
+    place->quantity = order->quantity;
+    place->outcome = outcome;
+    place->held = groat_result_footing(scratch) == GROAT_ON_CEILING;
+    place->place.there = place->value.there = place->gap.there = false;
+    for (size_t i = 0; i < RANK_FIGURES; i++) {
+        place->figures[i].there = false;
+        if (outcome == GROAT_PRICED)
+            amount_take(&place->figures[i], groat_result_figure(scratch, figures[i]));
+    }
+    if (!add_notes(entry, scratch))
+        return RANK_NO_MEMORY;
+    return outcome == GROAT_PRICED ? take_value(rank, entry, scratch) : RANK_FINE;
+}
+
+/* ---- settling ---- */
+
+/* What comes before what, whatever the values are. */
+static int class_of(const struct rank_place *place)
+{
+    if (place->outcome == GROAT_FAILED)
+        return 4;
+    if (place->outcome == GROAT_REFUSED)
+        return 3;
+    if (!place->value.there)
+        return 2;
+    return place->held ? 1 : 0;
+}
+
+static int compare(const void *left, const void *right)
+{
+    const struct entry *a = left, *b = right;
+    const struct rank_place *x = &a->told, *y = &b->told;
+    if (x->quantity != y->quantity)
+        return x->quantity < y->quantity ? -1 : 1;
+    if (class_of(x) != class_of(y))
+        return class_of(x) < class_of(y) ? -1 : 1;
+    int values = x->value.there && y->value.there ? mpq_cmp(y->value.number, x->value.number) : 0;
+    return values != 0 ? values : a->added < b->added ? -1 : 1;
+}
+
+static bool shares_place(const struct rank_place *a, const struct rank_place *b)
+{
+    return class_of(a) == class_of(b) && mpq_equal(a->value.number, b->value.number) != 0;
+}
+
+/* Gives the places of one ranking, the entries from `first` on, and counts it. */
+static void give_places(struct rank *rank, size_t first, size_t end)
+{
+    struct rank_place *best = &rank->entries[first].told, *before = NULL;
+    size_t given = 0;
+    for (size_t i = first; i < end; i++) {
+        struct rank_place *place = &rank->entries[i].told;
+        if (!place->value.there)
+            break;
+        given++;
+        if (before && shares_place(before, place))
+            amount_copy(&place->place, &before->place);
+        else
+            amount_of_coins(&place->place, (int64_t)given, 0);
+        amount_subtract(&place->gap, &best->value, &place->value);
+        if (mpq_cmp_ui(place->place.number, 1, 1) == 0)
+            rank->firsts[place->channel]++;
+        before = place;
+    }
+    rank->rankings += given > 0;
+    rank->alone += given == 1;
+}
+
+void rank_settle(struct rank *rank)
+{
+    if (rank->count > 1)
+        qsort(rank->entries, rank->count, sizeof *rank->entries, compare);
+    for (size_t i = 0; i < rank->count; i++)
+        rank->entries[i].told.notes = (const char *const *)rank->entries[i].notes;
+    for (size_t first = 0, end; first < rank->count; first = end) {
+        end = first + 1;
+        while (end < rank->count &&
+               rank->entries[end].told.quantity == rank->entries[first].told.quantity)
+            end++;
+        give_places(rank, first, end);
+    }
+}
+
+/* ---- reading ---- */
+
+size_t rank_count(const struct rank *rank)
+{
+    return rank->count;
+}
+
+const struct rank_place *rank_at(const struct rank *rank, size_t index)
+{
+    return &rank->entries[index].told;
+}
+
+size_t rank_rankings(const struct rank *rank)
+{
+    return rank->rankings;
+}
+
+size_t rank_firsts(const struct rank *rank, size_t channel)
+{
+    return rank->firsts[channel];
+}
+
+size_t rank_alone(const struct rank *rank)
+{
+    return rank->alone;
+}
