@@ -197,6 +197,18 @@ static bool take_estimates(struct request *request, const char *value)
     return true;
 }
 
+static bool take_by(struct request *request, const char *value)
+{
+    request->by = value;
+    return true;
+}
+
+static bool take_at(struct request *request, const char *value)
+{
+    request->at = value;
+    return true;
+}
+
 static bool take_help(struct request *request, const char *value)
 {
     (void)value;
@@ -228,6 +240,11 @@ static const struct option options[] = {
     {"--goal", "TEXT", OPTION_GOAL, take_goal, "only this goal, as the rules call it"},
     {"--pace", "N", OPTION_PACE, take_pace,
      "how many you sell a week: 2.5; or a month: '10 per month'"},
+    {"--by", "NAME", OPTION_BY, take_by,
+     "what to rank by, the greatest first; profit if not said:\na show, a cost, a let, or one of "
+     "the engine's own"},
+    {"--at", "PRICE", OPTION_AT, take_at,
+     "the price: '$45'; or the heading of a column of the\nsheet, where each product has its own"},
     {"--channel", "NAME", OPTION_CHANNEL, take_channel,
      "only this channel; give it again for more"},
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},

@@ -19,6 +19,9 @@ struct products {
     size_t fields_count;
     size_t *columns;     /* of each field; SIZE_MAX where the sheet has none */
     size_t label_column; /* or SIZE_MAX */
+    size_t asked_column; /* that --at names; or SIZE_MAX */
+    const char *asked_name;
+    int64_t asked; /* the price that --at asks about; 0: there is none */
     bool decimal_comma;
     char label[32];
     char place[512];
@@ -51,6 +54,8 @@ static size_t find_column(const struct sheet *sheet, const char *name)
 
 static bool column_is_used(const struct products *products, size_t column)
 {
+    if (column == products->asked_column)
+        return true;
     for (size_t i = 0; i < products->fields_count; i++)
         if (products->columns[i] == column)
             return true;
@@ -139,6 +144,76 @@ static bool has_required(const struct products *products)
     return all;
 }
 
+/* ---- the prices asked ---- */
+
+/* Whether a text was meant as an amount rather than as a heading. */
+static bool begins_as_money(const struct products *products, const char *text)
+{
+    const char *symbol = groat_method_currency(products->method).symbol;
+    return strchr("0123456789.,+-", text[0]) || strncmp(text, symbol, strlen(symbol)) == 0;
+}
+
+static void say_headings(const struct products *products)
+{
+    char begin[512];
+    snprintf(begin, sizeof begin, "%.400s: the columns are", products->name);
+    struct say_list list = {.begin = begin};
+    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
+        struct sheet_text heading = sheet_heading(products->sheet, i);
+        say_list_item(&list, heading.start, heading.length);
+    }
+    say_list_end(&list);
+}
+
+/* Says that there is no such column, and which is the nearest. */
+static void say_no_column(const struct products *products, const char *wanted)
+{
+    char best[SHOWN_MOST + 1] = "";
+    struct nearest nearest = nearest_to(wanted);
+    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
+        struct sheet_text text = sheet_heading(products->sheet, i);
+        char heading[sizeof best];
+        snprintf(heading, sizeof heading, "%.*s",
+                 shown_length((groat_text){text.start, text.length}, SHOWN_MOST), text.start);
+        const char *before = nearest.best;
+        nearest_offer(&nearest, heading);
+        if (nearest.best != before)
+            nearest.best = strcpy(best, heading);
+    }
+    say("%s: there is no column %s, and that is no price", products->name, wanted);
+    if (best[0])
+        say("Try: --at '%s'", best);
+    else
+        say_headings(products);
+}
+
+/* What --at names: a price for every row, or a column. False after saying why it is neither. */
+static bool find_asked(struct products *products, const char *at)
+{
+    groat_cells cells = {.decimal_comma = products->decimal_comma};
+    groat_trouble trouble = {0};
+    if (!at)
+        return true;
+    groat_status status = groat_money_read(products->method, (groat_text){at, strlen(at)}, &cells,
+                                           &products->asked, &trouble);
+    if (status == GROAT_OK)
+        return true;
+    products->asked = 0;
+    products->asked_name = at;
+    products->asked_column = find_column(products->sheet, at);
+    if (products->asked_column != SIZE_MAX)
+        return true;
+    if (status == GROAT_NO_MEMORY) {
+        say_no_memory();
+    } else if (begins_as_money(products, at)) {
+        say("groat: --at %s: %s", at, trouble.message);
+        say_try("--at '$45'");
+    } else {
+        say_no_column(products, at);
+    }
+    return false;
+}
+
 /* ---- opening ---- */
 
 static bool form_of(const struct request *request, enum sheet_form *form)
@@ -200,10 +275,13 @@ struct products *products_open(const struct request *request, const groat_method
                                   .fields_count = fields,
                                   .columns = columns,
                                   .label_column = SIZE_MAX,
+                                  .asked_column = SIZE_MAX,
                                   .decimal_comma = request->decimal_comma};
     match_columns(products);
-    say_unused(products);
-    if (has_required(products))
+    bool known = find_asked(products, request->at);
+    if (known)
+        say_unused(products);
+    if (has_required(products) && known)
         return products;
     products_free(products);
     return NULL;
@@ -252,10 +330,9 @@ const char *products_place(struct products *products, size_t row)
 }
 
 /* What is wrong with a cell, and what the cell says, if anything. */
-static void say_cell(struct products *products, size_t row, size_t field, const char *message)
+static void say_cell(struct products *products, size_t row, groat_text cell, const char *column,
+                     const char *message)
 {
-    groat_text cell = cell_of(products, row, products->columns[field]);
-    const char *column = groat_method_field(products->method, field).column;
     const char *place = products_place(products, row);
     char number[32] = "", said[CELL_SHOWN + 16] = "";
     if (cell_of(products, row, products->label_column).start)
@@ -266,25 +343,48 @@ static void say_cell(struct products *products, size_t row, size_t field, const 
     say("%s%s, column %s%s: %s", place, number, column, said, message);
 }
 
+/* Says what is wrong with a cell that was read; whether nothing was. */
+static bool cell_is_fine(struct products *products, size_t row, groat_text cell, const char *column,
+                         groat_status status, const groat_trouble *trouble)
+{
+    if (status == GROAT_BAD_VALUE) {
+        say_cell(products, row, cell, column, trouble->message);
+        say_try(trouble->help);
+    } else if (status == GROAT_NO_MEMORY) {
+        say_cell(products, row, cell, column, "there is no memory left");
+    }
+    return status == GROAT_OK;
+}
+
 static bool fill_field(struct products *products, size_t row, size_t field, groat_record *record)
 {
     groat_text cell = cell_of(products, row, products->columns[field]);
+    groat_field about = groat_method_field(products->method, field);
     if (!cell.start) {
-        if (!groat_method_field(products->method, field).required)
-            return true;
-        say_cell(products, row, field, "this is required, and the cell is empty");
-        return false;
+        if (about.required)
+            say_cell(products, row, cell, about.column, "this is required, and the cell is empty");
+        return !about.required;
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};
     groat_trouble trouble = {0};
     groat_status status = groat_record_set(record, field, cell, &cells, &trouble);
-    if (status == GROAT_BAD_VALUE)
-        say_cell(products, row, field, trouble.message);
-    else if (status == GROAT_NO_MEMORY)
-        say_cell(products, row, field, "there is no memory left");
-    if (status == GROAT_BAD_VALUE)
-        say_try(trouble.help);
-    return status == GROAT_OK;
+    return cell_is_fine(products, row, cell, about.column, status, &trouble);
+}
+
+/* Reads the row's price out of the column that --at names. */
+static bool fill_asked(struct products *products, size_t row)
+{
+    if (products->asked_column == SIZE_MAX)
+        return true;
+    groat_text cell = cell_of(products, row, products->asked_column);
+    products->asked = 0;
+    if (!cell.start)
+        return true;
+    groat_cells cells = {.decimal_comma = products->decimal_comma};
+    groat_trouble trouble = {0};
+    groat_status status =
+        groat_money_read(products->method, cell, &cells, &products->asked, &trouble);
+    return cell_is_fine(products, row, cell, products->asked_name, status, &trouble);
 }
 
 bool products_fill(struct products *products, size_t row, groat_record *record)
@@ -293,5 +393,11 @@ bool products_fill(struct products *products, size_t row, groat_record *record)
     groat_record_clear(record);
     for (size_t i = 0; i < products->fields_count; i++)
         whole = fill_field(products, row, i, record) && whole;
-    return whole;
+    return fill_asked(products, row) && whole;
+}
+
+bool products_asked(const struct products *products, int64_t *coins)
+{
+    *coins = products->asked;
+    return products->asked > 0;
 }

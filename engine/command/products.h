@@ -7,8 +7,8 @@
 struct products;
 
 /* Reads the sheet that the request names. Says on standard error what is wrong with it: what cannot
- * be read, required columns that are missing, columns that are left out. NULL when it is of no
- * use. */
+ * be read, required columns that are missing, columns that are left out, a column that --at names
+ * and that is not there. NULL when it is of no use. */
 struct products *products_open(const struct request *request, const groat_method *method);
 void products_free(struct products *products);
 
@@ -17,6 +17,9 @@ size_t products_count(const struct products *products);
 groat_text products_label(struct products *products, size_t row);
 /* Fills in the record. Returns false when a cell is wrong or lacks; every one has been said. */
 bool products_fill(struct products *products, size_t row, groat_record *record);
+/* The price that --at asks about, of the row that was filled in last, in smallest units. False where
+ * its cell is empty. */
+bool products_asked(const struct products *products, int64_t *coins);
 /* Where a row stands, to begin a message with: `sheet.csv:12: Nest box`. Until the next call. */
 const char *products_place(struct products *products, size_t row);
 

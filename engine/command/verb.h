@@ -42,6 +42,8 @@ enum option_bit {
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
     OPTION_ESTIMATES = 1 << 19,
+    OPTION_BY = 1 << 23,
+    OPTION_AT = 1 << 26,
     TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
 };
 
@@ -64,6 +66,8 @@ struct request {
     size_t steps;               /* 0: not said */
     const char *chart;          /* a file for a picture; or NULL */
     const char *goal, *pace;    /* the one goal; the sales a week, as written; or NULL */
+    const char *by;             /* what is to be ranked by; or NULL */
+    const char *at;             /* a price, or a column of prices; or NULL */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -92,5 +96,7 @@ enum status verb_sweep(const struct request *request);
 enum status verb_explain(const struct request *request);
 enum status verb_goals(const struct request *request);
 enum status verb_tidy(const struct request *request);
+enum status verb_rank(const struct request *request);
+enum status verb_earn(const struct request *request);
 
 #endif

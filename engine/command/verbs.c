@@ -97,6 +97,46 @@ const struct verb verbs[] = {
      "  groat goals rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --goal 'an income in winter' --channel stall --format csv\n",
      verb_goals},
+    {"rank", "where to sell: each product's channels side by side, best first", true,
+     LIST_OPTIONS | OPTION_BY,
+     "Puts the channels of each product in order, best first by the profit of one piece, or with\n"
+     "--by by another figure. The greatest comes first, whatever the figure is: the first by\n"
+     "cost is the dearest to make. Equal values share a place.\n"
+     "\n"
+     "gap is how far a place is behind the first. A price that meets its aim comes before one\n"
+     "that is held to its ceiling. After these, without a place, comes what has no such figure,\n"
+     "then what is refused or has no price, with the reason. Where a product is not sold it has\n"
+     "no row. Several quantities are ranked each for itself, the smallest first.\n"
+     "\n"
+     "A time, a length or a weight is in seconds, millimetres or grams, unless it is a show of\n"
+     "the rules, which gives it a unit. Below a table stands how often each channel comes first.\n"
+     "\n"
+     "Exit status: 0 all ranked; 1 some were refused or had an error, the others are ranked; 2\n"
+     "the command line, the rules or the sheet are wrong, or the list could not be written.\n",
+     "  groat rank rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv\n"
+     "  groat rank rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --by earned_per_hour --format csv\n",
+     verb_rank},
+    {"earn", "the other way round: what a price you name leaves on each channel", true,
+     LIST_OPTIONS | OPTION_AT,
+     "Works out what is left of a price that you name: one for all with --at '$45', or each\n"
+     "product's own with --at and the heading of a column of the sheet, which need not be one\n"
+     "that the rules read. A product without a price there is left out and named on standard\n"
+     "error. The price need not be on a ladder; it is what one piece costs in an order of that\n"
+     "many.\n"
+     "\n"
+     "no_loss is the lowest price that loses nothing there; floor and ceiling are the rules'\n"
+     "limits for the list price; position is how far the price is on the way from the one to\n"
+     "the other, 0 at the floor and 1 at the ceiling. A table says these three in words. Notes\n"
+     "say whether the aim holds at that price, and what the rules warn of. What they refuse is\n"
+     "there too, with the reason as a note.\n"
+     "\n"
+     "Exit status: 0 all worked out; 1 some are refused at that price, or had an error; 2 the\n"
+     "command line, the rules or the sheet are wrong, or the list could not be written.\n",
+     "  groat earn rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv --at '$45'\n"
+     "  groat earn rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --at 'dearest seen' --channel stall --channel gallery\n",
+     verb_earn},
     {"tidy", "set out a rules file in the one layout", false,
      OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT | TAKES_SEVERAL,
      "Prints the rules with their lines set out in one way: four spaces a level, single spaces,\n"

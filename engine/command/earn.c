@@ -1,0 +1,77 @@
+/* groat earn: what a price that is named leaves. */
+#include <stdio.h>
+
+#include "command/pricing.h"
+#include "command/say.h"
+#include "report/earn_list.h"
+
+struct earning {
+    struct earn earn;
+    struct earn_list *list;
+    bool said; /* that a row has no price ... */
+    size_t row;
+};
+
+/* A row without a price is named once, on whichever channels it would be sold. */
+static void say_no_price(struct earning *earning, struct pricing *pricing, size_t row)
+{
+    if (earning->said && earning->row == row)
+        return;
+    earning->said = true;
+    earning->row = row;
+    say("%s: left out: %s is empty", products_place(pricing->products, row), pricing->request->at);
+}
+
+static bool earn_order(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct earning *earning = context;
+    struct earn *earn = &earning->earn;
+    int64_t coins;
+    if (!products_asked(pricing->products, &coins)) {
+        say_no_price(earning, pricing, row);
+        return true;
+    }
+    earn_at(earn, pricing->scratch, pricing->method, pricing->record, order, coins);
+    if (earn->outcome == GROAT_NOT_SOLD)
+        return true;
+    if (earn->outcome == GROAT_FAILED) {
+        pricing_say_left_out(pricing, row, order, GROAT_FAILED);
+        return true;
+    }
+    if (earn->outcome == GROAT_REFUSED)
+        pricing->status = STATUS_PARTLY;
+    struct price_place place = {row, products_label(pricing->products, row),
+                                groat_method_channel(pricing->method, order->channel),
+                                order->quantity};
+    return earn_list_add(earning->list, &place, earn, pricing->scratch);
+}
+
+static void print_list(struct pricing *pricing)
+{
+    const struct request *request = pricing->request;
+    struct listing_plan plan = pricing_listing_plan(request);
+    struct earning earning = {.list =
+                                  earn_list_open(pricing->method, &plan, pricing->output.stream)};
+    if (!earning.list) {
+        output_failed(&pricing->output);
+        return;
+    }
+    earn_open(&earning.earn);
+    bool whole = pricing_each(pricing, earn_order, &earning);
+    if (!earn_list_close(earning.list, whole) && whole)
+        output_failed(&pricing->output);
+    earn_close(&earning.earn);
+}
+
+enum status verb_earn(const struct request *request)
+{
+    struct pricing pricing;
+    if (!request->at) {
+        say("groat: earn needs a price, or a column of the sheet that has one for each product");
+        say_try("--at '$45'");
+        return STATUS_WRONG;
+    }
+    if (pricing_open(&pricing, request))
+        print_list(&pricing);
+    return pricing_close(&pricing);
+}

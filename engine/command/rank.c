@@ -1,0 +1,147 @@
+/* groat rank: where to sell. */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "command/nearest.h"
+#include "command/pricing.h"
+#include "command/say.h"
+#include "report/rank_list.h"
+
+struct ranking {
+    struct pricing *pricing;
+    const char *by;
+    struct rank *rank;
+    struct rank_list *list; /* opened with the first ranking, when it is known what is ranked */
+    bool begun;             /* there is a product in the ranking */
+    size_t row;             /* then: which */
+    bool wrong;             /* what is asked for cannot be ranked by, which has been said */
+};
+
+/* ---- what to rank by ---- */
+
+static bool name_is_there(const struct ranking *ranking)
+{
+    const groat_method *method = ranking->pricing->method;
+    struct nearest nearest = nearest_to(ranking->by);
+    for (size_t i = 0; i < groat_method_names(method); i++) {
+        const char *name = groat_method_name(method, i);
+        if (strcmp(name, ranking->by) == 0)
+            return true;
+        nearest_offer(&nearest, name);
+    }
+    say("groat: --by: nothing in the rules is called %s", ranking->by);
+    say("Try: --by %s", nearest.best ? nearest.best : "profit");
+    return false;
+}
+
+static void say_no_number(struct ranking *ranking)
+{
+    static const char *const kinds[] = {[GROAT_KIND_TEXT] = "a text",
+                                        [GROAT_KIND_FLAG] = "yes or no",
+                                        [GROAT_KIND_DATE] = "a date",
+                                        [GROAT_KIND_PARTS] = "a list of parts"};
+    groat_kind kind = GROAT_KIND_TEXT;
+    rank_kind(ranking->rank, &kind);
+    say("groat: --by: %s is %s; only an amount has a greatest", ranking->by, kinds[kind]);
+    say_try("--by profit");
+    ranking->wrong = true;
+    ranking->pricing->status = STATUS_WRONG;
+}
+
+/* ---- ranking ---- */
+
+static bool open_list(struct ranking *ranking)
+{
+    const struct request *request = ranking->pricing->request;
+    struct listing_plan plan = pricing_listing_plan(request);
+    ranking->list = rank_list_open(ranking->pricing->method, &plan, ranking->by,
+                                   ranking->pricing->output.stream);
+    return ranking->list != NULL;
+}
+
+/* Ends the ranking of a product, if there is one. */
+static bool end_product(struct ranking *ranking)
+{
+    struct pricing *pricing = ranking->pricing;
+    if (!ranking->begun || ranking->wrong)
+        return true;
+    rank_settle(ranking->rank);
+    for (size_t i = 0; i < rank_count(ranking->rank); i++)
+        if (rank_at(ranking->rank, i)->outcome != GROAT_PRICED)
+            pricing->status = STATUS_PARTLY;
+    return (ranking->list || open_list(ranking)) &&
+           rank_list_add(ranking->list, products_label(pricing->products, ranking->row),
+                         ranking->rank);
+}
+
+static bool add_order(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct ranking *ranking = context;
+    if (ranking->wrong)
+        return true;
+    if (!ranking->begun || ranking->row != row) {
+        if (!end_product(ranking))
+            return false;
+        rank_begin(ranking->rank);
+        ranking->begun = true;
+        ranking->row = row;
+    }
+    switch (rank_add(ranking->rank, pricing->scratch, pricing->record, order)) {
+    case RANK_NO_MEMORY: errno = ENOMEM; return false;
+    case RANK_NO_NUMBER: say_no_number(ranking); break;
+    case RANK_FINE: break;
+    }
+    return true;
+}
+
+/* A name that no row has a figure of: it may be a table, or empty everywhere. */
+static void say_no_values(const struct ranking *ranking)
+{
+    if (rank_rankings(ranking->rank) == 0 && ranking->begun)
+        say("groat: --by: no row has a %s to be ranked by", ranking->by);
+}
+
+static bool write_rest(struct ranking *ranking)
+{
+    struct pricing *pricing = ranking->pricing;
+    if (!end_product(ranking) || (!ranking->list && !open_list(ranking)))
+        return false;
+    say_no_values(ranking);
+    bool closed = rank_list_close(ranking->list, true);
+    ranking->list = NULL;
+    if (!closed || pricing->request->format != LISTING_TABLE)
+        return closed;
+    return rank_summary_write(ranking->rank, pricing->method, ranking->by, pricing->channels,
+                              pricing->channels_count, pricing->output.stream);
+}
+
+static void rank_products(struct ranking *ranking)
+{
+    struct pricing *pricing = ranking->pricing;
+    ranking->rank = rank_open(pricing->method, ranking->by);
+    if (!ranking->rank) {
+        say_no_memory();
+        pricing->status = STATUS_WRONG;
+        return;
+    }
+    bool whole = pricing_each(pricing, add_order, ranking);
+    if (whole && !ranking->wrong && !write_rest(ranking))
+        output_failed(&pricing->output);
+    if (ranking->list)
+        rank_list_close(ranking->list, false);
+    rank_close(ranking->rank);
+}
+
+enum status verb_rank(const struct request *request)
+{
+    struct pricing pricing;
+    struct ranking ranking = {.pricing = &pricing, .by = request->by ? request->by : "profit"};
+    if (pricing_open(&pricing, request)) {
+        if (name_is_there(&ranking))
+            rank_products(&ranking);
+        else
+            pricing.status = STATUS_WRONG;
+    }
+    return pricing_close(&pricing);
+}
