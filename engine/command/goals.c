@@ -6,7 +6,6 @@
 #include "command/nearest.h"
 #include "command/pricing.h"
 #include "command/say.h"
-#include "command/terminal.h"
 #include "report/goal_list.h"
 
 /* ---- the pace ---- */
@@ -128,11 +127,7 @@ static groat_text label_of(void *context, size_t product)
 
 static void answer_goals(struct pricing *pricing, const struct amount *pace, const char *heading)
 {
-    const struct request *request = pricing->request;
-    struct listing_plan plan = {.form = request->format,
-                                .width = terminal_width(request->output),
-                                .decimal_comma = request->decimal_comma,
-                                .bold = terminal_is_bold(request->output)};
+    struct listing_plan plan = pricing_listing_plan(pricing->request);
     struct goals goals;
     goals_open(&goals, pricing->method, pace);
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};

@@ -5,6 +5,7 @@
 
 #include "command/pricing.h"
 #include "command/say.h"
+#include "report/price_breaks.h"
 #include "report/price_list.h"
 
 /* What the walk over the sheet fills. */
@@ -38,6 +39,13 @@ static void say_too_many(struct pricing *pricing, size_t row, const groat_order 
     pricing->status = STATUS_PARTLY;
 }
 
+static struct price_place place_of(struct pricing *pricing, size_t row, const groat_order *order)
+{
+    return (struct price_place){row, products_label(pricing->products, row),
+                                groat_method_channel(pricing->method, order->channel),
+                                order->quantity};
+}
+
 static bool add_to_list(void *context, struct pricing *pricing, size_t row,
                         const groat_order *order)
 {
@@ -51,10 +59,15 @@ static bool add_to_list(void *context, struct pricing *pricing, size_t row,
     }
     if (result && result->outcome == ESTIMATE_TOO_MANY)
         say_too_many(pricing, row, order, result);
-    struct price_place place = {row, products_label(pricing->products, row),
-                                groat_method_channel(pricing->method, order->channel),
-                                order->quantity};
+    struct price_place place = place_of(pricing, row, order);
     return price_list_add(printing->list, &place, pricing->scratch, result);
+}
+
+static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
+                          const groat_order *order)
+{
+    struct price_place place = place_of(pricing, row, order);
+    return price_breaks_add(context, &place, pricing->scratch);
 }
 
 static void print_list(struct pricing *pricing)
@@ -79,10 +92,29 @@ static void print_list(struct pricing *pricing)
     estimate_close(printing.estimate);
 }
 
+/* A table of several quantities; of estimates there is none. */
+static void print_breaks(struct pricing *pricing)
+{
+    struct listing_plan plan = pricing_listing_plan(pricing->request);
+    struct price_breaks *breaks = price_breaks_open(pricing->method, &plan, pricing->output.stream);
+    if (!breaks) {
+        output_failed(&pricing->output);
+        return;
+    }
+    bool whole = pricing_walk(pricing, add_to_breaks, breaks);
+    if (!price_breaks_close(breaks, whole) && whole)
+        output_failed(&pricing->output);
+}
+
 enum status verb_price(const struct request *request)
 {
     struct pricing pricing;
-    if (pricing_open(&pricing, request))
-        print_list(&pricing);
+    if (pricing_open(&pricing, request)) {
+        if (request->format == LISTING_TABLE && request->quantities_count > 1 &&
+            !request->estimates)
+            print_breaks(&pricing);
+        else
+            print_list(&pricing);
+    }
     return pricing_close(&pricing);
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/notes.h"
 #include "report/show_columns.h"
 
 struct price_list {
@@ -12,8 +13,7 @@ struct price_list {
     size_t shows, estimates;
     struct listing_column *columns; /* the fixed ones, then the shows, then the estimates */
     struct listing_cell *cells;
-    const char **notes;
-    size_t notes_room;
+    struct notes notes;
     char estimate_note[640];
 };
 
@@ -73,21 +73,6 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     return NULL;
 }
 
-/* With room for one more. */
-static bool gather_notes(struct price_list *list, const groat_scratch *scratch, size_t count)
-{
-    if (count >= list->notes_room) {
-        const char **notes = realloc(list->notes, (count + 1) * sizeof *notes);
-        if (!notes)
-            return false;
-        list->notes = notes;
-        list->notes_room = count + 1;
-    }
-    for (size_t i = 0; i < count; i++)
-        list->notes[i] = groat_result_note(scratch, i);
-    return true;
-}
-
 /* What there is to say of an estimate beside its amounts; NULL for nothing. */
 static const char *note_of(struct price_list *list, const struct estimate_result *estimate)
 {
@@ -105,23 +90,20 @@ static const char *note_of(struct price_list *list, const struct estimate_result
     return note;
 }
 
-/* Returns how many notes it adds. */
-static size_t add_estimate(struct price_list *list, const struct estimate_result *estimate,
-                           size_t notes)
+static bool add_estimate(struct price_list *list, const struct estimate_result *estimate)
 {
     const struct amount *const amounts[ESTIMATES] = {&estimate->lowest, &estimate->highest,
                                                      &estimate->mean};
     for (size_t i = 0; i < ESTIMATES; i++)
         list->cells[FIXED + list->shows + i].amount = amounts[i];
-    list->notes[notes] = note_of(list, estimate);
-    return list->notes[notes] ? 1 : 0;
+    const char *note = note_of(list, estimate);
+    return !note || notes_add(&list->notes, note);
 }
 
 bool price_list_add(struct price_list *list, const struct price_place *place,
                     const groat_scratch *scratch, const struct estimate_result *estimate)
 {
-    size_t notes = groat_result_notes(scratch);
-    if (!gather_notes(list, scratch, notes))
+    if (!notes_gather(&list->notes, scratch))
         return false;
     list->cells[PRODUCT].text = place->product;
     list->cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
@@ -130,9 +112,9 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
         list->cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
     for (size_t i = 0; i < list->shows; i++)
         list->cells[FIXED + i].value = groat_result_show(scratch, i);
-    if (list->estimates > 0)
-        notes += add_estimate(list, estimate, notes);
-    struct listing_row row = {list->cells, list->notes, notes, place->row};
+    if (list->estimates > 0 && !add_estimate(list, estimate))
+        return false;
+    struct listing_row row = {list->cells, list->notes.texts, list->notes.count, place->row};
     return listing_add(list->list, &row);
 }
 
@@ -144,7 +126,7 @@ bool price_list_close(struct price_list *list, bool whole)
         show_columns_empty(list->columns + FIXED, list->shows);
     free(list->columns);
     free(list->cells);
-    free(list->notes);
+    notes_free(&list->notes);
     free(list);
     errno = why;
     return written;
