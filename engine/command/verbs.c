@@ -141,7 +141,7 @@ const struct verb verbs[] = {
      "\n"
      "Exit status: 0 all worked out; 1 some are refused at that price, or had an error; 2 the\n"
      "command line, the rules or the sheet are wrong, or the list could not be written.\n",
-     "  groat earn rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv --at '$45'\n"
+     "  groat earn rules/methods/hourly_stall.rules rules/methods/hourly_stall.csv --at '$30'\n"
      "  groat earn rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --at 'dearest seen' --channel stall --channel gallery\n",
      verb_earn},

@@ -295,6 +295,18 @@ static void an_order_that_cannot_be_worked_out_is_left_out_with_its_reason(void 
     expect_run(EARN "--at 45 --format csv", 1, NULL, NULL);
 }
 
+static void the_examples_of_the_help_run(void **state)
+{
+    (void)state;
+    char line[4400];
+    snprintf(
+        line, sizeof line,
+        "groat earn --help | sed '1,/^For example/d' | sed 's/^ *groat /\"$GROAT\" /' >examples; "
+        "test $(grep -c GROAT examples) = 2 && cd '%s' && sh -e \"$OLDPWD/examples\"",
+        root);
+    expect_run(line, 0, NULL, NULL);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -311,6 +323,7 @@ int main(void)
         TEST(a_column_that_is_not_there_gets_the_nearest),
         TEST(a_price_that_is_none_is_not_looked_for_as_a_column),
         TEST(an_order_that_cannot_be_worked_out_is_left_out_with_its_reason),
+        TEST(the_examples_of_the_help_run),
     };
     return RUN_TESTS("earn", tests);
 }

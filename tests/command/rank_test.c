@@ -256,6 +256,18 @@ static void a_ranking_of_nothing_is_still_a_list(void **state)
     expect_run(RANK "--format csv --channel far", 0, RANKED "gap,notes\n", NULL);
 }
 
+static void the_examples_of_the_help_run(void **state)
+{
+    (void)state;
+    char line[4400];
+    snprintf(
+        line, sizeof line,
+        "groat rank --help | sed '1,/^For example/d' | sed 's/^ *groat /\"$GROAT\" /' >examples; "
+        "test $(grep -c GROAT examples) = 2 && cd '%s' && sh -e \"$OLDPWD/examples\"",
+        root);
+    expect_run(line, 0, NULL, "");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -273,6 +285,7 @@ int main(void)
         TEST(what_has_no_greatest_is_refused_before_anything_is_printed),
         TEST(a_bad_cell_stops_its_product_and_no_other),
         TEST(a_ranking_of_nothing_is_still_a_list),
+        TEST(the_examples_of_the_help_run),
     };
     return RUN_TESTS("rank", tests);
 }
