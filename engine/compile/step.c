@@ -154,6 +154,7 @@ static void grow_slots(struct compile *compile)
 struct traits {
     const struct program *program;
     bool settled, on_trial;
+    uint64_t leans;
 };
 
 static void join_traits(void *context, uint32_t operand)
@@ -162,19 +163,53 @@ static void join_traits(void *context, uint32_t operand)
     const struct step *step = &traits->program->steps[operand];
     traits->settled = traits->settled && step->settled;
     traits->on_trial = traits->on_trial || step->on_trial;
+    traits->leans |= step->leans & ~LEANS_HEAVILY;
+}
+
+/* What a ladder's bands lean on: no step reads them, as they are settled as a whole. */
+static void join_ladder(struct traits *traits, const struct ladder_code *ladder)
+{
+    for (size_t i = 0; i < ladder->count; i++) {
+        if (ladder->bands[i].bound != NO_STEP)
+            join_traits(traits, ladder->bands[i].bound);
+        if (ladder->bands[i].every != NO_STEP)
+            join_traits(traits, ladder->bands[i].every);
+    }
+}
+
+/* What a step leans on by itself, beside what those lean on that it reads. */
+static uint64_t own_leans(const struct step *step)
+{
+    switch ((enum operation)step->operation) {
+    case OP_FIELD: return LEANS_ON_RECORD;
+    case OP_QUANTITY: return LEANS_ON_QUANTITY;
+    case OP_AS_OF: return LEANS_ON_DATE;
+    case OP_RATE: return leans_on_rate(step->b);
+    case OP_TABLE:
+    case OP_SLICED:
+    case OP_PRICE: return LEANS_HEAVILY;
+    default: return 0;
+    }
 }
 
 static void mark_traits(struct program *program, uint32_t index)
 {
     struct step *step = &program->steps[index];
     enum operation operation = (enum operation)step->operation;
-    struct traits traits = {program, true, false};
+    struct traits traits = {program, true, false, own_leans(step)};
     each_operand(program, index, join_traits, &traits);
+    if (operation == OP_LADDER)
+        join_ladder(&traits, &program->ladders[step->b]);
+    if (operation == OP_PRICE)
+        join_ladder(&traits, &program->ladders[program->searches[step->a].ladder]);
     bool of_record = operation == OP_FIELD || operation == OP_QUANTITY || operation == OP_AS_OF ||
                      operation == OP_TRIAL || operation == OP_WORTH || operation == OP_PRICE ||
                      operation == OP_LADDER || operation == OP_SLICED;
     step->settled = traits.settled && !of_record;
     step->on_trial = operation == OP_TRIAL || (traits.on_trial && operation != OP_PRICE);
+    /* A step that runs with the record has to run with the first one, even where it has no need. */
+    bool nothing = (traits.leans & ~LEANS_HEAVILY) == 0;
+    step->leans = traits.leans | (nothing && !step->settled ? LEANS_ON_RECORD : 0);
 }
 
 static uint32_t append(struct compile *compile, struct step step)

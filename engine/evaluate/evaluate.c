@@ -280,11 +280,11 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
                                    uint32_t index)
 {
     struct value key = e->values[lookup->keys[0]];
+    evaluate_spend(e, lookup->table->work);
     if (key.state != VALUE_THERE)
         return key;
     if (num_sign(key.number) < 0)
         return value_error(FAULT_NEGATIVE_KEY, index);
-    evaluate_spend(e, lookup->table->work);
     const struct slices *slices = &e->settled->slices[lookup->table->number];
     struct value sum = value_number(num_whole(0)), lower = sum;
     for (size_t i = 0; i < slices->count && num_compare(lower.number, key.number) < 0; i++) {
@@ -303,6 +303,15 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
 }
 
 /* ---- running ---- */
+
+/* Finds a price, and remembers what that took. */
+static struct value find_price(struct evaluation *e, uint32_t search, uint32_t index)
+{
+    size_t left = e->steps_left, effort = e->heap->effort;
+    struct value price = e->find(e, search, index);
+    e->findings[search].spent = left - e->steps_left + (e->heap->effort - effort);
+    return price;
+}
 
 struct value evaluate_step(struct evaluation *e, uint32_t index)
 {
@@ -348,7 +357,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_SLICED: return look_up_sliced(e, &e->program->lookups[step->a], index);
     case OP_WORTH: return worth(e, v[step->a], index);
     case OP_PIN: return pinned(e, v[step->a], index);
-    case OP_PRICE: return e->find(e, step->a, index);
+    case OP_PRICE: return find_price(e, step->a, index);
     }
     return value_missing();
 }
@@ -429,6 +438,48 @@ void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
         evaluate_spend(e, effort);
         if (e->steps_left == 0) {
             fail_list(e, steps + done, count - done);
+            return;
+        }
+    }
+}
+
+/* Charges for a step that need not run what it took when it did. False when there is not so much
+ * left: then it has to run, to come to what it comes to. */
+static bool spend_again(struct evaluation *e, const struct step *step)
+{
+    bool search = step->operation == OP_PRICE;
+    size_t spent = search ? e->findings[step->a].spent : e->program->lookups[step->a].table->work;
+    if (search && spent >= e->steps_left)
+        return false;
+    evaluate_spend(e, spent);
+    return true;
+}
+
+static inline bool stands(struct evaluation *e, uint32_t index, uint64_t changed)
+{
+    const struct step *step = &e->program->steps[index];
+    bool right = (step->leans & changed) == 0 || e->right[index] == e->state;
+    return right && (!(step->leans & LEANS_HEAVILY) || spend_again(e, step));
+}
+
+void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count, uint64_t changed)
+{
+    if (count > e->steps_left) {
+        fail_list(e, steps, count);
+        return;
+    }
+    e->steps_left -= count;
+    for (size_t i = 0; i < count; i++) {
+        size_t effort = e->heap->effort;
+        if (!stands(e, steps[i], changed))
+            run_step(e, steps[i]);
+        e->right[steps[i]] = e->state;
+        effort = e->heap->effort - effort;
+        if (effort == 0)
+            continue;
+        evaluate_spend(e, effort);
+        if (e->steps_left == 0) {
+            fail_list(e, steps + i + 1, count - i - 1);
             return;
         }
     }

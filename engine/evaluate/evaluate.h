@@ -6,33 +6,43 @@
 
 /* What a search found, kept for the notes of a row and for explanations. */
 struct finding {
-    bool found;        /* a price that meets the aim, within any ceiling or not */
-    bool held;         /* the price is the ceiling's, not the aim's or the set one */
-    bool raised;       /* a set price lifted to the floor */
-    int64_t wanted;    /* what the aim or the set price asked for, when found */
-    struct num slope;  /* of what is kept, per smallest unit of the price, when there is none */
+    bool found;       /* a price that meets the aim, within any ceiling or not */
+    bool held;        /* the price is the ceiling's, not the aim's or the set one */
+    bool raised;      /* a set price lifted to the floor */
+    int64_t wanted;   /* what the aim or the set price asked for, when found */
+    struct num slope; /* of what is kept, per smallest unit of the price, when there is none */
     bool has_slope;
-    bool ladder_ends;  /* no price because the ladder has no more */
+    bool ladder_ends; /* no price because the ladder has no more */
+    size_t spent;     /* steps of the limit that the search took */
 };
 
 /* One evaluation at work. Belongs to one thread; everything it points to outlives it. */
 struct evaluation {
     const struct settled *settled;
     const struct program *program;
-    struct value *values;        /* by step; the settled ones already there */
+    struct value *values; /* by step; the settled ones already there */
     struct num_heap *heap;
-    const struct value *fields;  /* the record's, by field; missing where absent */
+    const struct value *fields; /* the record's, by field; missing where absent */
     struct num quantity;
-    struct value as_of;          /* missing when the host gave none */
-    size_t steps_left;           /* of the limit for one record */
-    struct finding *findings;    /* by search */
-    void *lines;                 /* the search's own working room */
+    struct value as_of;       /* missing when the host gave none */
+    size_t steps_left;        /* of the limit for one record */
+    struct finding *findings; /* by search */
+    /* What the steps lean on is in some state, told apart by a number; and by step, in which state
+     * its value was last known to be right. */
+    uint64_t state;
+    uint64_t *right;
+    void *lines; /* the search's own working room */
     /* Finds a list price; set by whoever puts the stages together. */
     struct value (*find)(struct evaluation *evaluation, uint32_t search, uint32_t step);
 };
 
 struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
+/* Runs those of the steps, none of them on trial, whose values do not stand: they lean on something in
+ * `changed` and are not known to be right in this state. The limit on steps is charged with all of
+ * them, so that what a record may cost does not hang on the one before. */
+void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, size_t count,
+                      uint64_t changed);
 
 /* Takes steps off what is left, down to none. */
 static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)

@@ -18,7 +18,7 @@ struct shown {
 /* What a method and all those made from it with other rates share. Freed with the last of them. */
 struct core {
     atomic_size_t holders;
-    atomic_size_t serials; /* tells methods of one core apart */
+    atomic_size_t serials; /* tells methods, and records, of one core apart */
     groat_allocator allocator;
     struct memory memory;
     struct arena arena;
@@ -42,12 +42,25 @@ struct groat_method {
 
 struct groat_record {
     struct core *core;
+    uint64_t serial;  /* tells the records of a core apart */
+    uint64_t changes; /* how often a field was set */
     struct memory memory;
     struct arena arena;
     struct num_heap heap;
     struct value *fields;
     struct value_range *ranges; /* by field: what its value is one of */
     struct cell_reader reader;
+};
+
+/* What the values of a scratch were worked out for. Its state is a number that goes up whenever some
+ * of it changes (evaluation.state); the last changes are remembered, as what leans on them. */
+enum { STANDING_STATES = 16 };
+struct standing {
+    bool lost; /* nothing that was worked out is to be used again */
+    uint64_t record, changes;
+    int64_t quantity;
+    uint64_t changed[STANDING_STATES]; /* by state, in a ring */
+    uint64_t *listed; /* by channel: the state in which its whole list last ran; 0 for none */
 };
 
 struct groat_scratch {
@@ -58,6 +71,7 @@ struct groat_scratch {
     struct value *values;
     size_t serial; /* of the method whose settled values are in place; 0 for none */
     struct evaluation evaluation;
+    struct standing standing;
     /* the last result */
     const struct channel_code *channel;
     const struct groat_record *record;
@@ -87,6 +101,17 @@ groat_status method_with_rates(const groat_method *method, const groat_rate_valu
                                size_t count, bool changes, groat_method **made,
                                groat_trouble *trouble);
 
+/* What stands of the pricings before. `begin` takes up what the next one is for; `check` comes before
+ * the heap is rewound. */
+bool standing_open(groat_scratch *scratch); /* false without memory */
+void standing_close(groat_scratch *scratch);
+void standing_check(groat_scratch *scratch);
+void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
+                    int64_t quantity, struct value as_of);
+/* On what has changed since the channel's list last ran; and that it ran now. */
+uint64_t standing_changed(const groat_scratch *scratch);
+void standing_listed(groat_scratch *scratch);
+
 /* The channel's own part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
 /* Works out what names, questions and explanations read beyond the price itself; once a result. */
@@ -100,7 +125,7 @@ groat_outcome price_settled(groat_scratch *scratch, const struct value *given);
 /* The outcome of a pricing that met an error, which becomes its reason. */
 groat_outcome price_failed(groat_scratch *scratch, struct value error);
 
-/* One pricing, without the check for required fields: what groat_price and expects share. */
+/* One pricing of fields that are no record's, without the check for required ones. */
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            const struct value *fields, size_t channel, int64_t quantity,
                            struct value as_of);

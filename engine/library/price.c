@@ -54,8 +54,8 @@ groat_scratch *groat_scratch_new(const groat_method *method)
         .findings = room(scratch, program->searches_count, sizeof(struct finding)),
         .lines = room(scratch, 1, search_room(program)),
         .find = search_find};
-    if (scratch->values && scratch->shows && scratch->note_texts && scratch->evaluation.findings &&
-        scratch->evaluation.lines)
+    if (standing_open(scratch) && scratch->values && scratch->shows && scratch->note_texts &&
+        scratch->evaluation.findings && scratch->evaluation.lines)
         return scratch;
     groat_scratch_free(scratch);
     return NULL;
@@ -75,22 +75,11 @@ void groat_scratch_free(groat_scratch *scratch)
     memory_release(memory, scratch->evaluation.findings,
                    (program->searches_count + 1) * sizeof(struct finding));
     memory_release(memory, scratch->evaluation.lines, 2 * search_room(program));
+    standing_close(scratch);
     num_heap_close(&scratch->heap);
     arena_close(&scratch->notes);
     core->allocator.resize(core->allocator.context, scratch, sizeof *scratch, 0);
     core_release(core);
-}
-
-/* Puts the method's settled values in place, when another method's are there. */
-static void bind_method(groat_scratch *scratch, const groat_method *method)
-{
-    if (scratch->serial == method->serial)
-        return;
-    const struct program *program = scratch->core->program;
-    for (size_t i = 0; i < program->settled_count; i++)
-        scratch->values[program->settled[i]] = method->settled.values[program->settled[i]];
-    scratch->evaluation.settled = &method->settled;
-    scratch->serial = method->serial;
 }
 
 /* ---- notes ---- */
@@ -273,6 +262,7 @@ static groat_outcome judge(groat_scratch *scratch)
 static void begin(groat_scratch *scratch, size_t channel)
 {
     const struct program *program = scratch->core->program;
+    standing_check(scratch);
     num_heap_rewind(&scratch->heap, (struct num_mark){0});
     arena_empty(&scratch->notes);
     scratch->channel = &program->channels[channel];
@@ -287,12 +277,13 @@ static void begin(groat_scratch *scratch, size_t channel)
         scratch->shows[i] = value_missing();
 }
 
-/* Runs steps of the channel, with a price that is given in the place of the one to be found. */
-static void run(groat_scratch *scratch, const uint32_t *steps, size_t count)
+/* Runs those steps of the channel that lean on what changed; all of them where a price is given, which
+ * stands in the place of the one to be found. */
+static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uint64_t changed)
 {
     const struct channel_code *code = scratch->channel;
     if (!scratch->given) {
-        evaluate_list(&scratch->evaluation, steps, count);
+        evaluate_changed(&scratch->evaluation, steps, count, changed);
         return;
     }
     for (size_t i = 0; i < count; i++) {
@@ -310,42 +301,32 @@ void price_named(groat_scratch *scratch)
     if (scratch->named_ready)
         return;
     scratch->heap.starved = false;
-    run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count);
+    run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count,
+        LEANS_ON_ANYTHING);
     scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
 }
 
 static groat_outcome work_out(groat_scratch *scratch)
 {
-    struct evaluation *e = &scratch->evaluation;
     const struct channel_code *code = scratch->channel;
+    uint64_t changed = standing_changed(scratch);
     if (code->sold != NO_STEP) {
-        evaluate_list(e, code->before, code->before_count);
+        evaluate_changed(&scratch->evaluation, code->before, code->before_count, changed);
         struct value sold = scratch->values[code->sold];
         if (sold.state == VALUE_ERROR)
             return price_failed(scratch, sold);
         if (!value_is_yes(sold))
             return GROAT_NOT_SOLD;
     }
-    run(scratch, code->steps, code->steps_count);
+    run(scratch, code->steps, code->steps_count, changed);
+    standing_listed(scratch);
     scratch->worked_out = true;
     return judge(scratch);
 }
 
-static void price_begin(groat_scratch *scratch, const groat_method *method,
-                        const struct value *fields, size_t channel, int64_t quantity,
-                        struct value as_of)
-{
-    struct evaluation *e = &scratch->evaluation;
-    bind_method(scratch, method);
-    begin(scratch, channel);
-    e->fields = fields;
-    e->quantity = num_whole(quantity);
-    e->as_of = as_of;
-    e->steps_left = scratch->core->program->limits.steps;
-}
-
 groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
 {
+    scratch->evaluation.steps_left = scratch->core->program->limits.steps;
     scratch->given = given != NULL;
     if (given)
         scratch->given_price = *given;
@@ -359,7 +340,9 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            const struct value *fields, size_t channel, int64_t quantity,
                            struct value as_of)
 {
-    price_begin(scratch, method, fields, channel, quantity, as_of);
+    begin(scratch, channel);
+    standing_begin(scratch, method, NULL, quantity, as_of);
+    scratch->evaluation.fields = fields;
     return price_settled(scratch, NULL);
 }
 
@@ -383,7 +366,8 @@ bool price_ready(groat_scratch *scratch, const groat_method *method, const groat
         return false;
     if (order->as_of)
         as_of = value_number(num_whole(days));
-    price_begin(scratch, method, record->fields, order->channel, order->quantity, as_of);
+    standing_begin(scratch, method, record, order->quantity, as_of);
+    scratch->evaluation.fields = record->fields;
     return true;
 }
 

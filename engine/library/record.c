@@ -15,6 +15,7 @@ groat_record *groat_record_new(const groat_method *method)
     memset(record, 0, sizeof *record);
     record->core = core_hold(core);
     record->memory = memory;
+    record->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;
     arena_open(&record->arena, &record->memory);
     num_heap_open(&record->heap, &record->memory, core->limits.number_bits);
     size_t fields = (core->program->fields_count + 1) * sizeof *record->fields;
@@ -52,6 +53,7 @@ void groat_record_free(groat_record *record)
 
 void groat_record_clear(groat_record *record)
 {
+    record->changes++;
     for (size_t i = 0; i < record->core->program->fields_count; i++) {
         record->fields[i] = value_missing();
         record->ranges[i].there = false;
@@ -71,6 +73,7 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
     enum cell_outcome outcome =
         cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner);
     if (outcome == CELL_READ) {
+        record->changes++;
         record->fields[field] = value;
         record->ranges[field] = record->reader.range;
     }
@@ -112,6 +115,7 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
         snprintf(trouble->message, sizeof trouble->message, "%s", why);
     }
     if (!why) {
+        record->changes++;
         record->fields[field] = value_number(number);
         record->ranges[field].there = false;
     }
@@ -143,6 +147,7 @@ void groat_record_lean(groat_record *record, size_t field, groat_end end)
         return;
     record->ranges[field] = *range; /* a default's stays a range though the field is there now */
     record->fields[field] = range_end(range, end);
+    record->changes++;
 }
 
 size_t groat_record_missing(const groat_record *record)

@@ -60,7 +60,23 @@ struct step {
     bool on_trial;      /* depends on the price being tried */
     uint32_t a, b, c;
     uint32_t origin;    /* which definition it was written in: an index into `origins` */
+    uint64_t leans;     /* on what, beyond literals: the bits below */
 };
+
+/* What a step leans on: while none of it changes, the step's value stands. Rates share bits where there
+ * are more of them than bits. */
+#define LEANS_ON_RECORD UINT64_C(1)
+#define LEANS_ON_QUANTITY UINT64_C(2)
+#define LEANS_ON_DATE UINT64_C(4)
+#define LEANS_ON_ANYTHING UINT64_MAX
+/* The step takes steps of the limit off beside its own, whether its value stands or not. */
+#define LEANS_HEAVILY (UINT64_C(1) << 63)
+
+static inline uint64_t leans_on_rate(size_t rate)
+{
+    enum { FIRST = 3, RATES = 60 };
+    return UINT64_C(1) << (FIRST + rate % RATES);
+}
 
 /* Where a step comes from, for messages. */
 struct origin {
@@ -282,6 +298,8 @@ struct program {
     size_t origins_count, origins_room;
     uint32_t *settled;            /* the settled steps, ascending */
     size_t settled_count;
+    uint32_t *moved;              /* those of them that lean on a rate */
+    size_t moved_count;
     struct table_code **tables;
     size_t tables_count, tables_room;
     struct lookup_code *lookups;

@@ -1,0 +1,128 @@
+/* What still stands of the pricings before: which rates, record, quantity and date the values in a
+ * scratch were worked out for, and what has changed since. */
+#include "library/library.h"
+
+bool standing_open(groat_scratch *scratch)
+{
+    const struct program *program = scratch->core->program;
+    struct memory *memory = &scratch->memory;
+    scratch->standing.listed =
+        memory_resize(memory, NULL, 0, (program->channels_count + 1) * sizeof(uint64_t));
+    scratch->evaluation.right =
+        memory_resize(memory, NULL, 0, (program->count + 1) * sizeof(uint64_t));
+    if (!scratch->standing.listed || !scratch->evaluation.right)
+        return false;
+    for (size_t i = 0; i < program->channels_count; i++)
+        scratch->standing.listed[i] = 0;
+    for (size_t i = 0; i < program->count; i++)
+        scratch->evaluation.right[i] = 0;
+    return true;
+}
+
+void standing_close(groat_scratch *scratch)
+{
+    const struct program *program = scratch->core->program;
+    memory_release(&scratch->memory, scratch->standing.listed,
+                   (program->channels_count + 1) * sizeof(uint64_t));
+    memory_release(&scratch->memory, scratch->evaluation.right,
+                   (program->count + 1) * sizeof(uint64_t));
+}
+
+/* What may differ between two values. A large number or a text may lie in a method that is no more,
+ * and so counts as different. */
+static bool same_number(const struct value *a, const struct value *b)
+{
+    return a->state == VALUE_THERE && b->state == VALUE_THERE && a->number.bottom > 0 &&
+           a->number.top == b->number.top && a->number.bottom == b->number.bottom;
+}
+
+/* The rates that differ from those in place. */
+static uint64_t changed_rates(const groat_scratch *scratch, const groat_method *method)
+{
+    const struct program *program = scratch->core->program;
+    uint64_t changed = 0;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        const struct rate_code *rate = &program->rates[i];
+        bool text = rate->symbol->type.kind == TYPE_TEXT;
+        if (text || !same_number(&scratch->values[rate->step], &method->settled.values[rate->step]))
+            changed |= leans_on_rate(i);
+    }
+    return changed;
+}
+
+/* Puts the method's settled values in place: all of them the first time, then those that moved. */
+static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
+{
+    const struct program *program = scratch->core->program;
+    bool first = scratch->serial == 0;
+    uint64_t changed = first ? LEANS_ON_ANYTHING : changed_rates(scratch, method);
+    const uint32_t *steps = first ? program->settled : program->moved;
+    size_t count = first ? program->settled_count : program->moved_count;
+    for (size_t i = 0; i < count; i++)
+        if (first || (program->steps[steps[i]].leans & changed))
+            scratch->values[steps[i]] = method->settled.values[steps[i]];
+    scratch->evaluation.settled = &method->settled;
+    scratch->serial = method->serial;
+    return changed;
+}
+
+/* A record that is not known may be any. */
+static bool same_record(const struct standing *standing, const groat_record *record)
+{
+    return record && standing->record == record->serial && standing->changes == record->changes;
+}
+
+static bool same_date(const struct value *a, const struct value *b)
+{
+    return same_number(a, b) || (a->state == VALUE_MISSING && b->state == VALUE_MISSING);
+}
+
+/* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. */
+void standing_check(groat_scratch *scratch)
+{
+    const struct evaluation *e = &scratch->evaluation;
+    if (e->heap->current || e->heap->starved || e->steps_left == 0 || scratch->given)
+        scratch->standing.lost = true;
+}
+
+void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
+                    int64_t quantity, struct value as_of)
+{
+    struct standing *standing = &scratch->standing;
+    struct evaluation *e = &scratch->evaluation;
+    uint64_t changed = scratch->serial == method->serial ? 0 : bind_method(scratch, method);
+    if (!same_record(standing, record))
+        changed |= LEANS_ON_RECORD;
+    if (standing->quantity != quantity)
+        changed |= LEANS_ON_QUANTITY;
+    if (!same_date(&e->as_of, &as_of))
+        changed |= LEANS_ON_DATE;
+    if (standing->lost)
+        changed = LEANS_ON_ANYTHING;
+    standing->lost = !record;
+    standing->record = record ? record->serial : 0;
+    standing->changes = record ? record->changes : 0;
+    standing->quantity = quantity;
+    e->quantity = num_whole(quantity);
+    e->as_of = as_of;
+    if (changed)
+        standing->changed[++e->state % STANDING_STATES] = changed;
+}
+
+uint64_t standing_changed(const groat_scratch *scratch)
+{
+    const struct standing *standing = &scratch->standing;
+    uint64_t now = scratch->evaluation.state, changed = 0;
+    uint64_t then = standing->listed[scratch->channel - scratch->core->program->channels];
+    if (then == 0 || now - then >= STANDING_STATES)
+        return LEANS_ON_ANYTHING;
+    for (uint64_t state = then + 1; state <= now; state++)
+        changed |= standing->changed[state % STANDING_STATES];
+    return changed;
+}
+
+void standing_listed(groat_scratch *scratch)
+{
+    scratch->standing.listed[scratch->channel - scratch->core->program->channels] =
+        scratch->evaluation.state;
+}
