@@ -3,8 +3,9 @@
 
     python3 tests/oracle/studies.py GROAT [PART ...]
 
-fernhollow.py states the shop a second time. Here its prices, sweeps and goals are worked out from it
-and held against what the command answers as CSV and as JSON: every cell, in order. A JSON amount is compared exactly, a CSV amount as its rounded text.
+fernhollow.py states the shop a second time. Here its prices, sweeps, ranks, earnings and goals are
+worked out from it and held against what the command answers as CSV and as JSON: every cell, in
+order. A JSON amount is compared exactly, a CSV amount as its rounded text.
 """
 
 import csv
@@ -264,6 +265,110 @@ def try_sweep(command):
                     chance.randint(2, 8), (1, 5))
 
 
+# rank. -----------------------------------------------------------------------------------------
+
+def rank_columns(by, kind):
+    own = [("profit", MONEY), ("margin", RATIO), ("take_home", MONEY)]
+    return ([("product", None), ("place", WHOLE), ("channel", None), ("quantity", WHOLE),
+             ("price", MONEY), ("keep", MONEY)] + own
+            + ([] if by in dict(own) else [(by, kind)]) + [("gap", kind), ("notes", None)])
+
+
+def worth(answer, by):
+    return answer.earned_per_hour if by == "earned_per_hour" else getattr(answer.sale, by)
+
+
+def rank_rows(shop, pieces, quantities, by):
+    """Best first; then what is held to its ceiling; then what is refused, which has no place."""
+    def order(answer):
+        if answer.refused:
+            return 2, 0
+        return 1 if answer.how == "ceiling" else 0, -worth(answer, by)
+
+    for piece in pieces:
+        for quantity in quantities:
+            answers = sorted(shop.all([piece], (quantity,)), key=order)
+            for index, answer in enumerate(answers):
+                sale, value = answer.sale, worth(answer, by)
+                cells = [sale.price, sale.keep, sale.profit, sale.margin, sale.take_home]
+                if by not in ("profit", "margin", "take_home"):
+                    cells.append(value)
+                if answer.refused:
+                    place, cells, gap = None, [None] * len(cells), None
+                else:
+                    equal = [order(other) for other in answers].index(order(answer))
+                    place, gap = equal + 1, worth(answers[0], by) - value
+                yield ([piece.name, place, answer.place.name, quantity] + cells
+                       + [gap, reason(answer)])
+
+
+def try_rank(command):
+    pieces = fernhollow.read_sheet()
+    chance = random.Random(SEED + 2)
+    for changes in [[], [("hourly", "$33 per h", Fraction(33))], random_changes(chance)]:
+        shop = Shop((name, value) for name, _, value in changes)
+        for by, kind in (("profit", MONEY), ("earned_per_hour", PLAIN), ("margin", RATIO),
+                         ("fees", MONEY)):
+            options = ([] if by == "profit" else ["--by", by]) + sets(changes)
+            yield ("rank " + " ".join(options), compare(
+                command, ["rank", RULES, SHEET, "--quantity", "1,5"] + options,
+                rank_columns(by, kind), list(rank_rows(shop, pieces, (1, 5), by))))
+    # Ceilings under which some channels of a product meet the aim and others do not.
+    with tempfile.TemporaryDirectory() as folder:
+        highs = ["43", "", "", "", "22", "115", "", "", "22", "", "50", "$93"]
+        sheet = changed_sheet(folder, "dearest seen", highs)
+        yield "rank, some held to a ceiling", compare(
+            command, ["rank", RULES, sheet], rank_columns("profit", MONEY),
+            list(rank_rows(Shop(), fernhollow.read_sheet(sheet), (1,), "profit")))
+
+
+# earn. -----------------------------------------------------------------------------------------
+
+EARN = ([("product", None), ("channel", None), ("quantity", WHOLE), ("at", MONEY)]
+        + [(name, RATIO if name == "margin" else MONEY) for name in TAKINGS]
+        + [("earned_per_hour", PLAIN), ("no_loss", MONEY), ("floor", MONEY), ("ceiling", MONEY),
+           ("position", RATIO), ("notes", None)])
+
+
+def earn_rows(shop, pieces, quantities, at):
+    """What a price leaves. at: a function of the piece; None where it has no price."""
+    for piece in pieces:
+        for place in shop.sells(piece):
+            for quantity in quantities:
+                price = at(piece)
+                if price is None:
+                    continue
+                sale = place.channel.sale(piece, quantity, price)
+                notes = ["the aim holds" if shop.aims(piece, place, price)
+                         else "the aim does not hold"]
+                if sale.profit < 0:
+                    notes.append("refused: would sell for less than it costs")
+                if sale.margin is not None and sale.margin < percent(10):
+                    notes.append("leaves less than a tenth of the price")
+                ceiling = place.ceiling(piece)
+                yield ([piece.name, place.name, quantity, price]
+                       + [getattr(sale, name) for name in TAKINGS]
+                       + [sale.take_home / piece.hands_on,
+                          fernhollow.without_loss(piece, place, quantity), piece.low, ceiling,
+                          fernhollow.position(piece, price, ceiling), Note(notes)])
+
+
+def try_earn(command):
+    pieces = fernhollow.read_sheet()
+    yield "earn --at $45", compare(
+        command, ["earn", RULES, SHEET, "--at", "$45", "--quantity", "1,5"], EARN,
+        list(earn_rows(Shop(), pieces, (1, 5), lambda piece: Fraction(45))))
+    with tempfile.TemporaryDirectory() as folder:
+        asked = ["$39.50", "58", "119.00", "$199.99", "", "112.12", "10.79", "$312.50", "17.49",
+                 "95", "51.99", "312.35"]
+        sheet = changed_sheet(folder, "asking", asked)
+        changes = [("hourly", "$21 per h", Fraction(21))]
+        yield "earn --at asking --set hourly", compare(
+            command, ["earn", RULES, sheet, "--at", "asking"] + sets(changes), EARN,
+            list(earn_rows(Shop({"hourly": Fraction(21)}), fernhollow.read_sheet(sheet), (1,),
+                           lambda piece: fernhollow.money(piece.cells["asking"]))))
+
+
 # goals. ----------------------------------------------------------------------------------------
 
 GOALS = [("goal", None), ("product", None), ("channel", None), ("price", MONEY), ("gives", MONEY),
@@ -353,7 +458,8 @@ def try_goals(command):
                 rules, shop, (winter,), None, "--goal", winter.text)
 
 
-PARTS = {"price": try_price, "sweep": try_sweep, "goals": try_goals}
+PARTS = {"price": try_price, "sweep": try_sweep, "rank": try_rank,
+         "earn": try_earn, "goals": try_goals}
 
 
 def main(arguments):
