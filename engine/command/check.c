@@ -52,7 +52,7 @@ static enum status check_method(const char *name, const groat_method *method)
 
 enum status verb_check(const struct request *request)
 {
-    groat_method *method = rules_read(request->rules, true);
+    groat_method *method = rules_read(request->rules, true, false);
     if (!method)
         return STATUS_WRONG;
     enum status status = check_method(request->rules, method);

@@ -104,6 +104,13 @@ static bool take_steps(struct request *request, const char *value)
     return false;
 }
 
+static bool take_each(struct request *request, const char *value)
+{
+    (void)value;
+    request->each = true;
+    return true;
+}
+
 static bool take_chart(struct request *request, const char *value)
 {
     request->chart = value;
@@ -255,6 +262,9 @@ static const struct option options[] = {
      "such as -10%..+10%"},
     {"--steps", "N", OPTION_STEPS, take_steps,
      "at how many values, both ends among them; 101 if not said"},
+    {"--by", "PERCENT", OPTION_BY_PERCENT, take_by,
+     "how much higher, or with a minus lower; 1% if not said"},
+    {"--each", NULL, OPTION_EACH, take_each, "a row for every price, not all of them together"},
     {"--chart", "FILE", OPTION_CHART, take_chart, "draw a picture there too, as SVG"},
     {"--as-of", "DATE", OPTION_AS_OF, take_as_of, "the day the prices are for: 2027-01-31"},
     {"--format", "FORM", OPTION_FORMAT, take_format, "table, csv or json; table if not said"},
@@ -381,11 +391,21 @@ static bool find_verb(struct request *request, const char *name)
     return false;
 }
 
+/* Whether the verb takes an option of this name, in whatever meaning. */
+static bool takes_option(const struct verb *verb, const char *name)
+{
+    for (size_t i = 0; i < OPTIONS; i++)
+        if (strcmp(options[i].name, name) == 0 &&
+            (options[i].bit & (verb->options | OPTIONS_ALWAYS)) != 0)
+            return true;
+    return false;
+}
+
 /* Options that the verb does not take. */
 static bool fitting_options(const struct verb *verb, unsigned given)
 {
     for (size_t i = 0; i < OPTIONS; i++) {
-        if ((options[i].bit & given & ~(verb->options | OPTIONS_ALWAYS)) == 0)
+        if ((options[i].bit & given) == 0 || takes_option(verb, options[i].name))
             continue;
         say("groat: %s takes no %s", verb->name, options[i].name);
         return false;

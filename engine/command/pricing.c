@@ -64,7 +64,8 @@ static bool choose_channels(struct pricing *pricing)
 /* The method with the rates of the command line; NULL after saying why not. */
 static groat_method *read_method(const struct request *request)
 {
-    groat_method *method = rules_read(request->rules, false);
+    groat_method *method =
+        rules_read(request->rules, false, request->verb->options & READS_UNROUNDED);
     if (!method || request->sets_count == 0)
         return method;
     groat_trouble trouble;
@@ -147,8 +148,8 @@ enum status pricing_close(struct pricing *pricing)
 
 /* ---- walking ---- */
 
-void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
-                          groat_outcome outcome)
+void pricing_say_reason(struct pricing *pricing, size_t row, const groat_order *order,
+                        groat_outcome outcome, const char *reason)
 {
     char pieces[48] = "";
     if (pricing->request->quantities_count > 1 || order->quantity != 1)
@@ -156,8 +157,21 @@ void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order
                  order->quantity == 1 ? "" : "s");
     say("%s, %s%s: %s: %s", products_place(pricing->products, row),
         groat_method_channel(pricing->method, order->channel), pieces,
-        outcome == GROAT_REFUSED ? "refused" : "no price", groat_result_reason(pricing->scratch));
+        outcome == GROAT_REFUSED ? "refused" : "no price", reason);
     pricing->status = STATUS_PARTLY;
+}
+
+void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
+                          groat_outcome outcome)
+{
+    pricing_say_reason(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
+}
+
+groat_order pricing_order(const struct pricing *pricing, size_t index)
+{
+    const struct request *request = pricing->request;
+    return (groat_order){pricing->channels[index / request->quantities_count],
+                         request->quantities[index % request->quantities_count], request->as_of};
 }
 
 static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)

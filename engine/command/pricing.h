@@ -43,8 +43,14 @@ struct listing_plan pricing_listing_plan(const struct request *request);
 /* Begins the line of progress, where it may be shown; for walks of another kind. */
 void pricing_begin_progress(const struct pricing *pricing);
 
+/* The orders of one product, by number: for each channel the quantities asked for. */
+groat_order pricing_order(const struct pricing *pricing, size_t index);
+
 /* Says that an order is left out, with the reason that is in the scratch. */
 void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
                           groat_outcome outcome);
+/* The same with a reason that was kept. */
+void pricing_say_reason(struct pricing *pricing, size_t row, const groat_order *order,
+                        groat_outcome outcome, const char *reason);
 
 #endif

@@ -112,12 +112,13 @@ void rules_say(const groat_report *report, bool warnings)
     }
 }
 
-static groat_method *read_sources(struct sources *sources, const char *name, bool warnings)
+static groat_method *read_sources(struct sources *sources, const char *name, bool warnings,
+                                  bool unrounded)
 {
     const struct source *first = add_source(sources, name_beside("", name));
     if (!first)
         return NULL;
-    groat_reading reading = {.loader = load, .loader_context = sources};
+    groat_reading reading = {.loader = load, .loader_context = sources, .unrounded = unrounded};
     groat_text text = {first->file.bytes, first->file.length};
     groat_report *report;
     groat_method *method = groat_method_read(first->name, text, &reading, &report);
@@ -129,10 +130,10 @@ static groat_method *read_sources(struct sources *sources, const char *name, boo
     return method;
 }
 
-groat_method *rules_read(const char *name, bool warnings)
+groat_method *rules_read(const char *name, bool warnings, bool unrounded)
 {
     struct sources sources = {.most = groat_limits_default().source_bytes};
-    groat_method *method = read_sources(&sources, name, warnings);
+    groat_method *method = read_sources(&sources, name, warnings, unrounded);
     sources_free(&sources);
     return method;
 }

@@ -73,14 +73,6 @@ static void *open_product(void *context)
     return product;
 }
 
-static groat_order order_at(const struct sweeping *sweeping, size_t index)
-{
-    const struct request *request = sweeping->pricing->request;
-    size_t channel = index / request->quantities_count;
-    return (groat_order){sweeping->pricing->channels[channel],
-                         request->quantities[index % request->quantities_count], request->as_of};
-}
-
 static struct price_place place_of(const struct sweeping *sweeping, const struct hand *hand,
                                    const groat_order *order)
 {
@@ -115,7 +107,7 @@ static void work_on_product(void *context, struct hand *hand)
     struct product *product = hand->own;
     product->failed = false;
     for (size_t i = 0; i < sweeping->orders && !product->failed; i++) {
-        groat_order order = order_at(sweeping, i);
+        groat_order order = pricing_order(sweeping->pricing, i);
         struct moving moving = {sweeping, product, &product->lines[i],
                                 place_of(sweeping, hand, &order)};
         sweep_line_clear(moving.line);
@@ -157,7 +149,7 @@ static bool take_order(struct sweeping *sweeping, struct hand *hand, size_t inde
 {
     const struct product *product = hand->own;
     const struct sweep_line *line = &product->lines[index];
-    groat_order order = order_at(sweeping, index);
+    groat_order order = pricing_order(sweeping->pricing, index);
     struct price_place place = place_of(sweeping, hand, &order);
     say_without(sweeping, hand, &order, line);
     if (sweeping->drawn && !sweep_picture_add(sweeping->drawn, &place, line))

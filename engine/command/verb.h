@@ -36,15 +36,18 @@ enum option_bit {
     OPTION_NAME = 1 << 11,
     OPTION_CHECK = 1 << 12,
     OPTION_WRITE = 1 << 13,
+    OPTION_EACH = 1 << 18,
+    OPTION_ESTIMATES = 1 << 19,
     OPTION_OVER = 1 << 20,
     OPTION_STEPS = 1 << 21,
     OPTION_CHART = 1 << 22,
+    OPTION_BY = 1 << 23,
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
-    OPTION_ESTIMATES = 1 << 19,
-    OPTION_BY = 1 << 23,
     OPTION_AT = 1 << 26,
-    TAKES_SEVERAL = 1 << 30 /* beside them: the verb takes more than one rules file */
+    OPTION_BY_PERCENT = 1 << 27, /* the same word, with another meaning */
+    READS_UNROUNDED = 1 << 29,   /* beside them: the rules are read so */
+    TAKES_SEVERAL = 1 << 30      /* beside them: the verb takes more than one rules file */
 };
 
 /* A command line that has been read. Its texts are the process's own arguments. */
@@ -64,10 +67,11 @@ struct request {
     const char *product, *name; /* what is to be explained; or NULL */
     groat_rate_value over;      /* a rate from `value` toward `toward`; its name NULL: not said */
     size_t steps;               /* 0: not said */
-    const char *chart;          /* a file for a picture; or NULL */
-    const char *goal, *pace;    /* the one goal; the sales a week, as written; or NULL */
-    const char *by;             /* what is to be ranked by; or NULL */
-    const char *at;             /* a price, or a column of prices; or NULL */
+    bool each;
+    const char *chart;       /* a file for a picture; or NULL */
+    const char *goal, *pace; /* the one goal; the sales a week, as written; or NULL */
+    const char *by;          /* what is to be ranked by, or by how much; or NULL */
+    const char *at;          /* a price, or a column of prices; or NULL */
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -92,6 +96,7 @@ extern const size_t verbs_count;
 
 enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
+enum status verb_drivers(const struct request *request);
 enum status verb_sweep(const struct request *request);
 enum status verb_explain(const struct request *request);
 enum status verb_goals(const struct request *request);

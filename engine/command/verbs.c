@@ -55,7 +55,7 @@ const struct verb verbs[] = {
      "2 the command line, the rules or the sheet are wrong, or the list could not be written.\n",
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv\n"
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
-     "      --set hourly='$24 to $30 per h' --estimates\n"
+     "      --channel stall --set hourly='$24 to $30 per h' --estimates\n"
      "  groat price rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --channel stall --quantity 1,5 --set hourly='$27 per h' --format csv\n",
      verb_price},
@@ -184,7 +184,30 @@ const struct verb verbs[] = {
      "  groat sweep rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --over hourly='$20 per h..$30 per h' --product 'Nest box' --channel stall\n"
      "  groat sweep rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
-     "      --over timber_price=-20%..+20% --steps 41 --format csv\n",
+     "      --over timber_price=-10%..+10% --steps 41 --channel gallery --format csv\n",
      verb_sweep},
+    {"drivers", "which rate moves prices most", true,
+     LIST_OPTIONS | OPTION_PRODUCT | OPTION_BY_PERCENT | OPTION_EACH | OPTION_CHART | READS_UNROUNDED,
+     "Raises one rate after the other by 1%, or by what --by says, materials too, and compares\n"
+     "the prices with what they are now. So that a small change shows at all, the prices are\n"
+     "those before rounding, on no ladder; a ceiling or a pin still holds them.\n"
+     "A rate that others are worked out from moves these too.\n"
+     "\n"
+     "For each rate: the mean of what it changes, over all products, channels and quantities, and\n"
+     "the largest change, with its product and channel; the rate with the largest mean is first.\n"
+     "A hatched bar goes down. With --each: for every price the rates that move it, the largest\n"
+     "change first.\n"
+     "\n"
+     "Percentages in --format csv and json are plain numbers, as margin is: 0.0043 is 0.43%. moved\n"
+     "counts the prices that change, of those in prices. A rate of zero cannot be raised by a\n"
+     "percentage: it has no figures, and its notes say so.\n"
+     "--chart draws the means as bars.\n"
+     "\n"
+     "Exit status: 0 all priced; 1 some prices were refused or had an error, and are left out;\n"
+     "2 the command line, the rules or the sheet are wrong, or it could not be written.\n",
+     "  groat drivers rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv\n"
+     "  groat drivers rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --by 5% --each --product 'Nest box' --channel stall\n",
+     verb_drivers},
 };
 const size_t verbs_count = sizeof verbs / sizeof *verbs;

@@ -1,0 +1,187 @@
+/* groat drivers: which rate moves prices most. */
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/chosen.h"
+#include "command/hands.h"
+#include "command/picture.h"
+#include "command/say.h"
+#include "command/terminal.h"
+#include "report/drivers_list.h"
+
+#define CHANGE_USUAL "+1%"
+
+struct driving {
+    struct pricing *pricing;
+    struct drivers_showing showing;
+    struct drivers *drivers;
+    struct drivers_totals totals;
+    struct listing *list; /* with --each */
+    size_t orders;        /* channels times quantities */
+    char change[48];
+};
+
+/* ---- one product, in any thread ---- */
+
+struct product {
+    struct drivers_result *results; /* one an order */
+    size_t count;
+    bool failed; /* memory ran out */
+};
+
+static void close_product(void *own)
+{
+    struct product *product = own;
+    for (size_t i = 0; product->results && i < product->count; i++)
+        drivers_result_close(&product->results[i]);
+    free(product->results);
+    free(product);
+}
+
+static void *open_product(void *context)
+{
+    const struct driving *driving = context;
+    struct product *product = calloc(1, sizeof *product);
+    if (!product)
+        return NULL;
+    product->count = driving->orders;
+    product->results = calloc(driving->orders + 1, sizeof *product->results);
+    bool opened = product->results;
+    for (size_t i = 0; opened && i < driving->orders; i++)
+        opened = drivers_result_open(&product->results[i], driving->drivers);
+    if (opened)
+        return product;
+    close_product(product);
+    return NULL;
+}
+
+static void work_on_product(void *context, struct hand *hand)
+{
+    const struct driving *driving = context;
+    struct product *product = hand->own;
+    product->failed = false;
+    for (size_t i = 0; i < driving->orders && !product->failed; i++) {
+        groat_order order = pricing_order(driving->pricing, i);
+        product->failed = !drivers_price(driving->drivers, hand->scratch, hand->record, &order,
+                                         &product->results[i]);
+    }
+}
+
+/* ---- what came of it, in the order of the sheet ---- */
+
+static struct price_place name_place(void *context, const struct drivers_place *place)
+{
+    struct pricing *pricing = context;
+    return (struct price_place){place->row, products_label(pricing->products, place->row),
+                                groat_method_channel(pricing->method, place->channel),
+                                place->quantity};
+}
+
+static bool take_product(void *context, struct hand *hand)
+{
+    struct driving *driving = context;
+    struct pricing *pricing = driving->pricing;
+    struct product *product = hand->own;
+    errno = ENOMEM;
+    if (product->failed)
+        return false;
+    for (size_t i = 0; i < driving->orders; i++) {
+        const struct drivers_result *result = &product->results[i];
+        groat_order order = pricing_order(pricing, i);
+        struct drivers_place place = {hand->row, order.channel, order.quantity};
+        drivers_totals_add(&driving->totals, result, &place);
+        if (result->outcome == GROAT_REFUSED || result->outcome == GROAT_FAILED)
+            pricing_say_reason(pricing, hand->row, &order, result->outcome, result->reason);
+        struct price_place named = name_place(pricing, &place);
+        if (driving->list && result->outcome == GROAT_PRICED &&
+            !drivers_list_add(driving->list, &driving->showing, &named, result))
+            return false;
+    }
+    return true;
+}
+
+/* ---- what is asked for ---- */
+
+/* A percentage above zero, with or without its sign: `5%` is `+5%`. */
+static bool read_change(struct driving *driving)
+{
+    const char *by = driving->pricing->request->by;
+    if (!by)
+        by = CHANGE_USUAL;
+    size_t sign = by[0] == '+' || by[0] == '-', length = strlen(by);
+    char *end;
+    double percent = by[sign] >= '0' && by[sign] <= '9' ? strtod(by + sign, &end) : 0;
+    bool good = percent > 0 && strspn(by + sign, "0123456789.") == length - sign - 1 &&
+                strcmp(end, "%") == 0 && length + 1 < sizeof driving->change;
+    if (!good || (by[0] == '-' && percent >= 100)) {
+        say("groat: --by needs a percentage, not %s", by);
+        say_try("--by 5%");
+        return false;
+    }
+    snprintf(driving->change, sizeof driving->change, "%s%s", sign ? "" : "+", by);
+    return true;
+}
+
+static bool draw(void *context, FILE *out)
+{
+    struct driving *driving = context;
+    return drivers_draw_totals(&driving->showing, &driving->totals, out);
+}
+
+static void study_products(struct driving *driving, struct picture *picture)
+{
+    static const struct hands_plan plan = {open_product, close_product, work_on_product,
+                                           take_product};
+    struct pricing *pricing = driving->pricing;
+    const struct request *request = pricing->request;
+    FILE *out = pricing->output.stream;
+    if (request->each && !(driving->list = drivers_list_open(&driving->showing, out))) {
+        output_failed(&pricing->output);
+        return;
+    }
+    bool whole = hands_walk(pricing, &plan, driving);
+    drivers_totals_end(&driving->totals);
+    bool written = !driving->list || listing_close(driving->list, whole);
+    if (whole && !driving->list)
+        written =
+            drivers_list_totals(&driving->showing, &driving->totals, name_place, pricing, out);
+    if (whole && !written)
+        output_failed(&pricing->output);
+    if (whole && request->chart && !picture_make(picture, draw, driving))
+        pricing->status = STATUS_WRONG;
+}
+
+static bool open_study(struct driving *driving)
+{
+    struct pricing *pricing = driving->pricing;
+    const struct request *request = pricing->request;
+    groat_trouble trouble = {0};
+    driving->orders = pricing->channels_count * request->quantities_count;
+    driving->drivers = drivers_open(pricing->method, driving->change, &trouble);
+    if (!driving->drivers || !drivers_totals_open(&driving->totals, driving->drivers)) {
+        say_no_memory();
+        return false;
+    }
+    driving->showing = (struct drivers_showing){driving->drivers, pricing->method, driving->change,
+                                                pricing_listing_plan(request), terminal_is_plain()};
+    return true;
+}
+
+enum status verb_drivers(const struct request *request)
+{
+    struct pricing pricing;
+    struct picture picture = {0};
+    struct driving driving = {.pricing = &pricing};
+    if (pricing_open(&pricing, request)) {
+        if (read_change(&driving) && chosen_exists(pricing.products, request->product) &&
+            open_study(&driving))
+            study_products(&driving, &picture);
+        else
+            pricing.status = STATUS_WRONG;
+    }
+    drivers_totals_close(&driving.totals);
+    drivers_close(driving.drivers);
+    return picture_finish(&picture, request->chart, pricing_close(&pricing));
+}

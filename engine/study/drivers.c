@@ -1,0 +1,182 @@
+#include "study/drivers.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "study/ranking.h"
+
+struct drivers {
+    const groat_method *method;
+    size_t count;
+    groat_method **methods; /* NULL where the rate stays still */
+    char (*still)[sizeof((groat_trouble *)0)->message];
+};
+
+/* ---- the rates, moved ---- */
+
+static bool is_zero(const groat_method *method, size_t rate)
+{
+    char top[2];
+    return groat_value_top(groat_method_rate_value(method, rate), top, sizeof top) == 1 &&
+           top[0] == '0';
+}
+
+static bool is_number(groat_value value)
+{
+    return value.kind == GROAT_KIND_NUMBER || value.kind == GROAT_KIND_MONEY ||
+           value.kind == GROAT_KIND_QUANTITY;
+}
+
+/* False when memory runs out. */
+static bool move_rate(struct drivers *drivers, size_t rate, const char *change)
+{
+    const groat_method *method = drivers->method;
+    char *still = drivers->still[rate];
+    groat_trouble trouble = {0};
+    if (!is_number(groat_method_rate_value(method, rate))) {
+        strcpy(still, "not a number, so a percentage does not move it");
+        return true;
+    }
+    if (is_zero(method, rate)) {
+        strcpy(still, "zero, so a percentage does not move it");
+        return true;
+    }
+    groat_rate_value value = {.rate = groat_method_rate(method, rate).name, .value = change};
+    drivers->methods[rate] = groat_method_with_rates(method, &value, 1, &trouble);
+    if (!drivers->methods[rate])
+        strcpy(still, trouble.message);
+    return drivers->methods[rate] || strcmp(still, "there is no memory left") != 0;
+}
+
+static bool move_rates(struct drivers *drivers, const char *change)
+{
+    size_t count = groat_method_rates(drivers->method);
+    drivers->methods = calloc(count + 1, sizeof *drivers->methods);
+    drivers->still = calloc(count + 1, sizeof *drivers->still);
+    if (!drivers->methods || !drivers->still)
+        return false;
+    drivers->count = count;
+    for (size_t i = 0; i < count; i++)
+        if (!move_rate(drivers, i, change))
+            return false;
+    return true;
+}
+
+struct drivers *drivers_open(const groat_method *method, const char *change, groat_trouble *trouble)
+{
+    struct drivers *drivers = calloc(1, sizeof *drivers);
+    if (drivers)
+        drivers->method = method;
+    if (drivers && move_rates(drivers, change))
+        return drivers;
+    *trouble = (groat_trouble){.message = "there is no memory left"};
+    drivers_close(drivers);
+    return NULL;
+}
+
+void drivers_close(struct drivers *drivers)
+{
+    if (!drivers)
+        return;
+    for (size_t i = 0; i < drivers->count; i++)
+        groat_method_free(drivers->methods[i]);
+    free(drivers->methods);
+    free(drivers->still);
+    free(drivers);
+}
+
+size_t drivers_rates(const struct drivers *drivers)
+{
+    return drivers->count;
+}
+
+const char *drivers_still(const struct drivers *drivers, size_t rate)
+{
+    return drivers->still[rate][0] ? drivers->still[rate] : NULL;
+}
+
+/* ---- one product on one channel ---- */
+
+bool drivers_result_open(struct drivers_result *result, const struct drivers *drivers)
+{
+    *result = (struct drivers_result){0};
+    result->moves = calloc(drivers->count + 1, sizeof *result->moves);
+    if (!result->moves)
+        return false;
+    result->count = drivers->count;
+    amount_open(&result->before);
+    for (size_t i = 0; i < result->count; i++) {
+        amount_open(&result->moves[i].after);
+        amount_open(&result->moves[i].change);
+        amount_open(&result->moves[i].share);
+    }
+    return true;
+}
+
+void drivers_result_close(struct drivers_result *result)
+{
+    if (!result->moves)
+        return;
+    for (size_t i = 0; i < result->count; i++) {
+        amount_close(&result->moves[i].after);
+        amount_close(&result->moves[i].change);
+        amount_close(&result->moves[i].share);
+        free(result->moves[i].reason);
+    }
+    amount_close(&result->before);
+    free(result->reason);
+    free(result->moves);
+    *result = (struct drivers_result){0};
+}
+
+/* Takes the price, or why there is none. */
+static bool take_price(const groat_scratch *scratch, groat_outcome outcome, struct amount *price,
+                       char **reason)
+{
+    free(*reason);
+    *reason = NULL;
+    price->there = false;
+    if (outcome == GROAT_PRICED)
+        amount_take(price, groat_result_figure(scratch, GROAT_PRICE));
+    if (outcome == GROAT_PRICED || outcome == GROAT_NOT_SOLD)
+        return true;
+    const char *text = groat_result_reason(scratch);
+    *reason = malloc(strlen(text) + 1);
+    if (*reason)
+        strcpy(*reason, text);
+    return *reason != NULL;
+}
+
+bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
+                   const groat_record *record, const groat_order *order,
+                   struct drivers_result *result)
+{
+    result->outcome = groat_price(scratch, drivers->method, record, order);
+    if (!take_price(scratch, result->outcome, &result->before, &result->reason))
+        return false;
+    if (result->outcome != GROAT_PRICED)
+        return true;
+    for (size_t i = 0; i < drivers->count; i++) {
+        struct drivers_move *move = &result->moves[i];
+        move->outcome = GROAT_PRICED;
+        move->after.there = false;
+        if (drivers->methods[i]) {
+            move->outcome = groat_price(scratch, drivers->methods[i], record, order);
+            if (!take_price(scratch, move->outcome, &move->after, &move->reason))
+                return false;
+        }
+        amount_subtract(&move->change, &move->after, &result->before);
+        amount_divide(&move->share, &move->change, &result->before);
+    }
+    return true;
+}
+
+static const struct amount *share_of(const void *result, size_t rate)
+{
+    return &((const struct drivers_result *)result)->moves[rate].share;
+}
+
+void drivers_rank_moves(const struct drivers_result *result, size_t *order)
+{
+    ranking_by_size(order, result->count, share_of, result);
+}

@@ -1,0 +1,55 @@
+/* Drivers: what each rate does to prices when it alone is a little higher or lower. To be asked of a
+ * method that was read unrounded, so that a price moves with every rate it rests on, not in steps.
+ *
+ * A rate that others are worked out from moves them too. */
+#ifndef GROAT_STUDY_DRIVERS_H
+#define GROAT_STUDY_DRIVERS_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "amount/amount.h"
+#include "groat.h"
+
+struct drivers;
+
+/* `change` is a sign and a percentage, `+1%`. NULL when it cannot be done, with the reason in
+ * `*trouble`. The method must outlive the study. */
+struct drivers *drivers_open(const groat_method *method, const char *change,
+                             groat_trouble *trouble);
+void drivers_close(struct drivers *drivers);
+
+/* The rates are those of the method, by their index there. */
+size_t drivers_rates(const struct drivers *drivers);
+/* Why a rate cannot be moved; NULL where it can. */
+const char *drivers_still(const struct drivers *drivers, size_t rate);
+
+/* What a rate does to one price. */
+struct drivers_move {
+    groat_outcome outcome; /* GROAT_PRICED, or why there is no other price */
+    char *reason;
+    struct amount after, change, share; /* share: change / before */
+};
+
+/* One product on one channel. */
+struct drivers_result {
+    groat_outcome outcome; /* as the rates are; without a price the rest is of no meaning */
+    char *reason;
+    struct amount before;
+    struct drivers_move *moves; /* one a rate; of a rate that stays still, absent amounts */
+    size_t count;
+};
+
+bool drivers_result_open(struct drivers_result *result, const struct drivers *drivers);
+void drivers_result_close(struct drivers_result *result); /* one that is {0}, or was opened */
+/* Prices a record once for every rate. False when memory runs out. Several threads may do this at
+ * once, each with its own scratch, record and result. */
+bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
+                   const groat_record *record, const groat_order *order,
+                   struct drivers_result *result);
+
+/* Rates by the size of what they do, the largest first; those of one size as in the rules. `order`
+ * has room for every rate. */
+void drivers_rank_moves(const struct drivers_result *result, size_t *order);
+
+#endif
