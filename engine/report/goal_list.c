@@ -49,7 +49,7 @@ static const struct {
     {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
     {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_ALWAYS, true}, PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Sales possible", NULL, LISTING_WHOLE, LISTING_ALWAYS, true},
+    {{"sales_allowed", "Room for", NULL, LISTING_WHOLE, LISTING_ALWAYS, true},
      LIMITED | MONTHLY},
     {{"brings", "Brings at most", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
     {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
