@@ -85,7 +85,7 @@ static bool choose_goal(const struct pricing *pricing, struct goals *goals)
     for (size_t i = 0; i < count; i++) {
         const char *text = groat_method_goal(pricing->method, i).text;
         if (strcmp(text, wanted) == 0) {
-            goals->only = i;
+            goals->only = wanted;
             return true;
         }
         nearest_offer(&nearest, text);

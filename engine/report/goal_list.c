@@ -49,8 +49,7 @@ static const struct {
     {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
     {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_ALWAYS, true}, PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Room for", NULL, LISTING_WHOLE, LISTING_ALWAYS, true},
-     LIMITED | MONTHLY},
+    {{"sales_allowed", "Room for", NULL, LISTING_WHOLE, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
     {{"brings", "Brings at most", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
     {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
     {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
@@ -235,7 +234,7 @@ static bool write_goals(const struct goal_list *list, const struct listing_plan 
         size_t first = at;
         while (at < goals->count && goals->rows[at]->goal == goal)
             at++;
-        if (goals->only != SIZE_MAX && goals->only != goal)
+        if (!goals_wants(goals, goal))
             continue;
         if (begun && fputc('\n', out) == EOF)
             return false;

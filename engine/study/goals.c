@@ -1,6 +1,5 @@
 #include "study/goals.h"
 
-#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -51,7 +50,7 @@ static struct goals_row *new_row(struct goals *goals)
 
 void goals_open(struct goals *goals, const groat_method *method, const struct amount *pace)
 {
-    *goals = (struct goals){.method = method, .only = SIZE_MAX};
+    *goals = (struct goals){.method = method};
     amount_open(&goals->pace);
     amount_copy(&goals->pace, pace);
 }
@@ -203,6 +202,11 @@ static bool find_price(const struct goals *goals, struct goals_row *row, groat_s
 
 /* ---- a product ---- */
 
+bool goals_wants(const struct goals *goals, size_t goal)
+{
+    return !goals->only || strcmp(goals->only, groat_method_goal(goals->method, goal).text) == 0;
+}
+
 /* The lines of every goal are read before any price is sought: that prices anew. */
 bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *record,
                const groat_order *order, size_t product, groat_outcome *outcome)
@@ -212,7 +216,7 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
     if (*outcome != GROAT_PRICED)
         return true;
     for (size_t i = 0; i < groat_method_goals(goals->method); i++) {
-        if (goals->only != SIZE_MAX && goals->only != i)
+        if (!goals_wants(goals, i))
             continue;
         struct goals_row *row = new_row(goals);
         if (!row)

@@ -63,12 +63,12 @@ struct goals_row {
 struct goals {
     const groat_method *method;
     struct amount pace; /* sales a week; or absent */
-    size_t only;        /* the one goal that is asked for, or SIZE_MAX */
+    const char *only;   /* the text of the goals that are asked for; NULL: all */
     struct goals_row **rows;
     size_t count, room;
 };
 
-/* `pace` may be absent. Every goal is answered; or set `only`. */
+/* `pace` may be absent. Every goal is answered, unless `only` is set then. */
 void goals_open(struct goals *goals, const groat_method *method, const struct amount *pace);
 void goals_close(struct goals *goals);
 
@@ -76,6 +76,9 @@ void goals_close(struct goals *goals);
  * out. `*outcome` is as of groat_price; unless it is GROAT_PRICED its reason is in the scratch. */
 bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *record,
                const groat_order *order, size_t product, groat_outcome *outcome);
+
+/* Whether a goal, by its index, is asked for. */
+bool goals_wants(const struct goals *goals, size_t goal);
 
 /* Puts the rows goal by goal, and within a goal the best first: those that suffice, then those with
  * too little, never, and not answered. Of a goal per time with a limit, whatever can bring the most

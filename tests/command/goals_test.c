@@ -395,6 +395,11 @@ static void one_goal_can_be_asked_for(void **state)
     (void)state;
     expect_rows(BENCH SAW INCOME TRIP, "name,asks\nA,10\n", "--goal 'a trip'", 0,
                 "a trip,A,stall,10.00,10.00,5,,,10,100.00,yes,,\n", "");
+    expect_rows(BENCH SAW SAW INCOME, "name,asks\nA,10\n", "--goal 'a saw'", 0,
+                "a saw,A,stall,10.00,10.00,10,,,,,,,\n"
+                "a saw,A,stall,10.00,10.00,10,,,,,,,\n",
+                "");
+    write_text("g.rules", BENCH SAW INCOME TRIP);
     expect_run("groat goals g.rules p.csv --goal 'a trap'", 2, "",
                "groat: there is no goal a trap\nTry: a trip\n");
     expect_run("groat goals g.rules p.csv --goal wealth", 2, "",
