@@ -164,6 +164,7 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
                           rank_firsts(rank, channels[i]), all) >= 0;
     }
     if (written && alone > 0)
-        written = fprintf(out, "%zu of the %zu have nothing to be compared with.\n", alone, all) >= 0;
+        written =
+            fprintf(out, "%zu of the %zu have nothing to be compared with.\n", alone, all) >= 0;
     return written;
 }

@@ -235,8 +235,7 @@ static void a_bad_price_in_a_cell_is_said_with_its_place_and_stops_no_other_row(
         "p.csv:2: A, row 1, column asking, \"oak\": ",
         "p.csv:3: B, row 2, column asking, \"0\": a price is above zero\n",
         "p.csv:4: C, row 3, column asking, \"-3\": a price is above zero\n",
-        "p.csv:5: D, row 4, column asking, \"1.005\": a price is a whole number of the currency's "
-        "smallest unit\n",
+        "p.csv:5: D, row 4, column asking, \"1.005\": a price is a whole number of the",
         "p.csv:6: E, row 5, column asking, \"45 min\": this is time; price is money\n",
         "p.csv:7: F, row 6, column asking, \"90000000000000000000\": ",
         "p.csv:8: G, row 7, column asking, \"$40 to $45\": ",
