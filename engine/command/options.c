@@ -117,6 +117,42 @@ static bool take_chart(struct request *request, const char *value)
     return true;
 }
 
+static bool take_against(struct request *request, const char *value)
+{
+    request->against = value;
+    return true;
+}
+
+static bool take_since(struct request *request, const char *value)
+{
+    request->since = value;
+    return true;
+}
+
+/* `3%` or `2.5%`: digits, at most six of them decimals. */
+static bool take_hold(struct request *request, const char *value)
+{
+    int64_t top = 0, bottom = 100;
+    const char *at = value;
+    for (; *at >= '0' && *at <= '9' && top <= 100; at++)
+        top = top * 10 + (*at - '0');
+    bool digits = at > value;
+    if (digits && *at == '.') {
+        digits = at[1] >= '0' && at[1] <= '9';
+        for (at++; *at >= '0' && *at <= '9' && bottom < 100000000; at++, bottom *= 10)
+            top = top * 10 + (*at - '0');
+    }
+    if (digits && strcmp(at, "%") == 0 && top <= bottom) {
+        request->hold = value;
+        request->hold_top = top;
+        request->hold_bottom = bottom;
+        return true;
+    }
+    say("groat: --hold needs a percentage from 0%% to 100%%, not %s", value);
+    say_try("--hold 3%");
+    return false;
+}
+
 static bool take_as_of(struct request *request, const char *value)
 {
     if (!groat_date_valid(value)) {
@@ -256,7 +292,13 @@ static const struct option options[] = {
      "only this channel; give it again for more"},
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},
     {"--set", "RATE=VALUE", OPTION_SET, take_set,
-     "another value for a rate, as the rules write it;\nagain for more"},
+     "another value for a rate, as the rules write it, or a change of\nit such as +10%; again for "
+     "more"},
+    {"--against", "OTHER", OPTION_AGAINST, take_against, "other rules, which are the prices after"},
+    {"--since", "LIST.csv", OPTION_SINCE, take_since,
+     "a list that groat price printed, which is the prices before"},
+    {"--hold", "PERCENT", OPTION_HOLD, take_hold,
+     "keep an old ticket while the new price is so near: 3%"},
     {"--over", "RATE=A..B", OPTION_OVER, take_over,
      "the rate that moves, and from where to where: both ends as the\nrules write them, or changes "
      "such as -10%..+10%"},
@@ -464,7 +506,8 @@ bool options_read(struct request *request, int argc, char **argv)
     struct words words = {.argc = argc, .argv = argv, .at = 1};
     if (!read_words(request, &words) || !settle_places(request, &words))
         return false;
-    if (request->quantities_count == 0)
+    request->quantities_given = request->quantities_count > 0;
+    if (!request->quantities_given)
         add_quantity(request, 1);
     return true;
 }

@@ -84,9 +84,10 @@ static groat_method *read_method(const struct request *request)
 /* A slip of the finger must not cost anyone their rules or their sheet. */
 static bool is_apart(const struct request *request, const char *option, const char *output)
 {
-    const char *const inputs[] = {request->rules, request->products};
+    const char *const inputs[] = {request->rules, request->products, request->against,
+                                  request->since};
     for (size_t i = 0; output && i < sizeof inputs / sizeof *inputs; i++) {
-        if (!output_is_file(output, inputs[i]))
+        if (!inputs[i] || !output_is_file(output, inputs[i]))
             continue;
         say("groat: %s would replace %s, which is read", option, inputs[i]);
         return false;
@@ -110,6 +111,16 @@ static bool progress_is_apart(const struct request *request)
     return request->format == LISTING_TABLE || request->output || !isatty(STDOUT_FILENO);
 }
 
+static bool open_room(struct pricing *pricing)
+{
+    pricing->record = groat_record_new(pricing->method);
+    pricing->scratch = groat_scratch_new(pricing->method);
+    if (pricing->record && pricing->scratch)
+        return true;
+    say_no_memory();
+    return false;
+}
+
 bool pricing_open(struct pricing *pricing, const struct request *request)
 {
     *pricing = (struct pricing){.request = request, .status = STATUS_WRONG};
@@ -119,15 +130,22 @@ bool pricing_open(struct pricing *pricing, const struct request *request)
     if (!pricing->method || !choose_channels(pricing))
         return false;
     pricing->products = products_open(request, pricing->method);
-    if (!pricing->products)
+    if (!pricing->products || !open_room(pricing) ||
+        !output_open(&pricing->output, request->output))
         return false;
-    pricing->record = groat_record_new(pricing->method);
-    pricing->scratch = groat_scratch_new(pricing->method);
-    if (!pricing->record || !pricing->scratch) {
-        say_no_memory();
+    pricing->status = STATUS_FINE;
+    return true;
+}
+
+bool pricing_open_beside(struct pricing *pricing, const struct request *request,
+                         const struct pricing *other)
+{
+    *pricing = (struct pricing){.request = request, .status = STATUS_WRONG};
+    pricing->method = read_method(request);
+    if (!pricing->method || !choose_channels(pricing))
         return false;
-    }
-    if (!output_open(&pricing->output, request->output))
+    pricing->products = products_again(other->products, pricing->method, request->rules);
+    if (!pricing->products || !open_room(pricing))
         return false;
     pricing->status = STATUS_FINE;
     return true;

@@ -22,6 +22,10 @@ struct pricing {
 /* Reads all that the request names, and opens its output. Returns false when that failed; it has
  * been said. Either way pricing_close is to be called. */
 bool pricing_open(struct pricing *pricing, const struct request *request);
+/* The same for other rules over the sheet that `other` has read: no output is opened, and what is
+ * wrong with a row is not said. `other` is to be closed after it. */
+bool pricing_open_beside(struct pricing *pricing, const struct request *request,
+                         const struct pricing *other);
 /* Brings the output to its place; the command's exit status. */
 enum status pricing_close(struct pricing *pricing);
 

@@ -23,6 +23,8 @@ struct products {
     const char *asked_name;
     int64_t asked; /* the price that --at asks about; 0: there is none */
     bool decimal_comma;
+    bool quiet;    /* says nothing about rows */
+    bool borrowed; /* the sheet is another's */
     char label[32];
     char place[512];
 };
@@ -128,11 +130,11 @@ static void say_unused(const struct products *products)
 }
 
 /* Returns false, after naming them all, when columns are missing that the rules need. */
-static bool has_required(const struct products *products)
+static bool has_required(const struct products *products, const char *rules)
 {
     char begin[512];
-    snprintf(begin, sizeof begin, "%.400s: columns are missing that the rules need",
-             products->name);
+    snprintf(begin, sizeof begin, "%.300s: columns are missing that %.150s need%s", products->name,
+             rules ? rules : "the rules", rules ? "s" : "");
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < products->fields_count; i++) {
         groat_field field = groat_method_field(products->method, i);
@@ -252,6 +254,32 @@ static struct sheet *read_sheet(const struct request *request, const char *name)
     return NULL;
 }
 
+/* Takes over the sheet when it is not borrowed, also when it fails. */
+static struct products *make_products(struct sheet *sheet, const groat_method *method,
+                                      struct products like)
+{
+    struct products *products = calloc(1, sizeof *products);
+    size_t fields = groat_method_fields(method);
+    size_t *columns = calloc(fields + 1, sizeof *columns);
+    if (!products || !columns) {
+        say_no_memory();
+        if (!like.borrowed)
+            sheet_free(sheet);
+        free(products);
+        free(columns);
+        return NULL;
+    }
+    *products = like;
+    products->sheet = sheet;
+    products->method = method;
+    products->fields_count = fields;
+    products->columns = columns;
+    products->label_column = SIZE_MAX;
+    products->asked_column = SIZE_MAX;
+    match_columns(products);
+    return products;
+}
+
 struct products *products_open(const struct request *request, const groat_method *method)
 {
     bool standard = strcmp(request->products, "-") == 0;
@@ -259,29 +287,28 @@ struct products *products_open(const struct request *request, const groat_method
     struct sheet *sheet = read_sheet(request, name);
     if (!sheet)
         return NULL;
-    struct products *products = calloc(1, sizeof *products);
-    size_t fields = groat_method_fields(method);
-    size_t *columns = calloc(fields + 1, sizeof *columns);
-    if (!products || !columns) {
-        say_no_memory();
-        sheet_free(sheet);
-        free(products);
-        free(columns);
+    struct products like = {.name = name, .decimal_comma = request->decimal_comma};
+    struct products *products = make_products(sheet, method, like);
+    if (!products)
         return NULL;
-    }
-    *products = (struct products){.name = name,
-                                  .method = method,
-                                  .sheet = sheet,
-                                  .fields_count = fields,
-                                  .columns = columns,
-                                  .label_column = SIZE_MAX,
-                                  .asked_column = SIZE_MAX,
-                                  .decimal_comma = request->decimal_comma};
-    match_columns(products);
     bool known = find_asked(products, request->at);
     if (known)
         say_unused(products);
-    if (has_required(products) && known)
+    if (has_required(products, NULL) && known)
+        return products;
+    products_free(products);
+    return NULL;
+}
+
+struct products *products_again(const struct products *first, const groat_method *method,
+                                const char *rules)
+{
+    struct products like = {.name = first->name,
+                            .decimal_comma = first->decimal_comma,
+                            .quiet = true,
+                            .borrowed = true};
+    struct products *products = make_products(first->sheet, method, like);
+    if (!products || has_required(products, rules))
         return products;
     products_free(products);
     return NULL;
@@ -291,7 +318,8 @@ void products_free(struct products *products)
 {
     if (!products)
         return;
-    sheet_free(products->sheet);
+    if (!products->borrowed)
+        sheet_free(products->sheet);
     free(products->columns);
     free(products);
 }
@@ -333,6 +361,8 @@ const char *products_place(struct products *products, size_t row)
 static void say_cell(struct products *products, size_t row, groat_text cell, const char *column,
                      const char *message)
 {
+    if (products->quiet)
+        return;
     const char *place = products_place(products, row);
     char number[32] = "", said[CELL_SHOWN + 16] = "";
     if (cell_of(products, row, products->label_column).start)
@@ -349,7 +379,7 @@ static bool cell_is_fine(struct products *products, size_t row, groat_text cell,
 {
     if (status == GROAT_BAD_VALUE) {
         say_cell(products, row, cell, column, trouble->message);
-        say_try(trouble->help);
+        say_try(products->quiet ? NULL : trouble->help);
     } else if (status == GROAT_NO_MEMORY) {
         say_cell(products, row, cell, column, "there is no memory left");
     }

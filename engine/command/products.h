@@ -10,6 +10,11 @@ struct products;
  * be read, required columns that are missing, columns that are left out, a column that --at names
  * and that is not there. NULL when it is of no use. */
 struct products *products_open(const struct request *request, const groat_method *method);
+/* The same sheet under the fields of another method, that of the rules file named. Says which
+ * required columns are missing; not which ones are left out, and nothing about rows. `first` is to
+ * be freed after it. */
+struct products *products_again(const struct products *first, const groat_method *method,
+                                const char *rules);
 void products_free(struct products *products);
 
 size_t products_count(const struct products *products);

@@ -45,6 +45,9 @@ enum option_bit {
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
     OPTION_AT = 1 << 26,
+    OPTION_AGAINST = 1 << 14,
+    OPTION_SINCE = 1 << 15,
+    OPTION_HOLD = 1 << 16,
     OPTION_BY_PERCENT = 1 << 27, /* the same word, with another meaning */
     READS_UNROUNDED = 1 << 29,   /* beside them: the rules are read so */
     TAKES_SEVERAL = 1 << 30      /* beside them: the verb takes more than one rules file */
@@ -60,6 +63,7 @@ struct request {
     size_t channels_count;
     int64_t *quantities; /* at least one */
     size_t quantities_count;
+    bool quantities_given;
     groat_rate_value *sets;
     size_t sets_count;
     const char *as_of;          /* or NULL */
@@ -68,10 +72,13 @@ struct request {
     groat_rate_value over;      /* a rate from `value` toward `toward`; its name NULL: not said */
     size_t steps;               /* 0: not said */
     bool each;
-    const char *chart;       /* a file for a picture; or NULL */
-    const char *goal, *pace; /* the one goal; the sales a week, as written; or NULL */
-    const char *by;          /* what is to be ranked by, or by how much; or NULL */
-    const char *at;          /* a price, or a column of prices; or NULL */
+    const char *chart;           /* a file for a picture; or NULL */
+    const char *goal, *pace;     /* the one goal; the sales a week, as written; or NULL */
+    const char *by;              /* what is to be ranked by, or by how much; or NULL */
+    const char *at;              /* a price, or a column of prices; or NULL */
+    const char *against, *since; /* other rules, an earlier list; or NULL */
+    const char *hold;            /* a percentage as written; or NULL */
+    int64_t hold_top, hold_bottom;
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
@@ -97,6 +104,7 @@ extern const size_t verbs_count;
 enum status verb_check(const struct request *request);
 enum status verb_price(const struct request *request);
 enum status verb_drivers(const struct request *request);
+enum status verb_effect(const struct request *request);
 enum status verb_sweep(const struct request *request);
 enum status verb_explain(const struct request *request);
 enum status verb_goals(const struct request *request);

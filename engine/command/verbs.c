@@ -77,6 +77,37 @@ const struct verb verbs[] = {
      "  groat explain rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
      "      --product 'Nest box' --channel stall --name machine_hour\n",
      verb_explain},
+    {"effect", "what a change does to every price: was, now, and what it comes to", true,
+     LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD,
+     "Puts every price before a change beside the price after it. The change is one of:\n"
+     "  --set RATE=VALUE   the rules as they are, and with those rates\n"
+     "  --against OTHER    the rules, and other rules; --set is then about the other\n"
+     "  --since LIST.csv   a list that groat price printed, and the rules now, or with --set\n"
+     "\n"
+     "Channels of the same name are compared, and each side reads the sheet under its own\n"
+     "fields. A list is compared by product, channel and quantity, at its own quantities unless\n"
+     "--quantity says others. What is sold on one side only, or refused, has a row without the\n"
+     "other price, and its notes say why. percent is the change as a share of the price before.\n"
+     "\n"
+     "A table shows the prices that change or have something new to say, and below them the\n"
+     "sums. Median and mean are over all rows that have both prices, also those that stay; the\n"
+     "largest change is that of most money, up or down. --format csv has all rows and no sums;\n"
+     "--format json is {\"rows\": [...], \"summary\": {...}}.\n"
+     "\n"
+     "--hold 3% keeps a ticket at its old price while the new list price is at most 3% of the\n"
+     "old one away from it; the ladder is not asked. It is not kept where the aim does not hold\n"
+     "at the old list price any more, so that where an aim makes the price it is falls that are\n"
+     "held. Nor is it kept below the floor or above the ceiling, where the rules refuse the old\n"
+     "price, where the new one is pinned, or where the discount is another. Notes say which.\n"
+     "\n"
+     "Exit status: 0 fine; 1 some prices are refused or have an error after the change, the\n"
+     "others are printed; 2 the command line, the rules, the sheet or the list are wrong, or it\n"
+     "could not be written.\n",
+     "  groat effect rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --set hourly=+2% --set pitch_day='$72'\n"
+     "  groat effect rules/fernhollow/fernhollow.rules rules/fernhollow/products.csv \\\n"
+     "      --set ply_price=-5% --hold 3% --channel stall --format csv\n",
+     verb_effect},
     {"goals", "how many sales until a goal is reached, best first", true,
      OPTION_CHANNEL | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT | OPTION_DECIMAL |
          OPTION_FROM | OPTION_GOAL | OPTION_PACE,

@@ -1,0 +1,350 @@
+/* groat effect: what a change does to every price. */
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/pricing.h"
+#include "command/say.h"
+#include "command/since.h"
+#include "report/effect_list.h"
+#include "study/effect.h"
+
+/* A product's name and its number: its row in the sheet, or one of a list's beyond those. */
+struct label {
+    groat_text text;
+    size_t number;
+};
+
+struct effecting {
+    struct request before_request, after_request;
+    struct pricing before, after; /* before: unless it is a list */
+    bool from_list;
+    struct since since;
+    struct effect effect;
+    size_t rows;                    /* of the sheet */
+    groat_text *labels;             /* by number; those of the sheet are copies */
+    struct label *sorted;           /* of the sheet, by their texts */
+    bool *read_before, *read_after; /* the rows of the sheet that could be read */
+    int64_t *quantities;            /* of the list */
+};
+
+/* ---- what is asked for ---- */
+
+static bool asks_for_change(const struct request *request)
+{
+    if (request->against && request->since) {
+        say("groat: --against and --since both say what to compare with");
+        say_try("groat effect RULES PRODUCTS --since LIST.csv");
+        return false;
+    }
+    if (request->against || request->since || request->sets_count > 0)
+        return true;
+    say("groat: effect needs a change: --set, --against or --since");
+    say_try("--set hourly=+10%");
+    return false;
+}
+
+/* Before and after as two requests. Rates that are set are of the prices after. */
+static void split_request(struct effecting *effecting, const struct request *request)
+{
+    effecting->from_list = request->since != NULL;
+    effecting->before_request = *request;
+    effecting->before_request.sets_count = 0;
+    effecting->after_request = *request;
+    if (request->against) { /* neither file may be written over */
+        effecting->after_request.rules = request->against;
+        effecting->after_request.against = request->rules;
+    }
+}
+
+/* ---- the names of the sheet ---- */
+
+static int compare_texts(groat_text a, groat_text b)
+{
+    size_t least = a.length < b.length ? a.length : b.length;
+    int order = least > 0 ? memcmp(a.start, b.start, least) : 0;
+    return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
+}
+
+static int compare_labels(const void *a, const void *b)
+{
+    const struct label *left = a, *right = b;
+    return compare_texts(left->text, right->text);
+}
+
+/* Room for the labels of the sheet, and of every line of the list. */
+static bool make_labels(struct effecting *effecting)
+{
+    size_t rows = products_count(effecting->after.products);
+    effecting->labels = calloc(rows + effecting->since.count + 1, sizeof *effecting->labels);
+    effecting->sorted = calloc(rows + 1, sizeof *effecting->sorted);
+    effecting->read_before = calloc(rows + 1, sizeof *effecting->read_before);
+    effecting->read_after = calloc(rows + 1, sizeof *effecting->read_after);
+    bool made =
+        effecting->labels && effecting->sorted && effecting->read_before && effecting->read_after;
+    for (size_t row = 0; row < rows && made; row++, effecting->rows++) {
+        groat_text label = products_label(effecting->after.products, row);
+        char *copy = malloc(label.length + 1);
+        made = copy != NULL;
+        if (!made)
+            break;
+        memcpy(copy, label.start, label.length);
+        effecting->labels[row] = (groat_text){copy, label.length};
+        effecting->sorted[row] = (struct label){effecting->labels[row], row};
+    }
+    if (!made)
+        say_no_memory();
+    else if (rows > 0)
+        qsort(effecting->sorted, rows, sizeof *effecting->sorted, compare_labels);
+    return made;
+}
+
+/* A list tells products by their names alone. */
+static bool names_tell_products(const struct effecting *effecting)
+{
+    for (size_t i = 1; i < effecting->rows; i++) {
+        const struct label *label = &effecting->sorted[i];
+        if (compare_labels(label - 1, label) != 0)
+            continue;
+        say("%s: two products are called %.*s; --since tells products by their names",
+            effecting->after_request.products, (int)label->text.length, label->text.start);
+        return false;
+    }
+    return true;
+}
+
+/* The number of a product in the list; one that the sheet does not have gets that of its first line
+ * in the list, behind the rows of the sheet. */
+static size_t number_of(struct effecting *effecting, size_t line)
+{
+    struct label wanted = {.text = effecting->since.lines[line].product};
+    const struct label *found = NULL;
+    if (effecting->rows > 0)
+        found = bsearch(&wanted, effecting->sorted, effecting->rows, sizeof wanted, compare_labels);
+    if (found)
+        return found->number;
+    size_t first = line; /* a product's lines follow each other */
+    while (first > 0 && compare_texts(effecting->since.lines[first - 1].product, wanted.text) == 0)
+        first--;
+    effecting->labels[effecting->rows + first] = wanted.text;
+    return effecting->rows + first;
+}
+
+/* ---- before: a list ---- */
+
+/* Those of the list, unless the command line names some. */
+static bool take_quantities(struct effecting *effecting)
+{
+    enum { QUANTITIES_MOST = 1000 };
+    struct request *request = &effecting->after_request;
+    if (request->quantities_given || effecting->since.count == 0)
+        return true;
+    effecting->quantities = calloc(QUANTITIES_MOST, sizeof *effecting->quantities);
+    if (!effecting->quantities) {
+        say_no_memory();
+        return false;
+    }
+    size_t count = 0;
+    for (size_t i = 0; i < effecting->since.count; i++) {
+        int64_t quantity = effecting->since.lines[i].quantity;
+        size_t at = 0;
+        while (at < count && effecting->quantities[at] != quantity)
+            at++;
+        if (at == QUANTITIES_MOST) {
+            say("%s: it has more than %d quantities; --quantity says which", effecting->since.name,
+                QUANTITIES_MOST);
+            return false;
+        }
+        effecting->quantities[at] = quantity;
+        count += at == count;
+    }
+    request->quantities = effecting->quantities;
+    request->quantities_count = count;
+    return true;
+}
+
+static bool is_asked_for(const struct effecting *effecting, const struct since_line *line)
+{
+    const struct request *request = &effecting->after_request;
+    bool quantity = false, channel = request->channels_count == 0;
+    for (size_t i = 0; i < request->quantities_count && !quantity; i++)
+        quantity = request->quantities[i] == line->quantity;
+    for (size_t i = 0; i < request->channels_count && !channel; i++)
+        channel = strcmp(request->channels[i], line->channel) == 0;
+    return quantity && channel;
+}
+
+static bool take_list(struct effecting *effecting)
+{
+    for (size_t i = 0; i < effecting->since.count; i++) {
+        const struct since_line *line = &effecting->since.lines[i];
+        struct effect_ticket ticket = {.outcome = GROAT_PRICED,
+                                       .list = line->list,
+                                       .price = line->price,
+                                       .notes = line->notes};
+        if (!is_asked_for(effecting, line))
+            continue;
+        struct effect_place place = {number_of(effecting, i), line->channel, line->quantity};
+        if (effect_was(&effecting->effect, &place, &ticket))
+            continue;
+        say_no_memory();
+        return false;
+    }
+    return true;
+}
+
+/* ---- before: rules ---- */
+
+static bool price_before(void *context, struct pricing *pricing, size_t row,
+                         const groat_order *order)
+{
+    struct effecting *effecting = context;
+    struct effect_place place = {row, groat_method_channel(pricing->method, order->channel),
+                                 order->quantity};
+    groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
+    effecting->read_before[row] = true;
+    errno = ENOMEM;
+    return effect_was_priced(&effecting->effect, &place, outcome, pricing->scratch);
+}
+
+/* A row that could not be read before is one without a price, wherever it may have been sold. */
+static bool note_unread(struct effecting *effecting, size_t row)
+{
+    struct pricing *before = &effecting->before;
+    struct effect_ticket ticket = {.outcome = GROAT_FAILED,
+                                   .reason = "its row of the sheet could not be read"};
+    for (size_t i = 0; i < before->channels_count; i++) {
+        for (size_t j = 0; j < before->request->quantities_count; j++) {
+            struct effect_place place = {row,
+                                         groat_method_channel(before->method, before->channels[i]),
+                                         before->request->quantities[j]};
+            if (effect_was(&effecting->effect, &place, &ticket))
+                continue;
+            say_no_memory();
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool take_rules(struct effecting *effecting)
+{
+    if (!pricing_each(&effecting->before, price_before, effecting))
+        return false;
+    for (size_t row = 0; row < effecting->rows; row++)
+        if (!effecting->read_before[row] && !note_unread(effecting, row))
+            return false;
+    return true;
+}
+
+/* ---- after ---- */
+
+static bool price_after(void *context, struct pricing *pricing, size_t row,
+                        const groat_order *order)
+{
+    struct effecting *effecting = context;
+    struct effect_place place = {row, groat_method_channel(pricing->method, order->channel),
+                                 order->quantity};
+    struct effect_question question = {pricing->scratch, pricing->method, pricing->record, order};
+    effecting->read_after[row] = true;
+    errno = ENOMEM;
+    return effect_now(&effecting->effect, &place, &question);
+}
+
+static enum effect_loss why_lost(void *context, const struct effect_place *place)
+{
+    const struct effecting *effecting = context;
+    if (place->product >= effecting->rows)
+        return EFFECT_NO_PRODUCT;
+    if (groat_method_find_channel(effecting->after.method, place->channel) == SIZE_MAX)
+        return EFFECT_NO_CHANNEL;
+    return effecting->read_after[place->product] ? EFFECT_NOT_LOST : EFFECT_UNREADABLE;
+}
+
+/* ---- the whole ---- */
+
+static bool open_before(struct effecting *effecting)
+{
+    const struct request *request = &effecting->before_request;
+    if (effecting->from_list)
+        return since_read(&effecting->since, request->since, effecting->after.method) &&
+               take_quantities(effecting);
+    if (!pricing_open_beside(&effecting->before, request, &effecting->after))
+        return false;
+    const char *before = groat_method_currency(effecting->before.method).code;
+    const char *after = groat_method_currency(effecting->after.method).code;
+    if (strcmp(before, after) == 0)
+        return true;
+    say("groat: %s prices in %s, and %s in %s", request->rules, before,
+        effecting->after_request.rules, after);
+    return false;
+}
+
+static bool work_out(struct effecting *effecting)
+{
+    const struct request *request = &effecting->after_request;
+    struct effect_band band = {0};
+    if (request->hold)
+        band = (struct effect_band){request->hold_top, request->hold_bottom};
+    groat_currency currency = groat_method_currency(effecting->after.method);
+    effect_open(&effecting->effect, currency.decimals, band);
+    if (!make_labels(effecting))
+        return false;
+    if (effecting->from_list ? !names_tell_products(effecting) || !take_list(effecting)
+                             : !take_rules(effecting))
+        return false;
+    effect_ready(&effecting->effect);
+    if (!pricing_each(&effecting->after, price_after, effecting))
+        return false;
+    if (effect_finish(&effecting->effect, why_lost, effecting))
+        return true;
+    say_no_memory();
+    return false;
+}
+
+static void write_effect(struct effecting *effecting)
+{
+    const struct request *request = &effecting->after_request;
+    struct pricing *after = &effecting->after;
+    struct effect_list list = {.effect = &effecting->effect,
+                               .labels = effecting->labels,
+                               .band = request->hold,
+                               .from_list = effecting->from_list,
+                               .plan = pricing_listing_plan(request)};
+    list.plan.currency = groat_method_currency(after->method);
+    if (effect_any_refused(&effecting->effect))
+        after->status = STATUS_PARTLY;
+    if (!effect_list_write(&list, after->output.stream))
+        output_failed(&after->output);
+}
+
+static enum status close_all(struct effecting *effecting)
+{
+    effect_close(&effecting->effect);
+    for (size_t row = 0; row < effecting->rows; row++)
+        free((char *)effecting->labels[row].start);
+    free(effecting->labels);
+    free(effecting->sorted);
+    free(effecting->read_before);
+    free(effecting->read_after);
+    free(effecting->quantities);
+    since_close(&effecting->since);
+    pricing_close(&effecting->before);
+    return pricing_close(&effecting->after);
+}
+
+enum status verb_effect(const struct request *request)
+{
+    struct effecting effecting = {0};
+    if (!asks_for_change(request))
+        return STATUS_WRONG;
+    split_request(&effecting, request);
+    if (pricing_open(&effecting.after, &effecting.after_request)) {
+        if (open_before(&effecting) && work_out(&effecting))
+            write_effect(&effecting);
+        else
+            effecting.after.status = STATUS_WRONG;
+    }
+    return close_all(&effecting);
+}

@@ -1,0 +1,282 @@
+#include "command/since.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/file.h"
+#include "command/say.h"
+#include "sheet/sheet.h"
+
+#define PRINTED "groat price RULES PRODUCTS --format csv --output LIST.csv"
+
+/* How many wrong cells are said. */
+#define WRONG_MOST 10
+
+/* The most that is repeated of a cell, in bytes. */
+#define SHOWN_MOST 40
+
+/* What every price list has in each line. The last is none that is read: a line that lacks it was
+ * cut off, and its price may have been too. */
+enum { PRODUCT, CHANNEL, QUANTITY, LIST, PRICE, TAKE_HOME, NEEDED };
+static const char *const headings[NEEDED] = {"product", "channel", "quantity",
+                                             "list",    "price",   "take_home"};
+
+/* A list while it is read. */
+struct reading {
+    struct since *since;
+    const groat_method *method;
+    size_t columns[NEEDED];
+    size_t notes; /* or SIZE_MAX */
+    size_t wrong; /* cells so far */
+};
+
+/* ---- columns ---- */
+
+static size_t find_column(const struct sheet *sheet, const char *name)
+{
+    for (size_t i = 0; i < sheet_column_count(sheet); i++) {
+        struct sheet_text heading = sheet_heading(sheet, i);
+        if (heading.length == strlen(name) && memcmp(heading.start, name, heading.length) == 0)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+static bool match_columns(struct reading *reading)
+{
+    char begin[512];
+    snprintf(begin, sizeof begin, "%.400s: this is not a price list: columns are missing",
+             reading->since->name);
+    struct say_list list = {.begin = begin};
+    for (size_t i = 0; i < NEEDED; i++) {
+        reading->columns[i] = find_column(reading->since->sheet, headings[i]);
+        if (reading->columns[i] == SIZE_MAX)
+            say_list_item(&list, headings[i], strlen(headings[i]));
+    }
+    reading->notes = find_column(reading->since->sheet, "notes");
+    bool all = list.count == 0;
+    say_list_end(&list);
+    if (!all)
+        say_try(PRINTED);
+    return all;
+}
+
+/* ---- cells ---- */
+
+static groat_text cell_of(const struct reading *reading, size_t row, size_t column)
+{
+    struct sheet_text cell = sheet_cell(reading->since->sheet, row, column);
+    return (groat_text){cell.start, cell.length};
+}
+
+static int shown_length(groat_text text)
+{
+    size_t most = SHOWN_MOST;
+    if (text.length <= most)
+        return (int)text.length;
+    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
+        most--;
+    return (int)most;
+}
+
+static void say_cell(struct reading *reading, size_t row, int column, const char *message,
+                     const char *help)
+{
+    if (reading->wrong++ >= WRONG_MOST)
+        return;
+    groat_text cell = cell_of(reading, row, reading->columns[column]);
+    char said[SHOWN_MOST + 16] = "";
+    if (cell.start)
+        snprintf(said, sizeof said, ", \"%.*s%s\"", shown_length(cell), cell.start,
+                 cell.length > SHOWN_MOST ? "..." : "");
+    say("%s:%zu: column %s%s: %s", reading->since->name, sheet_row_line(reading->since->sheet, row),
+        headings[column], said, message);
+    say_try(help);
+}
+
+static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity)
+{
+    groat_text cell = cell_of(reading, row, reading->columns[QUANTITY]);
+    *quantity = 0;
+    bool whole = cell.length > 0 && cell.length <= 18;
+    for (size_t i = 0; whole && i < cell.length; i++) {
+        whole = cell.start[i] >= '0' && cell.start[i] <= '9';
+        *quantity = *quantity * 10 + (cell.start[i] - '0');
+    }
+    if (whole && *quantity > 0)
+        return true;
+    say_cell(reading, row, QUANTITY, "a quantity is a whole number, one or more", "");
+    return false;
+}
+
+/* A list is printed with decimal points, whatever a sheet has. */
+static bool read_money(struct reading *reading, size_t row, int column, int64_t *coins)
+{
+    groat_trouble trouble = {0};
+    groat_text cell = cell_of(reading, row, reading->columns[column]);
+    groat_status status = groat_money_read(reading->method, cell, NULL, coins, &trouble);
+    if (status == GROAT_OK)
+        return true;
+    if (status == GROAT_NO_MEMORY)
+        say_cell(reading, row, column, "there is no memory left", "");
+    else
+        say_cell(reading, row, column, trouble.message, "20.00, as groat price prints it");
+    return false;
+}
+
+/* Closed by a zero byte; NULL when memory runs out. */
+static char *copy_of(groat_text text)
+{
+    char *copy = malloc(text.length + 1);
+    if (!copy)
+        return NULL;
+    if (text.length > 0)
+        memcpy(copy, text.start, text.length);
+    copy[text.length] = '\0';
+    return copy;
+}
+
+static bool has_all(struct reading *reading, size_t row)
+{
+    for (int i = 0; i < NEEDED; i++) {
+        if (cell_of(reading, row, reading->columns[i]).start)
+            continue;
+        say_cell(reading, row, i, "the cell is empty; was the list cut off?", "");
+        return false;
+    }
+    return true;
+}
+
+/* Returns false when memory ran out; what is wrong with the line is counted. */
+static bool read_line(struct reading *reading, size_t row)
+{
+    struct since_line *line = &reading->since->lines[row];
+    groat_text none = {NULL, 0};
+    if (!has_all(reading, row))
+        return true;
+    line->number = sheet_row_line(reading->since->sheet, row);
+    line->product = cell_of(reading, row, reading->columns[PRODUCT]);
+    line->channel = copy_of(cell_of(reading, row, reading->columns[CHANNEL]));
+    line->notes =
+        copy_of(reading->notes == SIZE_MAX ? none : cell_of(reading, row, reading->notes));
+    if (read_quantity(reading, row, &line->quantity) && read_money(reading, row, LIST, &line->list))
+        read_money(reading, row, PRICE, &line->price);
+    return line->channel && line->notes;
+}
+
+/* ---- two lines about the same ---- */
+
+static int compare_texts(groat_text a, groat_text b)
+{
+    size_t least = a.length < b.length ? a.length : b.length;
+    int order = memcmp(a.start, b.start, least);
+    return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
+}
+
+static int compare_keys(const struct since_line *a, const struct since_line *b)
+{
+    int order = compare_texts(a->product, b->product);
+    if (order == 0)
+        order = strcmp(a->channel, b->channel);
+    return order != 0 ? order : (a->quantity > b->quantity) - (a->quantity < b->quantity);
+}
+
+static int compare_lines(const void *a, const void *b)
+{
+    const struct since_line *left = *(const struct since_line *const *)a;
+    const struct since_line *right = *(const struct since_line *const *)b;
+    int order = compare_keys(left, right);
+    return order != 0 ? order : (left->number > right->number) - (left->number < right->number);
+}
+
+static bool say_twice(const struct since *since, const struct since_line *first,
+                      const struct since_line *second)
+{
+    say("%s:%zu: %.*s on %s for %lld is there twice: it was on line %zu", since->name,
+        second->number, shown_length(second->product), second->product.start, second->channel,
+        (long long)second->quantity, first->number);
+    return false;
+}
+
+static bool has_no_doubles(const struct since *since)
+{
+    const struct since_line **sorted = malloc((since->count + 1) * sizeof *sorted);
+    if (!sorted) {
+        say_no_memory();
+        return false;
+    }
+    for (size_t i = 0; i < since->count; i++)
+        sorted[i] = &since->lines[i];
+    qsort(sorted, since->count, sizeof *sorted, compare_lines);
+    bool single = true;
+    for (size_t i = 1; i < since->count && single; i++)
+        if (compare_keys(sorted[i - 1], sorted[i]) == 0)
+            single = say_twice(since, sorted[i - 1], sorted[i]);
+    free(sorted);
+    return single;
+}
+
+/* ---- the whole ---- */
+
+static bool open_sheet(struct since *since)
+{
+    struct file file;
+    struct sheet_error error;
+    enum sheet_form form = SHEET_CSV;
+    sheet_form_of_name(since->name, &form);
+    if (form == SHEET_JSON || form == SHEET_NDJSON) {
+        say("%s: a list is read from csv, not from json", since->name);
+        say_try(PRINTED);
+        return false;
+    }
+    if (!file_read(&file, since->name, false, FILE_SHEET_MOST)) {
+        say("%s: %s", since->name, file.why);
+        return false;
+    }
+    since->sheet = sheet_read(form, file.bytes, file.length, &error);
+    file_free(&file);
+    if (since->sheet)
+        return true;
+    if (error.line > 0)
+        say("%s:%zu:%zu: %s", since->name, error.line, error.column, error.message);
+    else
+        say("%s: %s", since->name, error.message);
+    say_try(error.help);
+    return false;
+}
+
+static bool read_lines(struct reading *reading)
+{
+    struct since *since = reading->since;
+    since->count = sheet_row_count(since->sheet);
+    since->lines = calloc(since->count + 1, sizeof *since->lines);
+    bool kept = since->lines != NULL;
+    for (size_t row = 0; row < since->count && kept; row++)
+        kept = read_line(reading, row);
+    if (!kept)
+        say_no_memory();
+    if (reading->wrong > WRONG_MOST)
+        say("%s: and %zu more cells are wrong", since->name, reading->wrong - WRONG_MOST);
+    return kept && reading->wrong == 0;
+}
+
+bool since_read(struct since *since, const char *name, const groat_method *method)
+{
+    struct reading reading = {.since = since, .method = method};
+    *since = (struct since){.name = name};
+    return open_sheet(since) && match_columns(&reading) && read_lines(&reading) &&
+           has_no_doubles(since);
+}
+
+void since_close(struct since *since)
+{
+    for (size_t i = 0; since->lines && i < since->count; i++) {
+        free(since->lines[i].channel);
+        free(since->lines[i].notes);
+    }
+    free(since->lines);
+    sheet_free(since->sheet);
+}

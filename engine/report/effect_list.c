@@ -1,0 +1,132 @@
+#include "report/effect_list.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/effect_form.h"
+
+enum { PRODUCT, CHANNEL, QUANTITY, BEFORE, AFTER, CHANGE, PERCENT, COLUMNS };
+
+static const struct listing_column columns[COLUMNS] = {
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    {"before", "Was", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"after", "Now", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"change", "Change", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"percent", "Percent", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+};
+
+bool effect_row_is_quiet(const struct effect_row *row)
+{
+    return row->move == EFFECT_UNCHANGED && row->hold == EFFECT_NO_HOLD && !row->news;
+}
+
+/* ---- rows ---- */
+
+/* The texts that were put one after the other, each closed by a zero byte. */
+static const char **texts_of(const struct bytes *bytes, size_t count)
+{
+    const char **texts = malloc((count + 1) * sizeof *texts);
+    const char *at = bytes->start;
+    for (size_t i = 0; texts && i < count; i++) {
+        texts[i] = at;
+        at += strlen(at) + 1;
+    }
+    return texts;
+}
+
+static void take_price(struct amount *amount, const struct effect_ticket *ticket, unsigned decimals)
+{
+    amount->there = false;
+    if (ticket->outcome == GROAT_PRICED)
+        amount_of_coins(amount, ticket->price, decimals);
+}
+
+static bool add_row(const struct effect_list *list, struct listing *listing,
+                    const struct effect_row *row)
+{
+    struct amount amounts[COLUMNS];
+    struct listing_cell cells[COLUMNS] = {0};
+    for (size_t i = 0; i < COLUMNS; i++) {
+        amount_open(&amounts[i]);
+        cells[i].amount = i >= BEFORE ? &amounts[i] : NULL;
+    }
+    cells[PRODUCT].text = list->labels[row->place.product];
+    cells[CHANNEL].text = (groat_text){row->place.channel, strlen(row->place.channel)};
+    cells[QUANTITY].whole = row->place.quantity;
+    take_price(&amounts[BEFORE], &row->before, list->effect->decimals);
+    take_price(&amounts[AFTER], &row->after, list->effect->decimals);
+    effect_change(list->effect, row, &amounts[CHANGE]);
+    effect_percent(row, &amounts[PERCENT]);
+    struct bytes said = {0};
+    size_t count = effect_put_notes(&said, list, row);
+    const char **notes = said.failed ? NULL : texts_of(&said, count);
+    errno = ENOMEM;
+    struct listing_row written = {cells, notes, count, row->place.product};
+    bool added = notes && listing_add(listing, &written);
+    int why = errno;
+    free(notes);
+    bytes_free(&said);
+    for (size_t i = 0; i < COLUMNS; i++)
+        amount_close(&amounts[i]);
+    errno = why;
+    return added;
+}
+
+static bool write_rows(const struct effect_list *list, FILE *out)
+{
+    const struct effect *effect = list->effect;
+    bool table = list->plan.form == LISTING_TABLE;
+    size_t shown = 0;
+    struct listing_plan plan = list->plan;
+    plan.columns = columns;
+    plan.columns_count = COLUMNS;
+    struct listing *listing = listing_open(&plan, out);
+    bool written = listing != NULL;
+    for (size_t i = 0; written && i < effect->rows_count; i++) {
+        const struct effect_row *row = &effect->rows[i];
+        if (table && effect_row_is_quiet(row))
+            continue;
+        written = add_row(list, listing, row);
+        shown++;
+    }
+    if (!listing)
+        return false;
+    bool whole = written && (shown > 0 || !table); /* no headings over nothing */
+    return listing_close(listing, whole) && written;
+}
+
+/* ---- the whole ---- */
+
+static bool write_sums(const struct effect_list *list, FILE *out)
+{
+    struct effect_summary summary;
+    struct bytes text = {0};
+    bool table = list->plan.form == LISTING_TABLE;
+    bool summed = effect_sum_up(list->effect, &summary);
+    if (summed && table)
+        effect_put_sums(&text, list, &summary);
+    else if (summed)
+        effect_put_summary(&text, list, &summary);
+    errno = ENOMEM;
+    bool written = summed && !text.failed && fwrite(text.start, 1, text.length, out) == text.length;
+    int why = errno;
+    effect_summary_close(&summary);
+    bytes_free(&text);
+    errno = why;
+    return written;
+}
+
+bool effect_list_write(const struct effect_list *list, FILE *out)
+{
+    switch (list->plan.form) {
+    case LISTING_CSV: return write_rows(list, out);
+    case LISTING_JSON:
+        return fputs("{\"rows\": ", out) >= 0 && write_rows(list, out) &&
+               fputs(", \"summary\": ", out) >= 0 && write_sums(list, out) &&
+               fputs("}\n", out) >= 0;
+    default: return write_rows(list, out) && write_sums(list, out);
+    }
+}

@@ -1,0 +1,139 @@
+/* What is said about a row of the effect, in words. */
+#include <string.h>
+
+#include "report/effect_form.h"
+
+void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64_t coins)
+{
+    struct amount amount;
+    amount_open(&amount);
+    amount_of_coins(&amount, coins, list->effect->decimals);
+    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, &amount};
+    bytes_money(bytes, figure, list->plan.currency);
+    amount_close(&amount);
+}
+
+/* ---- kept or not ---- */
+
+static void put_limit(struct bytes *bytes, const struct effect_list *list, const char *words,
+                      int64_t coins)
+{
+    bytes_text(bytes, words);
+    effect_put_coins(bytes, list, coins);
+}
+
+static void put_kept(struct bytes *bytes, const struct effect_list *list,
+                     const struct effect_row *row)
+{
+    bool discounted = row->before.list != row->before.price;
+    put_limit(bytes, list, discounted ? "kept: a list price of " : "kept: ", row->list);
+    bytes_text(bytes, " is within ");
+    bytes_text(bytes, list->band);
+}
+
+static void put_refused_there(struct bytes *bytes, const struct effect_list *list,
+                              const struct effect_row *row)
+{
+    put_limit(bytes, list, "not kept: refused at ", row->before.price);
+    bytes_text(bytes, ": ");
+    bytes_text(bytes, row->hold_reason);
+}
+
+static void put_hold(struct bytes *bytes, const struct effect_list *list,
+                     const struct effect_row *row)
+{
+    switch (row->hold) {
+    case EFFECT_NO_HOLD: return;
+    case EFFECT_HELD: put_kept(bytes, list, row); break;
+    case EFFECT_BEYOND:
+        bytes_text(bytes, "not kept: more than ");
+        bytes_text(bytes, list->band);
+        break;
+    case EFFECT_PINNED: bytes_text(bytes, "not kept: the new price is pinned"); break;
+    case EFFECT_BELOW_FLOOR:
+        put_limit(bytes, list, "not kept: below the floor of ", row->limit);
+        break;
+    case EFFECT_ABOVE_CEILING:
+        put_limit(bytes, list, "not kept: above the ceiling of ", row->limit);
+        break;
+    case EFFECT_AIM_MISSED:
+        put_limit(bytes, list, "not kept: the aim does not hold at ", row->before.list);
+        break;
+    case EFFECT_OTHER_DISCOUNT: bytes_text(bytes, "not kept: the discount is another"); break;
+    case EFFECT_HOLD_REFUSED: put_refused_there(bytes, list, row); break;
+    }
+    bytes_char(bytes, '\0');
+}
+
+/* ---- sold or not ---- */
+
+static void put_reason(struct bytes *bytes, const struct effect_ticket *ticket, const char *refused,
+                       const char *failed)
+{
+    bytes_text(bytes, ticket->outcome == GROAT_REFUSED ? refused : failed);
+    bytes_text(bytes, ticket->reason);
+}
+
+static void put_loss(struct bytes *bytes, enum effect_loss loss)
+{
+    static const char *const words[] = {
+        [EFFECT_NOT_LOST] = "no longer sold",
+        [EFFECT_KEPT_OFF] = "no longer sold here",
+        [EFFECT_NO_PRODUCT] = "no longer sold: not in the sheet",
+        [EFFECT_NO_CHANNEL] = "no longer sold: there is no such channel now",
+        [EFFECT_UNREADABLE] = "no price now: its row of the sheet cannot be read",
+    };
+    bytes_text(bytes, words[loss]);
+}
+
+static void put_move(struct bytes *bytes, const struct effect_list *list,
+                     const struct effect_row *row)
+{
+    switch (row->move) {
+    case EFFECT_NEWLY_REFUSED:
+        if (row->loss == EFFECT_UNREADABLE)
+            put_loss(bytes, row->loss);
+        else
+            put_reason(bytes, &row->after, "newly refused: ", "no price now: ");
+        break;
+    case EFFECT_STILL_REFUSED:
+        if (row->known)
+            put_reason(bytes, &row->after, "refused, as before: ", "no price, as before: ");
+        else
+            put_reason(bytes, &row->after, "refused: ", "no price: ");
+        break;
+    case EFFECT_NO_LONGER_REFUSED:
+        put_reason(bytes, &row->before, "was refused before: ", "had no price before: ");
+        break;
+    case EFFECT_NEWLY_SOLD:
+        bytes_text(bytes, list->from_list ? "newly sold: not in the list" : "newly sold");
+        break;
+    case EFFECT_NO_LONGER_SOLD: put_loss(bytes, row->loss); break;
+    default: return;
+    }
+    bytes_char(bytes, '\0');
+}
+
+/* ---- all ---- */
+
+/* The lines of a text, each as a text of its own. */
+static void put_lines(struct bytes *bytes, const char *lines)
+{
+    if (!lines || !*lines)
+        return;
+    for (const char *at = lines; *at; at++)
+        bytes_char(bytes, *at == '\n' ? '\0' : *at);
+    bytes_char(bytes, '\0');
+}
+
+size_t effect_put_notes(struct bytes *bytes, const struct effect_list *list,
+                        const struct effect_row *row)
+{
+    size_t count = 0;
+    put_move(bytes, list, row);
+    put_hold(bytes, list, row);
+    put_lines(bytes, row->after.notes);
+    for (size_t i = 0; !bytes->failed && i < bytes->length; i++)
+        count += bytes->start[i] == '\0';
+    return count;
+}

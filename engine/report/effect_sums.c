@@ -1,0 +1,253 @@
+/* What the effect of a change comes to, below the table and as JSON. */
+#include <stdio.h>
+#include <string.h>
+
+#include "report/effect_form.h"
+#include "report/json.h"
+
+/* How many products a line names. */
+#define NAMED_MOST 5
+
+/* Where the amounts begin, behind the longest label. */
+#define LABEL_WIDTH 20
+
+static void put_count(struct bytes *bytes, size_t count)
+{
+    bytes_whole(bytes, (int64_t)count);
+}
+
+/* ---- for a person ---- */
+
+static void put_label(struct bytes *bytes, const char *label)
+{
+    bytes_text(bytes, label);
+    for (size_t i = strlen(label); i < LABEL_WIDTH; i++)
+        bytes_char(bytes, ' ');
+}
+
+static void put_money(struct bytes *bytes, const struct effect_list *list,
+                      const struct amount *amount)
+{
+    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, amount};
+    bytes_money(bytes, figure, list->plan.currency);
+}
+
+static void put_percent(struct bytes *bytes, const struct amount *share)
+{
+    struct amount percent, hundred;
+    amount_open(&percent);
+    amount_open(&hundred);
+    amount_of_coins(&hundred, 100, 0);
+    mpq_mul(percent.number, share->number, hundred.number);
+    percent.there = true;
+    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_NUMBER}, &percent};
+    size_t start = bytes->length;
+    bytes_places(bytes, figure, 1);
+    bytes_drop_minus_of_zero(bytes, start);
+    bytes_char(bytes, '%');
+    amount_close(&percent);
+    amount_close(&hundred);
+}
+
+/* `Nest box on stall, 5 pieces` */
+static void put_place(struct bytes *bytes, const struct effect_list *list,
+                      const struct effect_place *place)
+{
+    groat_text label = list->labels[place->product];
+    bytes_plain(bytes, label.start, label.length);
+    bytes_text(bytes, " on ");
+    bytes_plain(bytes, place->channel, strlen(place->channel));
+    if (place->quantity == 1)
+        return;
+    bytes_text(bytes, ", ");
+    bytes_whole(bytes, place->quantity);
+    bytes_text(bytes, " pieces");
+}
+
+static void put_named(struct bytes *bytes, const struct effect_list *list, const char *label,
+                      enum effect_move move, size_t count)
+{
+    size_t named = 0;
+    if (count == 0)
+        return;
+    put_label(bytes, label);
+    put_count(bytes, count);
+    for (size_t i = 0; i < list->effect->rows_count && named < NAMED_MOST; i++) {
+        if (list->effect->rows[i].move != move)
+            continue;
+        bytes_text(bytes, named++ == 0 ? ": " : "; ");
+        put_place(bytes, list, &list->effect->rows[i].place);
+    }
+    if (count > named) {
+        bytes_text(bytes, "; and ");
+        put_count(bytes, count - named);
+        bytes_text(bytes, " more");
+    }
+    bytes_char(bytes, '\n');
+}
+
+static void put_unchanged(struct bytes *bytes, const struct effect_list *list, size_t count)
+{
+    size_t quiet = 0;
+    for (size_t i = 0; i < list->effect->rows_count; i++)
+        quiet += effect_row_is_quiet(&list->effect->rows[i]);
+    put_label(bytes, "Unchanged");
+    put_count(bytes, count);
+    if (quiet > 0 && quiet == count) {
+        bytes_text(bytes, ", not shown");
+    } else if (quiet > 0) {
+        bytes_text(bytes, ", ");
+        put_count(bytes, quiet);
+        bytes_text(bytes, " of them not shown");
+    }
+    bytes_char(bytes, '\n');
+}
+
+static void put_counts(struct bytes *bytes, const struct effect_list *list, const size_t *moves)
+{
+    put_label(bytes, "Up");
+    put_count(bytes, moves[EFFECT_UP]);
+    bytes_char(bytes, '\n');
+    put_label(bytes, "Down");
+    put_count(bytes, moves[EFFECT_DOWN]);
+    bytes_char(bytes, '\n');
+    put_unchanged(bytes, list, moves[EFFECT_UNCHANGED]);
+    if (list->band) {
+        put_label(bytes, "Kept");
+        put_count(bytes, moves[EFFECT_KEPT]);
+        bytes_char(bytes, '\n');
+    }
+    put_named(bytes, list, "Newly refused", EFFECT_NEWLY_REFUSED, moves[EFFECT_NEWLY_REFUSED]);
+    put_named(bytes, list, list->from_list ? "Refused" : "Refused as before", EFFECT_STILL_REFUSED,
+              moves[EFFECT_STILL_REFUSED]);
+    put_named(bytes, list, "No longer refused", EFFECT_NO_LONGER_REFUSED,
+              moves[EFFECT_NO_LONGER_REFUSED]);
+    put_named(bytes, list, "Newly sold", EFFECT_NEWLY_SOLD, moves[EFFECT_NEWLY_SOLD]);
+    put_named(bytes, list, "No longer sold", EFFECT_NO_LONGER_SOLD, moves[EFFECT_NO_LONGER_SOLD]);
+}
+
+static void put_largest(struct bytes *bytes, const struct effect_list *list,
+                        const struct effect_row *row)
+{
+    struct amount change, percent;
+    amount_open(&change);
+    amount_open(&percent);
+    effect_change(list->effect, row, &change);
+    effect_percent(row, &percent);
+    put_label(bytes, "Largest change");
+    put_money(bytes, list, &change);
+    bytes_text(bytes, ", ");
+    put_percent(bytes, &percent);
+    bytes_text(bytes, ": ");
+    put_place(bytes, list, &row->place);
+    bytes_text(bytes, ", ");
+    effect_put_coins(bytes, list, row->before.price);
+    bytes_text(bytes, " to ");
+    effect_put_coins(bytes, list, row->after.price);
+    bytes_char(bytes, '\n');
+    amount_close(&change);
+    amount_close(&percent);
+}
+
+void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
+                     const struct effect_summary *summary)
+{
+    for (size_t i = 0; i < list->effect->rows_count; i++) {
+        if (!effect_row_is_quiet(&list->effect->rows[i])) {
+            bytes_char(bytes, '\n');
+            break;
+        }
+    }
+    put_counts(bytes, list, summary->moves);
+    if (!summary->largest)
+        return;
+    put_label(bytes, "Median change");
+    put_money(bytes, list, &summary->median_change);
+    bytes_text(bytes, ", ");
+    put_percent(bytes, &summary->median_percent);
+    bytes_char(bytes, '\n');
+    put_label(bytes, "Mean change");
+    put_money(bytes, list, &summary->mean_change);
+    bytes_char(bytes, '\n');
+    put_largest(bytes, list, summary->largest);
+}
+
+/* ---- as JSON ---- */
+
+static void put_amount(struct bytes *bytes, const struct effect_list *list, const char *name,
+                       const struct amount *amount, groat_kind kind)
+{
+    struct figure figure = {{.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind},
+                            amount};
+    bytes_text(bytes, ", \"");
+    bytes_text(bytes, name);
+    bytes_text(bytes, "\": ");
+    json_figure(bytes, figure, list->plan.currency.decimals);
+}
+
+static void put_coins(struct bytes *bytes, const struct effect_list *list, const char *name,
+                      int64_t coins)
+{
+    struct amount amount;
+    amount_open(&amount);
+    amount_of_coins(&amount, coins, list->effect->decimals);
+    put_amount(bytes, list, name, &amount, GROAT_KIND_MONEY);
+    amount_close(&amount);
+}
+
+static void put_row(struct bytes *bytes, const struct effect_list *list,
+                    const struct effect_row *row)
+{
+    struct amount change, percent;
+    amount_open(&change);
+    amount_open(&percent);
+    effect_change(list->effect, row, &change);
+    effect_percent(row, &percent);
+    groat_text label = list->labels[row->place.product];
+    bytes_text(bytes, "{\"product\": ");
+    json_text(bytes, label.start, label.length);
+    bytes_text(bytes, ", \"channel\": ");
+    json_text(bytes, row->place.channel, strlen(row->place.channel));
+    bytes_text(bytes, ", \"quantity\": ");
+    bytes_whole(bytes, row->place.quantity);
+    put_coins(bytes, list, "before", row->before.price);
+    put_coins(bytes, list, "after", row->after.price);
+    put_amount(bytes, list, "change", &change, GROAT_KIND_MONEY);
+    put_amount(bytes, list, "percent", &percent, GROAT_KIND_NUMBER);
+    bytes_char(bytes, '}');
+    amount_close(&change);
+    amount_close(&percent);
+}
+
+void effect_put_summary(struct bytes *bytes, const struct effect_list *list,
+                        const struct effect_summary *summary)
+{
+    static const char *const names[EFFECT_MOVES] = {
+        [EFFECT_UNCHANGED] = "unchanged",
+        [EFFECT_UP] = "up",
+        [EFFECT_DOWN] = "down",
+        [EFFECT_KEPT] = "kept",
+        [EFFECT_NEWLY_REFUSED] = "newly_refused",
+        [EFFECT_STILL_REFUSED] = "still_refused",
+        [EFFECT_NO_LONGER_REFUSED] = "no_longer_refused",
+        [EFFECT_NEWLY_SOLD] = "newly_sold",
+        [EFFECT_NO_LONGER_SOLD] = "no_longer_sold",
+    };
+    bytes_text(bytes, "{\"compared\": ");
+    put_count(bytes, summary->compared);
+    for (size_t i = 0; i < EFFECT_MOVES; i++) {
+        bytes_text(bytes, ", \"");
+        bytes_text(bytes, names[i]);
+        bytes_text(bytes, "\": ");
+        put_count(bytes, summary->moves[i]);
+    }
+    put_amount(bytes, list, "median_change", &summary->median_change, GROAT_KIND_MONEY);
+    put_amount(bytes, list, "median_percent", &summary->median_percent, GROAT_KIND_NUMBER);
+    put_amount(bytes, list, "mean_change", &summary->mean_change, GROAT_KIND_MONEY);
+    bytes_text(bytes, ", \"largest_change\": ");
+    if (summary->largest)
+        put_row(bytes, list, summary->largest);
+    else
+        bytes_text(bytes, "null");
+    bytes_char(bytes, '}');
+}

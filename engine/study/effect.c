@@ -1,0 +1,453 @@
+#include "study/effect.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct effect_was {
+    struct effect_place place;
+    struct effect_ticket ticket;
+    size_t turn;
+    bool met; /* an order after the change asked for it, and its texts went to the row */
+};
+
+void effect_open(struct effect *effect, unsigned decimals, struct effect_band band)
+{
+    *effect = (struct effect){.decimals = decimals, .band = band};
+}
+
+/* The texts of a ticket that the study keeps are its own. */
+static void drop_ticket(struct effect_ticket *ticket)
+{
+    free((char *)ticket->reason);
+    free((char *)ticket->notes);
+}
+
+void effect_close(struct effect *effect)
+{
+    for (size_t i = 0; i < effect->was_count; i++)
+        if (!effect->was[i].met)
+            drop_ticket(&effect->was[i].ticket);
+    for (size_t i = 0; i < effect->rows_count; i++) {
+        drop_ticket(&effect->rows[i].before);
+        drop_ticket(&effect->rows[i].after);
+        free((char *)effect->rows[i].hold_reason);
+    }
+    free(effect->was);
+    free(effect->rows);
+    *effect = (struct effect){0};
+}
+
+/* ---- what a result says ---- */
+
+static char *copy_of(const char *text)
+{
+    size_t length = strlen(text);
+    char *copy = malloc(length + 1);
+    if (copy)
+        memcpy(copy, text, length + 1);
+    return copy;
+}
+
+/* The notes of the result, a line each. */
+static char *notes_of(const groat_scratch *scratch)
+{
+    size_t count = groat_result_notes(scratch), length = 0;
+    for (size_t i = 0; i < count; i++)
+        length += strlen(groat_result_note(scratch, i)) + 1;
+    char *notes = malloc(length + 1);
+    if (!notes)
+        return NULL;
+    char *end = notes;
+    for (size_t i = 0; i < count; i++) {
+        const char *note = groat_result_note(scratch, i);
+        size_t size = strlen(note);
+        if (i > 0)
+            *end++ = '\n';
+        memcpy(end, note, size);
+        end += size;
+    }
+    *end = '\0';
+    return notes;
+}
+
+/* A figure in smallest units, rounded to one. List and price are whole, whatever the rules. */
+static int64_t coins_of(const struct effect *effect, const groat_scratch *scratch,
+                        groat_figure figure)
+{
+    char text[64];
+    size_t length = groat_value_places(groat_result_figure(scratch, figure), effect->decimals, text,
+                                       sizeof text);
+    if (length == 0 || length >= sizeof text)
+        return 0;
+    char *point = strchr(text, '.');
+    if (point)
+        memmove(point, point + 1, strlen(point));
+    return strtoll(text, NULL, 10);
+}
+
+static bool take_ticket(const struct effect *effect, struct effect_ticket *ticket,
+                        groat_outcome outcome, const groat_scratch *scratch)
+{
+    *ticket = (struct effect_ticket){.outcome = outcome};
+    if (outcome == GROAT_NOT_SOLD)
+        return true;
+    if (outcome != GROAT_PRICED) {
+        ticket->reason = copy_of(groat_result_reason(scratch));
+        return ticket->reason != NULL;
+    }
+    ticket->list = coins_of(effect, scratch, GROAT_LIST);
+    ticket->price = coins_of(effect, scratch, GROAT_PRICE);
+    ticket->notes = notes_of(scratch);
+    return ticket->notes != NULL;
+}
+
+/* ---- tickets of before ---- */
+
+/* Room for one more; NULL when memory runs out. */
+static void *grown(void *block, size_t count, size_t *room, size_t size)
+{
+    if (count < *room)
+        return block;
+    size_t more = *room ? *room * 2 : 64;
+    void *larger = realloc(block, more * size);
+    if (larger)
+        *room = more;
+    return larger;
+}
+
+/* Takes the texts of the ticket over, also when it fails. */
+static bool add_was(struct effect *effect, const struct effect_place *place,
+                    struct effect_ticket *ticket)
+{
+    struct effect_was *was =
+        grown(effect->was, effect->was_count, &effect->was_room, sizeof *effect->was);
+    if (!was) {
+        drop_ticket(ticket);
+        return false;
+    }
+    effect->was = was;
+    was[effect->was_count] = (struct effect_was){*place, *ticket, effect->was_count, false};
+    effect->was_count++;
+    return true;
+}
+
+bool effect_was(struct effect *effect, const struct effect_place *place,
+                const struct effect_ticket *ticket)
+{
+    struct effect_ticket own = *ticket;
+    own.reason = ticket->reason ? copy_of(ticket->reason) : NULL;
+    own.notes = ticket->notes ? copy_of(ticket->notes) : NULL;
+    if (!own.reason == !ticket->reason && !own.notes == !ticket->notes)
+        return add_was(effect, place, &own);
+    drop_ticket(&own);
+    return false;
+}
+
+bool effect_was_priced(struct effect *effect, const struct effect_place *place,
+                       groat_outcome outcome, const groat_scratch *scratch)
+{
+    struct effect_ticket ticket;
+    if (outcome == GROAT_NOT_SOLD)
+        return true;
+    if (take_ticket(effect, &ticket, outcome, scratch))
+        return add_was(effect, place, &ticket);
+    drop_ticket(&ticket);
+    return false;
+}
+
+static int compare_places(const struct effect_place *a, const struct effect_place *b)
+{
+    if (a->product != b->product)
+        return a->product < b->product ? -1 : 1;
+    if (a->quantity != b->quantity)
+        return a->quantity < b->quantity ? -1 : 1;
+    return strcmp(a->channel, b->channel);
+}
+
+static int compare_was(const void *a, const void *b)
+{
+    const struct effect_was *left = a, *right = b;
+    return compare_places(&left->place, &right->place);
+}
+
+void effect_ready(struct effect *effect)
+{
+    if (effect->was_count > 0)
+        qsort(effect->was, effect->was_count, sizeof *effect->was, compare_was);
+}
+
+static struct effect_was *find_was(const struct effect *effect, const struct effect_place *place)
+{
+    struct effect_was wanted = {.place = *place};
+    if (effect->was_count == 0)
+        return NULL;
+    return bsearch(&wanted, effect->was, effect->was_count, sizeof wanted, compare_was);
+}
+
+/* ---- holding a ticket ---- */
+
+static bool has_price(const struct effect_ticket *ticket)
+{
+    return ticket->outcome == GROAT_PRICED;
+}
+
+/* a - b, over b. */
+static void take_share(struct amount *share, int64_t a, int64_t b)
+{
+    struct amount whole;
+    amount_open(&whole);
+    amount_of_coins(share, a, 0);
+    amount_of_coins(&whole, b, 0);
+    mpq_sub(share->number, share->number, whole.number);
+    amount_divide(share, share, &whole);
+    amount_close(&whole);
+}
+
+void effect_percent(const struct effect_row *row, struct amount *percent)
+{
+    percent->there = false;
+    if (has_price(&row->before) && has_price(&row->after))
+        take_share(percent, row->after.price, row->before.price);
+}
+
+static bool within_band(const struct effect_band *band, int64_t old_list, int64_t new_list)
+{
+    struct amount off, most, bottom;
+    amount_open(&off);
+    amount_open(&most);
+    amount_open(&bottom);
+    take_share(&off, new_list, old_list);
+    mpq_abs(off.number, off.number);
+    amount_of_coins(&most, band->top, 0);
+    amount_of_coins(&bottom, band->bottom, 0);
+    amount_divide(&most, &most, &bottom);
+    bool within = mpq_cmp(off.number, most.number) <= 0;
+    amount_close(&off);
+    amount_close(&most);
+    amount_close(&bottom);
+    return within;
+}
+
+/* Whether the prices may come from one discount off each list price, rounded to the smallest unit:
+ * |p/l - q/m| <= 1/2l + 1/2m. */
+static bool discount_may_be_same(const struct effect_ticket *a, const struct effect_ticket *b)
+{
+    struct amount left, right, room, more;
+    struct amount *all[] = {&left, &right, &room, &more};
+    for (size_t i = 0; i < 4; i++)
+        amount_open(all[i]);
+    take_share(&left, a->price, a->list);
+    take_share(&right, b->price, b->list);
+    mpq_sub(left.number, left.number, right.number);
+    mpq_abs(left.number, left.number);
+    amount_of_coins(&room, a->list, 0);
+    amount_of_coins(&more, b->list, 0);
+    mpq_inv(room.number, room.number);
+    mpq_inv(more.number, more.number);
+    mpq_add(room.number, room.number, more.number);
+    mpq_div_2exp(room.number, room.number, 1);
+    bool same = mpq_cmp(left.number, room.number) <= 0;
+    for (size_t i = 0; i < 4; i++)
+        amount_close(all[i]);
+    return same;
+}
+
+/* Less than zero where the old list price is below a limit, more where it is above; zero where there
+ * is none. */
+static int beside_limit(const struct effect *effect, struct effect_row *row,
+                        const groat_scratch *scratch, groat_figure figure)
+{
+    struct amount limit, list;
+    amount_open(&limit);
+    amount_open(&list);
+    amount_take(&limit, groat_result_figure(scratch, figure));
+    amount_of_coins(&list, row->before.list, effect->decimals);
+    int beside = limit.there ? mpq_cmp(list.number, limit.number) : 0;
+    row->limit = coins_of(effect, scratch, figure);
+    amount_close(&limit);
+    amount_close(&list);
+    return beside;
+}
+
+/* The limits as they are in the result of the new price. */
+static enum effect_hold look_at_limits(const struct effect *effect, struct effect_row *row,
+                                       const groat_scratch *scratch)
+{
+    if (beside_limit(effect, row, scratch, GROAT_FLOOR) < 0)
+        return EFFECT_BELOW_FLOOR;
+    if (beside_limit(effect, row, scratch, GROAT_CEILING) > 0)
+        return EFFECT_ABOVE_CEILING;
+    return EFFECT_HELD;
+}
+
+/* Everything at the old ticket: the aim at its list price, what is refused at its price, which then
+ * is the result. False when memory runs out. */
+static bool look_at_old_price(struct effect_row *row, const struct effect_question *q)
+{
+    groat_outcome outcome =
+        groat_price_at(q->scratch, q->method, q->record, q->order, row->before.list);
+    groat_aim aim = groat_result_aim(q->scratch);
+    if (aim == GROAT_AIM_UNKNOWN)
+        return false;
+    if (aim == GROAT_AIM_MISSED) {
+        row->hold = EFFECT_AIM_MISSED;
+        return true;
+    }
+    if (row->before.price != row->before.list)
+        outcome = groat_price_at(q->scratch, q->method, q->record, q->order, row->before.price);
+    if (outcome == GROAT_PRICED)
+        return true;
+    row->hold = EFFECT_HOLD_REFUSED;
+    row->hold_reason = copy_of(groat_result_reason(q->scratch));
+    return row->hold_reason != NULL;
+}
+
+/* Sees whether the old ticket may stand, and lets it. The result of the new one is in the scratch. */
+static bool hold_ticket(const struct effect *effect, struct effect_row *row,
+                        const struct effect_question *question)
+{
+    if (!within_band(&effect->band, row->before.list, row->after.list))
+        row->hold = EFFECT_BEYOND;
+    else if (groat_result_footing(question->scratch) == GROAT_ON_PIN)
+        row->hold = EFFECT_PINNED;
+    else if (!discount_may_be_same(&row->before, &row->after))
+        row->hold = EFFECT_OTHER_DISCOUNT;
+    else
+        row->hold = look_at_limits(effect, row, question->scratch);
+    if (row->hold == EFFECT_HELD && !look_at_old_price(row, question))
+        return false;
+    if (row->hold != EFFECT_HELD)
+        return true;
+    char *notes = notes_of(question->scratch);
+    if (!notes)
+        return false;
+    free((char *)row->after.notes);
+    row->list = row->after.list;
+    row->after.list = row->before.list;
+    row->after.price = row->before.price;
+    row->after.notes = notes;
+    return true;
+}
+
+/* ---- rows ---- */
+
+static enum effect_move move_of(const struct effect_row *row)
+{
+    bool sold_before = row->known && row->before.outcome != GROAT_NOT_SOLD;
+    if (row->after.outcome == GROAT_NOT_SOLD)
+        return EFFECT_NO_LONGER_SOLD;
+    if (!has_price(&row->after))
+        return has_price(&row->before) ? EFFECT_NEWLY_REFUSED : EFFECT_STILL_REFUSED;
+    if (!sold_before)
+        return EFFECT_NEWLY_SOLD;
+    if (!has_price(&row->before))
+        return EFFECT_NO_LONGER_REFUSED;
+    if (row->hold == EFFECT_HELD)
+        return EFFECT_KEPT;
+    if (row->after.price == row->before.price)
+        return EFFECT_UNCHANGED;
+    return row->after.price > row->before.price ? EFFECT_UP : EFFECT_DOWN;
+}
+
+/* A list has `; ` where the study has a line's end. */
+static bool notes_are_same(const char *listed, const char *notes)
+{
+    for (; *notes; notes++, listed++) {
+        bool between = *notes == '\n' && listed[0] == ';' && listed[1] == ' ';
+        if (!between && *listed != *notes)
+            return false;
+        listed += between;
+    }
+    return *listed == '\0';
+}
+
+static bool has_news(const struct effect_row *row)
+{
+    const char *now = row->after.notes;
+    return now && *now && row->before.notes && !notes_are_same(row->before.notes, now);
+}
+
+/* Makes the row's texts the study's, also when it fails. */
+static bool add_row(struct effect *effect, struct effect_row *row)
+{
+    struct effect_row *rows =
+        grown(effect->rows, effect->rows_count, &effect->rows_room, sizeof *effect->rows);
+    if (!rows)
+        return false;
+    effect->rows = rows;
+    row->move = row->loss == EFFECT_UNREADABLE ? EFFECT_NEWLY_REFUSED : move_of(row);
+    row->news = has_news(row);
+    rows[effect->rows_count++] = *row;
+    return true;
+}
+
+static void drop_row(struct effect_row *row)
+{
+    drop_ticket(&row->before);
+    drop_ticket(&row->after);
+    free((char *)row->hold_reason);
+}
+
+bool effect_now(struct effect *effect, const struct effect_place *place,
+                const struct effect_question *q)
+{
+    struct effect_row row = {.place = *place, .turn = effect->rows_count};
+    struct effect_was *was = find_was(effect, place);
+    groat_outcome outcome = groat_price(q->scratch, q->method, q->record, q->order);
+    row.before.outcome = GROAT_NOT_SOLD;
+    if (was) {
+        row.known = true;
+        row.before = was->ticket;
+        was->met = true;
+    }
+    bool told = take_ticket(effect, &row.after, outcome, q->scratch);
+    if (told && effect->band.bottom > 0 && has_price(&row.before) && has_price(&row.after) &&
+        row.before.list != row.after.list)
+        told = hold_ticket(effect, &row, q);
+    if (outcome == GROAT_NOT_SOLD)
+        row.loss = EFFECT_KEPT_OFF;
+    bool nothing = outcome == GROAT_NOT_SOLD && !has_price(&row.before);
+    if (told && !nothing && add_row(effect, &row))
+        return true;
+    drop_row(&row);
+    return told && nothing;
+}
+
+static int compare_rows(const void *a, const void *b)
+{
+    const struct effect_row *left = a, *right = b;
+    if (left->place.product != right->place.product)
+        return left->place.product < right->place.product ? -1 : 1;
+    return left->turn < right->turn ? -1 : left->turn > right->turn;
+}
+
+bool effect_finish(struct effect *effect, effect_why *why, void *context)
+{
+    size_t turn = effect->rows_count;
+    for (size_t i = 0; i < effect->was_count; i++) {
+        struct effect_was *was = &effect->was[i];
+        if (was->met || !has_price(&was->ticket))
+            continue;
+        struct effect_row row = {.place = was->place,
+                                 .before = was->ticket,
+                                 .after = {.outcome = GROAT_NOT_SOLD},
+                                 .known = true,
+                                 .loss = why(context, &was->place),
+                                 .turn = turn + was->turn};
+        if (!add_row(effect, &row))
+            return false;
+        was->met = true;
+    }
+    if (effect->rows_count > 0)
+        qsort(effect->rows, effect->rows_count, sizeof *effect->rows, compare_rows);
+    return true;
+}
+
+bool effect_any_refused(const struct effect *effect)
+{
+    for (size_t i = 0; i < effect->rows_count; i++)
+        if (effect->rows[i].move == EFFECT_NEWLY_REFUSED ||
+            effect->rows[i].move == EFFECT_STILL_REFUSED)
+            return true;
+    return false;
+}
