@@ -37,6 +37,7 @@ static bool is_inner_word(int kind)
     case TOKEN_TO:
     case TOKEN_ADDED:
     case TOKEN_INCLUDED:
+    case TOKEN_LIKELY:
     case TOKEN_FROM: return true;
     default: return false;
     }

@@ -152,6 +152,8 @@ static void a_statement_s_word_that_is_a_name_is_set_out_as_one(void **state)
 {
     (void)state;
     assert_tidied("show x=price-cost -pay\n", "show x = price - cost - pay\n");
+    assert_tidied("rate x=(a)to -b likely(c)\n", "rate x = (a) to -b likely (c)\n");
+    assert_tidied("rate x=-1to-2 likely-  3\n", "rate x = -1 to -2 likely -3\n");
     assert_tidied("price {\nset -x\naim(a)>=b\nfloor(c)\nset price\n}\n",
                   "price {\n    set   -x\n    aim   (a) >= b\n    floor (c)\n    set   price\n}\n");
     assert_tidied("warn \"a\" when(b)\nwarn \"b\" when -c<0\n",
