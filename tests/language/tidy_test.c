@@ -477,6 +477,7 @@ static void every_rules_file_of_the_tests_stays_what_it_is(void **state)
     (void)state;
     assert_true(tidy_files("tests/*/*.rules", false) >= 4);
     assert_true(tidy_files("tests/*/*/*.rules", false) >= 50);
+    assert_true(tidy_files("tests/*/*/*/*.rules", false) >= 15);
 }
 
 /* ---- all of the language ---- */
