@@ -169,7 +169,7 @@ static void find_stops(const struct tidy *tidy, struct tidy_line *line)
 
 /* ---- where the columns are ---- */
 
-/* Where the token before a stop ends, from the beginning of the line; 0: the line does not count. */
+/* Where the token before a stop ends, from where the line begins; 0: the line does not count. */
 static uint32_t end_before(const struct tidy *tidy, const struct tidy_line *line, unsigned stop)
 {
     size_t end = line->first + line->count;
@@ -251,8 +251,8 @@ static size_t comments_end(const struct tidy *tidy, size_t from, size_t end)
     return at > from ? at : from + 1;
 }
 
-/* A run's comments stand where its first one stood, if that leaves two spaces before each. If it does
- * not, they stay without a place, and `*least` becomes the column they need at least. */
+/* A run's comments stand where its first one stood, if that leaves two spaces before each. If it
+ * does not, they stay without a place, and `*least` becomes the column they need at least. */
 static void keep_comments(struct tidy *tidy, size_t from, size_t end, uint32_t *least)
 {
     uint32_t needed = 0, first = TIDY_NO_COLUMN;

@@ -99,7 +99,7 @@ static uint32_t indent_of(struct page *page, const struct tidy_token *token)
     return opening ? opening->outer : further_indent(page);
 }
 
-/* A line that begins with `}` stands under the line of its block; of several the last one counts. */
+/* A line that begins with `}` stands under the line of its block; the last of several counts. */
 static uint32_t closing_indent(const struct page *page)
 {
     const struct tidy_token *tokens = &page->tidy->tokens[page->line->first];

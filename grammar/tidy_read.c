@@ -101,7 +101,7 @@ static int block_of(const struct reading *reading)
     return reading->depth > 0 ? reading->blocks[reading->depth - 1] : 0;
 }
 
-/* Whether the token stands in a value, as a part of it: not as an operator or a statement's word. */
+/* Whether the token is a part of a value: neither an operator nor a statement's word. */
 static bool is_operand(const struct reading *reading, const struct tidy_token *token)
 {
     int block = block_of(reading);

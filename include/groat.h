@@ -159,8 +159,8 @@ GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *c
 typedef struct groat_tidied groat_tidied;
 
 /* The same rules in the one layout that the manual of the language describes: the same words and
- * comments on the same lines, so the same meaning. Only whether the text can be read is looked at: it
- * may use names that stand elsewhere, and no loader is called. `name` stands in messages.
+ * comments on the same lines, so the same meaning. Only whether the text can be read is looked at:
+ * it may use names that stand elsewhere, and no loader is called. `name` stands in messages.
  * `*report`, which the caller frees, holds what is wrong; NULL only when the host's memory ran out.
  * Returns NULL when there is an error. `reading` may be NULL. */
 GROAT_API groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,

@@ -28,8 +28,8 @@ struct load {
 
 /* The statements of every file: those of a used file before those of the file that uses it. */
 struct statement *load_all(struct load *load, const char *name, const char *text, size_t length);
-/* Reads one text for its own errors alone; what it uses is not looked at. NULL, with a diagnostic, when
- * the text is too large. */
+/* Reads one text for its own errors alone; what it uses is not looked at. NULL, with a diagnostic,
+ * when the text is too large. */
 struct source *load_alone(struct load *load, const char *name, const char *text, size_t length);
 /* Whether `user` uses `used`, directly or through others. */
 bool load_uses(const struct source *user, const struct source *used);

@@ -1,6 +1,6 @@
-/* Feeds arbitrary text to groat_tidy. Beyond not crashing: a report has an error exactly when there is
- * no tidy text; rules that can be read as a method can be tidied; a tidy text is to the language and to
- * the eye what it was, is clean, and is not changed when it is tidied again. */
+/* Feeds arbitrary text to groat_tidy. Beyond not crashing: a report has an error exactly when there
+ * is no tidy text; what cannot be tidied cannot be read as a method either; a tidy text is to the
+ * language and to the eye what it was, is clean, and is not changed when it is tidied again. */
 #include <stdint.h>
 #include <stdlib.h>
 

@@ -1,9 +1,9 @@
 /* Whether a tidied text still is what it was, in two ways.
  *
- * To the language: the same tokens with the same words, and line ends that end a statement at the same
- * places. This looks with the lexer and the layout alone, and not with what sets the lines out.
- * To the eye: the same characters on the same lines, comments among them, when spaces are left out and
- * of a run of blank lines two are kept. */
+ * To the language: the same tokens with the same words, and line ends that end a statement at the
+ * same places. This looks with the lexer and the layout alone, and not with what sets lines out.
+ * To the eye: the same characters on the same lines, comments among them, when spaces are left out
+ * and of a run of blank lines two are kept. */
 #ifndef GROAT_TIDY_CHECKS_H
 #define GROAT_TIDY_CHECKS_H
 
