@@ -101,6 +101,7 @@ struct rate_reading {
     struct value now;                /* in the method it is made from */
     const struct value_range *range; /* that it is there; or NULL */
     bool changes;                    /* `+10%` is understood */
+    bool way;                        /* a point on the way to another is asked for */
     groat_trouble *trouble;
 };
 
@@ -113,6 +114,9 @@ static groat_status read_literal(struct rate_reading *reading, const char *text,
         return GROAT_NO_MEMORY;
     if (outcome == CELL_READ && out->state == VALUE_MISSING)
         return refuse(reading->trouble, reading->rate, "a rate needs a value", "");
+    if (outcome == CELL_READ && reading->way && reading->reader.range.there)
+        return refuse(reading->trouble, reading->rate,
+                      "a way leads from one amount to another, and this is a range", "");
     if (outcome == CELL_READ)
         return GROAT_OK;
     *reading->trouble = trouble_of(reading->rate, cell);
@@ -216,6 +220,7 @@ static groat_status read_rate(groat_method *made, const groat_method *method, vo
                                    .now = method->settled.values[rate->step],
                                    .range = range_of(method, number),
                                    .changes = changes,
+                                   .way = given->toward != NULL,
                                    .trouble = trouble};
     struct value value;
     groat_status status = read_value(&reading, given->value, &value);

@@ -415,6 +415,15 @@ static void a_change_moves_a_range_as_a_whole_and_a_way_leads_between_likely_val
     assert_is(groat_method_rate_value(on_the_way, hourly), "11/1440"); /* $27.50 in 3600 seconds */
     groat_method_free(dearer);
     groat_method_free(on_the_way);
+    groat_trouble trouble;
+    groat_rate_value wrong = {.rate = "hourly",
+                              .value = "$20 per h",
+                              .toward = "$25 to $30 per h",
+                              .top = 1,
+                              .bottom = 2};
+    assert_null(groat_method_with_rates(bench->method, &wrong, 1, &trouble));
+    assert_string_equal(trouble.message,
+                        "hourly: a way leads from one amount to another, and this is a range");
 }
 
 static void what_rests_on_a_leaned_rate_follows_it(void **state)
