@@ -24,25 +24,30 @@ struct sweeping {
     struct sweep_summary *summary; /* of a table of many products */
     struct sweep_picture *drawn;   /* with --chart */
     size_t blocks;                 /* written so far, of one product */
-    size_t orders;                 /* channels times quantities */
+    groat_order *all;              /* channels times quantities */
+    size_t orders;
 };
 
 /* ---- one product, in any thread ---- */
 
 /* What comes of a product: rows to be written, and a line for each order. */
 struct product {
-    struct listing_part *part; /* NULL: of a table */
-    struct sweep_line *lines;
-    size_t lines_count;
-    bool failed; /* memory ran out */
+    struct listing_part **parts; /* one an order; of a table they are NULL */
+    struct sweep_line *lines;    /* one an order */
+    size_t count;                /* of orders */
+    bool failed;                 /* memory ran out */
 };
 
 static void close_product(void *own)
 {
     struct product *product = own;
-    listing_part_free(product->part);
-    for (size_t i = 0; product->lines && i < product->lines_count; i++)
-        sweep_line_close(&product->lines[i]);
+    for (size_t i = 0; i < product->count; i++) {
+        if (product->parts)
+            listing_part_free(product->parts[i]);
+        if (product->lines)
+            sweep_line_close(&product->lines[i]);
+    }
+    free(product->parts);
     free(product->lines);
     free(product);
 }
@@ -54,23 +59,28 @@ static enum sweep_detail detail_wanted(const struct sweeping *sweeping)
     return sweeping->list ? SWEEP_OUTCOMES : SWEEP_FULL;
 }
 
+static bool open_orders(const struct sweeping *sweeping, struct product *product)
+{
+    product->count = sweeping->orders;
+    product->parts = calloc(product->count + 1, sizeof *product->parts);
+    product->lines = calloc(product->count + 1, sizeof *product->lines);
+    if (!product->parts || !product->lines)
+        return false;
+    for (size_t i = 0; i < product->count; i++) {
+        product->lines[i].detail = detail_wanted(sweeping);
+        if (sweeping->list && !(product->parts[i] = listing_part_new(sweeping->list)))
+            return false;
+    }
+    return true;
+}
+
 static void *open_product(void *context)
 {
-    const struct sweeping *sweeping = context;
     struct product *product = calloc(1, sizeof *product);
-    if (!product)
-        return NULL;
-    product->lines_count = sweeping->orders;
-    product->lines = calloc(sweeping->orders + 1, sizeof *product->lines);
-    if (sweeping->list)
-        product->part = listing_part_new(sweeping->list);
-    if (!product->lines || (sweeping->list && !product->part)) {
-        close_product(product);
-        return NULL;
-    }
-    for (size_t i = 0; i < sweeping->orders; i++)
-        product->lines[i].detail = detail_wanted(sweeping);
-    return product;
+    if (!product || open_orders(context, product))
+        return product;
+    close_product(product);
+    return NULL;
 }
 
 static struct price_place place_of(const struct sweeping *sweeping, const struct hand *hand,
@@ -81,38 +91,38 @@ static struct price_place place_of(const struct sweeping *sweeping, const struct
                                 order->quantity};
 }
 
-/* A product on a channel, while the rate moves. */
+/* A product while the rate moves. */
 struct moving {
     const struct sweeping *sweeping;
     struct product *product;
-    struct sweep_line *line;
-    struct price_place place;
+    const struct hand *hand;
 };
 
-static bool visit_point(void *context, size_t point, groat_outcome outcome,
+static bool visit_point(void *context, size_t index, size_t point, groat_outcome outcome,
                         const groat_scratch *scratch)
 {
     struct moving *moving = context;
-    bool added =
-        sweep_line_add(moving->line, point, outcome, scratch) &&
-        (!moving->product->part || sweep_list_add(moving->product->part, moving->sweeping->sweep,
-                                                  &moving->place, point, outcome, scratch));
-    moving->product->failed |= !added;
-    return added;
+    const struct sweeping *sweeping = moving->sweeping;
+    struct product *product = moving->product;
+    product->failed = !sweep_line_add(&product->lines[index], point, outcome, scratch);
+    if (product->failed || !sweeping->list)
+        return !product->failed;
+    struct price_place place = place_of(sweeping, moving->hand, &sweeping->all[index]);
+    product->failed =
+        !sweep_list_add(product->parts[index], sweeping->sweep, &place, point, outcome, scratch);
+    return !product->failed;
 }
 
 static void work_on_product(void *context, struct hand *hand)
 {
     const struct sweeping *sweeping = context;
     struct product *product = hand->own;
+    struct moving moving = {sweeping, product, hand};
     product->failed = false;
-    for (size_t i = 0; i < sweeping->orders && !product->failed; i++) {
-        groat_order order = pricing_order(sweeping->pricing, i);
-        struct moving moving = {sweeping, product, &product->lines[i],
-                                place_of(sweeping, hand, &order)};
-        sweep_line_clear(moving.line);
-        sweep_walk(sweeping->sweep, hand->scratch, hand->record, &order, visit_point, &moving);
-    }
+    for (size_t i = 0; i < product->count; i++)
+        sweep_line_clear(&product->lines[i]);
+    sweep_walk(sweeping->sweep, hand->scratch, hand->record, sweeping->all, sweeping->orders,
+               visit_point, &moving);
 }
 
 /* ---- what came of it, in the order of the sheet ---- */
@@ -149,14 +159,16 @@ static bool take_order(struct sweeping *sweeping, struct hand *hand, size_t inde
 {
     const struct product *product = hand->own;
     const struct sweep_line *line = &product->lines[index];
-    groat_order order = pricing_order(sweeping->pricing, index);
-    struct price_place place = place_of(sweeping, hand, &order);
-    say_without(sweeping, hand, &order, line);
+    const groat_order *order = &sweeping->all[index];
+    struct price_place place = place_of(sweeping, hand, order);
+    say_without(sweeping, hand, order, line);
     if (sweeping->drawn && !sweep_picture_add(sweeping->drawn, &place, line))
         return false;
     if (sweeping->summary)
         return sweep_summary_add(sweeping->summary, &place, line);
-    return sweeping->list || show_block(sweeping, &place, line);
+    if (sweeping->list)
+        return listing_join(sweeping->list, product->parts[index]);
+    return show_block(sweeping, &place, line);
 }
 
 static bool take_product(void *context, struct hand *hand)
@@ -170,10 +182,22 @@ static bool take_product(void *context, struct hand *hand)
     for (size_t i = 0; i < sweeping->orders; i++)
         if (!take_order(sweeping, hand, i))
             return false;
-    return !sweeping->list || listing_join(sweeping->list, product->part);
+    return true;
 }
 
 /* ---- what is asked for ---- */
+
+static bool list_orders(struct sweeping *sweeping)
+{
+    const struct pricing *pricing = sweeping->pricing;
+    sweeping->orders = pricing->channels_count * pricing->request->quantities_count;
+    sweeping->all = calloc(sweeping->orders + 1, sizeof *sweeping->all);
+    if (!sweeping->all)
+        say_no_memory();
+    for (size_t i = 0; sweeping->all && i < sweeping->orders; i++)
+        sweeping->all[i] = pricing_order(pricing, i);
+    return sweeping->all != NULL;
+}
 
 static bool open_range(struct sweeping *sweeping)
 {
@@ -268,13 +292,13 @@ enum status verb_sweep(const struct request *request)
         return STATUS_WRONG;
     }
     if (pricing_open(&pricing, request)) {
-        sweeping.orders = pricing.channels_count * request->quantities_count;
-        if (chosen_exists(pricing.products, request->product) && open_range(&sweeping) &&
-            picture_is_readable(&sweeping))
+        if (chosen_exists(pricing.products, request->product) && list_orders(&sweeping) &&
+            open_range(&sweeping) && picture_is_readable(&sweeping))
             sweep_products(&sweeping, &picture);
         else
             pricing.status = STATUS_WRONG;
         sweep_close(sweeping.sweep);
+        free(sweeping.all);
     }
     return picture_finish(&picture, request->chart, pricing_close(&pricing));
 }

@@ -7,21 +7,25 @@
 
 enum { PRODUCT, CHANNEL, QUANTITY, VALUE, PRICE, KEEP, PROFIT, COLUMNS };
 
-static const struct listing_column columns[COLUMNS] = {
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
-    {"value", "Value", NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-};
+/* In CSV the value is a text that is at hand, for speed; JSON has all of the amount. */
+#define COLUMNS_WITH_VALUE(look)                                                                   \
+    {                                                                                              \
+        {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},                         \
+            {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},                     \
+            {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},                    \
+            {"value", "Value", NULL, look, LISTING_ALWAYS, false},                                 \
+            {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},                        \
+            {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},                      \
+            {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},                      \
+    }
+static const struct listing_column text_columns[COLUMNS] = COLUMNS_WITH_VALUE(LISTING_TEXT);
+static const struct listing_column exact_columns[COLUMNS] = COLUMNS_WITH_VALUE(LISTING_NUMBER);
 
 struct listing *sweep_list_open(const groat_method *method, const struct listing_plan *plan,
                                 FILE *out)
 {
     struct listing_plan whole = *plan;
-    whole.columns = columns;
+    whole.columns = plan->form == LISTING_CSV ? text_columns : exact_columns;
     whole.columns_count = COLUMNS;
     whole.currency = groat_method_currency(method);
     return listing_open(&whole, out);
@@ -66,7 +70,8 @@ bool sweep_list_add(struct listing_part *part, const struct sweep *sweep,
     cells[PRODUCT].text = place->product;
     cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
     cells[QUANTITY].whole = place->quantity;
-    cells[VALUE].value = (groat_value){.presence = GROAT_THERE, .kind = GROAT_KIND_NUMBER};
+    const char *plain = sweep_plain(sweep, point);
+    cells[VALUE].text = (groat_text){plain, strlen(plain)};
     cells[VALUE].amount = sweep_value(sweep, point);
     if (outcome == GROAT_PRICED)
         return add_priced(part, &row, cells, scratch);

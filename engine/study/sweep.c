@@ -7,6 +7,7 @@
 #define UNIT_BYTES 64  /* of what stands beside a number */
 #define PLACES_MOST 6  /* of a point's number for a person */
 #define PLACES_OTHER 4 /* where that many do not say it exactly */
+#define PLACES_PLAIN 6
 #define PLACES_MONEY 2 /* behind a sign, where there are any */
 
 struct sweep {
@@ -15,6 +16,7 @@ struct sweep {
     size_t points;
     groat_method **methods;
     struct amount *values;
+    char **plain;            /* the values as plain numbers */
     struct amount now, unit; /* the unit in base units */
     char before[UNIT_BYTES], after[UNIT_BYTES];
     unsigned places;
@@ -113,7 +115,8 @@ static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
 {
     sweep->methods = calloc(range->points, sizeof *sweep->methods);
     sweep->values = calloc(range->points, sizeof *sweep->values);
-    if (!sweep->methods || !sweep->values)
+    sweep->plain = calloc(range->points, sizeof *sweep->plain);
+    if (!sweep->methods || !sweep->values || !sweep->plain)
         return refuse(trouble, "there is no memory left");
     for (size_t i = 0; i < range->points; i++)
         amount_open(&sweep->values[i]);
@@ -152,6 +155,18 @@ static unsigned places_needed(const struct sweep *sweep)
     return most > 0 && most < PLACES_MONEY && sweep->before[0] ? PLACES_MONEY : most;
 }
 
+static bool write_plain(struct sweep *sweep)
+{
+    for (size_t i = 0; i < sweep->points; i++) {
+        size_t length = amount_short(&sweep->values[i], PLACES_PLAIN, NULL, 0);
+        sweep->plain[i] = malloc(length + 1);
+        if (!sweep->plain[i])
+            return false;
+        amount_short(&sweep->values[i], PLACES_PLAIN, sweep->plain[i], length + 1);
+    }
+    return true;
+}
+
 static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, groat_trouble *trouble)
 {
     if (range->points < SWEEP_POINTS_LEAST || range->points > SWEEP_POINTS_MOST)
@@ -173,7 +188,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
         return false;
     }
     sweep->places = places_needed(sweep);
-    return true;
+    return write_plain(sweep) || refuse(trouble, "there is no memory left");
 }
 
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
@@ -200,11 +215,13 @@ void sweep_close(struct sweep *sweep)
     for (size_t i = 0; i < sweep->points; i++) {
         groat_method_free(sweep->methods[i]);
         amount_close(&sweep->values[i]);
+        free(sweep->plain[i]);
     }
     amount_close(&sweep->now);
     amount_close(&sweep->unit);
     free(sweep->methods);
     free(sweep->values);
+    free(sweep->plain);
     free(sweep);
 }
 
@@ -228,6 +245,11 @@ size_t sweep_rate_index(const struct sweep *sweep)
 const struct amount *sweep_value(const struct sweep *sweep, size_t point)
 {
     return &sweep->values[point];
+}
+
+const char *sweep_plain(const struct sweep *sweep, size_t point)
+{
+    return sweep->plain[point];
 }
 
 const struct amount *sweep_now(const struct sweep *sweep)
@@ -259,12 +281,14 @@ size_t sweep_number(const struct sweep *sweep, const struct amount *value, char 
 /* ---- pricing ---- */
 
 bool sweep_walk(const struct sweep *sweep, groat_scratch *scratch, const groat_record *record,
-                const groat_order *order, sweep_visitor *visit, void *context)
+                const groat_order *orders, size_t count, sweep_visitor *visit, void *context)
 {
     for (size_t i = 0; i < sweep->points; i++) {
-        groat_outcome outcome = groat_price(scratch, sweep->methods[i], record, order);
-        if (!visit(context, i, outcome, scratch))
-            return false;
+        for (size_t j = 0; j < count; j++) {
+            groat_outcome outcome = groat_price(scratch, sweep->methods[i], record, &orders[j]);
+            if (!visit(context, j, i, outcome, scratch))
+                return false;
+        }
     }
     return true;
 }

@@ -41,12 +41,16 @@ const char *sweep_after(const struct sweep *sweep);
 size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
                     size_t size);
 
-/* Called with the result at a point, which is in the scratch. */
-typedef bool sweep_visitor(void *context, size_t point, groat_outcome outcome,
+/* The value at a point as a plain number with at most six decimals. */
+const char *sweep_plain(const struct sweep *sweep, size_t point);
+
+/* Called with the result of an order at a point, which is in the scratch. */
+typedef bool sweep_visitor(void *context, size_t order, size_t point, groat_outcome outcome,
                            const groat_scratch *scratch);
-/* Prices a record at every point, in their order. False when the visitor said so. Several threads
- * may do this at once, each with its own scratch and record. */
+/* Prices a record at every point, in their order, and there for every order: so what orders have in
+ * common is worked out once. False when the visitor said so. Several threads may do this at once,
+ * each with its own scratch and record. */
 bool sweep_walk(const struct sweep *sweep, groat_scratch *scratch, const groat_record *record,
-                const groat_order *order, sweep_visitor *visit, void *context);
+                const groat_order *orders, size_t count, sweep_visitor *visit, void *context);
 
 #endif
