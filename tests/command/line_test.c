@@ -117,9 +117,10 @@ static void the_examples_of_the_help_run(void **state)
     char line[4400];
     snprintf(
         line, sizeof line,
-        "for verb in check price effect tidy sweep drivers; do groat $verb --help | sed '1,/^For "
+        "for verb in check price effect tidy sweep drivers goals; do groat $verb --help | sed "
+        "'1,/^For "
         "example/d' | "
-        "sed 's/^ *groat /\"$GROAT\" /'; done >examples; test $(grep -c GROAT examples) = 12 && "
+        "sed 's/^ *groat /\"$GROAT\" /'; done >examples; test $(grep -c GROAT examples) = 14 && "
         "cd '%s' && sh -e \"$OLDPWD/examples\"",
         root);
     expect_run(line, 0, NULL, "");
