@@ -17,6 +17,7 @@ struct label {
 };
 
 struct effecting {
+    const struct request *request; /* as it was read */
     struct request before_request, after_request;
     struct pricing before, after; /* before: unless it is a list */
     bool from_list;
@@ -48,6 +49,7 @@ static bool asks_for_change(const struct request *request)
 /* Before and after as two requests. Rates that are set are of the prices after. */
 static void split_request(struct effecting *effecting, const struct request *request)
 {
+    effecting->request = request;
     effecting->from_list = request->since != NULL;
     effecting->before_request = *request;
     effecting->before_request.sets_count = 0;
@@ -55,7 +57,34 @@ static void split_request(struct effecting *effecting, const struct request *req
     if (request->against) { /* neither file may be written over */
         effecting->after_request.rules = request->against;
         effecting->after_request.against = request->rules;
+        /* A channel may be of one side only, so both sides have all theirs, and are asked below. */
+        effecting->before_request.channels_count = 0;
+        effecting->after_request.channels_count = 0;
     }
+}
+
+static bool channel_is_asked_for(const struct effecting *effecting, const char *channel)
+{
+    const struct request *request = effecting->request;
+    for (size_t i = 0; i < request->channels_count; i++)
+        if (strcmp(request->channels[i], channel) == 0)
+            return true;
+    return request->channels_count == 0;
+}
+
+/* Of other rules: a channel that is named must be one of theirs or one of the first. */
+static bool channels_are_known(const struct effecting *effecting)
+{
+    const struct request *request = effecting->request;
+    for (size_t i = 0; i < request->channels_count; i++) {
+        const char *channel = request->channels[i];
+        if (groat_method_find_channel(effecting->before.method, channel) != SIZE_MAX ||
+            groat_method_find_channel(effecting->after.method, channel) != SIZE_MAX)
+            continue;
+        say("groat: neither %s nor %s has a channel %s", request->rules, request->against, channel);
+        return false;
+    }
+    return true;
 }
 
 /* ---- the names of the sheet ---- */
@@ -167,12 +196,10 @@ static bool take_quantities(struct effecting *effecting)
 static bool is_asked_for(const struct effecting *effecting, const struct since_line *line)
 {
     const struct request *request = &effecting->after_request;
-    bool quantity = false, channel = request->channels_count == 0;
+    bool quantity = false;
     for (size_t i = 0; i < request->quantities_count && !quantity; i++)
         quantity = request->quantities[i] == line->quantity;
-    for (size_t i = 0; i < request->channels_count && !channel; i++)
-        channel = strcmp(request->channels[i], line->channel) == 0;
-    return quantity && channel;
+    return quantity && channel_is_asked_for(effecting, line->channel);
 }
 
 static bool take_list(struct effecting *effecting)
@@ -202,8 +229,10 @@ static bool price_before(void *context, struct pricing *pricing, size_t row,
     struct effecting *effecting = context;
     struct effect_place place = {row, groat_method_channel(pricing->method, order->channel),
                                  order->quantity};
-    groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
     effecting->read_before[row] = true;
+    if (!channel_is_asked_for(effecting, place.channel))
+        return true;
+    groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
     errno = ENOMEM;
     return effect_was_priced(&effecting->effect, &place, outcome, pricing->scratch);
 }
@@ -219,7 +248,8 @@ static bool note_unread(struct effecting *effecting, size_t row)
             struct effect_place place = {row,
                                          groat_method_channel(before->method, before->channels[i]),
                                          before->request->quantities[j]};
-            if (effect_was(&effecting->effect, &place, &ticket))
+            if (!channel_is_asked_for(effecting, place.channel) ||
+                effect_was(&effecting->effect, &place, &ticket))
                 continue;
             say_no_memory();
             return false;
@@ -249,7 +279,8 @@ static bool price_after(void *context, struct pricing *pricing, size_t row,
     struct effect_question question = {pricing->scratch, pricing->method, pricing->record, order};
     effecting->read_after[row] = true;
     errno = ENOMEM;
-    return effect_now(&effecting->effect, &place, &question);
+    return !channel_is_asked_for(effecting, place.channel) ||
+           effect_now(&effecting->effect, &place, &question);
 }
 
 static enum effect_loss why_lost(void *context, const struct effect_place *place)
@@ -275,7 +306,7 @@ static bool open_before(struct effecting *effecting)
     const char *before = groat_method_currency(effecting->before.method).code;
     const char *after = groat_method_currency(effecting->after.method).code;
     if (strcmp(before, after) == 0)
-        return true;
+        return channels_are_known(effecting);
     say("groat: %s prices in %s, and %s in %s", request->rules, before,
         effecting->after_request.rules, after);
     return false;

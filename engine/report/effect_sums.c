@@ -6,7 +6,7 @@
 #include "report/json.h"
 
 /* How many products a line names. */
-#define NAMED_MOST 5
+#define NAMED_MOST 3
 
 /* Where the amounts begin, behind the longest label. */
 #define LABEL_WIDTH 20
