@@ -110,7 +110,8 @@ def money(text):
 TIMES = {"h": exact(1), "min": exact("1/60")}
 MASSES = {"g": exact(1), "kg": exact(1000)}
 # What a part's cell counts, in what its rate is for.
-PART_UNITS = {"": exact(1), "pair": exact(1), "m": exact(1), "ml": exact("1/1000"), "sqft": exact(1)}
+PART_UNITS = {"": exact(1), "pair": exact(1), "m": exact(1), "ml": exact("1/1000"),
+              "sqft": exact(1)}
 
 
 class Piece:
@@ -419,8 +420,8 @@ def check():
     # 1-1/4 in x 1/4 in x 70 in is 21.875 cubic inches; 144 are a board foot.
     assert piece(long="70 in", wide="1-1/4 in", thick="1/4 in").boards == exact("21.875") / 144
     assert measured("1 h 20 min", TIMES, "min") == exact("4/3") and money("$3.20") == exact("3.20")
-    assert spelled("hourly", exact("26.40")) == "$26.4 per h" and spelled("offcuts", percent("15")) \
-        == "15%" and spelled("hourly", exact("1/3")) is None
+    assert spelled("hourly", exact("26.40")) == "$26.4 per h"
+    assert spelled("offcuts", percent(15)) == "15%" and spelled("hourly", exact("1/3")) is None
     # Unrounded on the stall: p - 2.3% p - 0.07 - 2.75 - cost = 20% p.
     exactly = Shop(exact_fees=True)
     cost = exactly.places[0].channel.cost(box, 1)

@@ -3,178 +3,31 @@
 
     python3 tests/oracle/studies.py GROAT [PART ...]
 
-fernhollow.py states the shop a second time. Here its prices, sweeps, ranks, earnings and goals are
-worked out from it and held against what the command answers as CSV and as JSON: every cell, in
-order. A JSON amount is compared exactly, a CSV amount as its rounded text.
+fernhollow.py states the shop a second time. Here its prices, effects, sweeps, drivers, ranks,
+earnings and goals are worked out from it and held against what the command answers as CSV and as
+JSON: every cell, in order. A JSON amount is compared exactly, a CSV amount as its rounded text.
 """
 
 import csv
-import io
-import json
 import os
 import random
-import shutil
-import subprocess
+import statistics
 import sys
 import tempfile
 from fractions import Fraction
-from math import gcd
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 sys.dont_write_bytecode = True
 
 import fernhollow  # noqa: E402
 from fernhollow import RULES, SHEET, Shop  # noqa: E402
-from oracle import decimals, exact, percent, plain  # noqa: E402
+from answers import (FINE, MONEY, PLAIN, RATIO, SHARE, WHOLE, Command, Note,  # noqa: E402
+                     compare, sets)
+from oracle import exact, percent  # noqa: E402
+from variants import changed_rules, changed_sheet, random_changes  # noqa: E402
 
-TIMEOUT = 60
 SEED, RANDOM = 20, 6      # of the random rates; how many sets of them
 TAKINGS = "fees tax keep cost profit margin take_home".split()
-
-# How a column's amount stands in CSV; in JSON it is exact.
-MONEY = lambda x: decimals(x, 2)            # noqa: E731
-RATIO = lambda x: decimals(x, 4)            # noqa: E731
-PLAIN = plain
-WHOLE = str
-
-
-class Note(tuple):
-    """The notes that a row must have, and no other, in any order."""
-
-
-# Asking. ---------------------------------------------------------------------------------------
-
-class Command:
-    def __init__(self, groat):
-        self.groat, self.cells, self.runs = groat, 0, 0
-
-    def run(self, *arguments):
-        self.runs += 1
-        return subprocess.run([self.groat] + list(arguments), capture_output=True, text=True,
-                              encoding="utf-8", errors="replace", timeout=TIMEOUT)
-
-
-def amount(text):
-    """The exact amount of a JSON text; a text that is not in its lowest terms is a fault."""
-    top, bar, bottom = text.partition("/")
-    if bar and gcd(int(top), int(bottom)) != 1:
-        raise ValueError("%s is not in lowest terms" % text)
-    return exact(text)
-
-
-def csv_fault(kind, want, got):
-    if isinstance(want, Note):
-        return notes_fault(want, got)
-    text = "" if want is None else want if kind is None else kind(want)
-    return None if got == text else "expected %r answered %r" % (text, got)
-
-
-def json_fault(kind, want, got):
-    if isinstance(want, Note):
-        return notes_fault(want, got)
-    if want is None or got is None or kind is None:
-        same = got == want
-    elif isinstance(got, str):
-        same = kind is not WHOLE and amount(got) == want
-    else:
-        same = kind is WHOLE and got == want
-    return None if same else "expected %s answered %r" % (want, got)
-
-
-def notes_fault(want, said):
-    """Each note must be there, and nothing beside them. said: one text, or a list of notes."""
-    rest = said if isinstance(said, str) else "; ".join(said)
-    for words in want:
-        before, found, after = rest.partition(words)
-        if not found:
-            return "expected %r answered %r" % (words, said)
-        rest = before + after
-    return "answered %r, of which %r was not expected" % (said, rest) if rest.strip("; ") else None
-
-
-def compare(command, arguments, columns, rows, status=None):
-    """Every difference between the rows and both answers. columns: (name, kind), kind None: text."""
-    found = []
-    names = [name for name, _ in columns]
-    for form in ("csv", "json"):
-        run = command.run(*arguments, "--format", form)
-        if run.returncode not in (0, 1) or not run.stdout:
-            return found + ["%s: exit status %d; standard error was:\n      %s" % (
-                form, run.returncode, "\n      ".join(run.stderr.splitlines()[:12]))]
-        if status is not None and run.returncode != status:
-            found.append("%s: exit status %d, expected %d" % (form, run.returncode, status))
-        if form == "csv":
-            lines = list(csv.reader(io.StringIO(run.stdout)))
-            heading, answers = lines[0], [dict(zip(lines[0], line)) for line in lines[1:]]
-            fault = csv_fault
-        else:
-            answers = json.loads(run.stdout)
-            heading = list(answers[0]) if answers else names
-            fault = json_fault
-        if heading != names:
-            found.append("%s: columns expected %s\n      answered %s"
-                         % (form, ",".join(names), ",".join(heading)))
-            continue
-        if len(answers) != len(rows):
-            found.append("%s: expected %d rows, %d came" % (form, len(rows), len(answers)))
-        for number, (want, got) in enumerate(zip(rows, answers), 1):
-            for (name, kind), cell in zip(columns, want):
-                command.cells += 1
-                wrong = fault(kind, cell, got[name])
-                if wrong:
-                    found.append("%s row %d (%s): %s %s" % (
-                        form, number, ", ".join(map(str, want[:3])), name, wrong))
-    return found
-
-
-def sets(changes):
-    """--set for each (rate, text, value)."""
-    return [word for name, text, _ in changes for word in ("--set", "%s=%s" % (name, text))]
-
-
-# Random rates. ---------------------------------------------------------------------------------
-
-def random_changes(chance):
-    """One to four rates, each with a new value or so many percent more or less: (name, text, value)."""
-    standing = fernhollow.rates()
-    found = []
-    for name in chance.sample(sorted(standing), chance.randint(1, 4)):
-        tenths = chance.randint(-400, 600)
-        moved = standing[name] * (1 + Fraction(tenths, 1000))
-        if chance.random() < 0.5:
-            sign = "-" if tenths < 0 else "+"
-            found.append((name, "%s%d.%d%%" % ((sign,) + divmod(abs(tenths), 10)), moved))
-        else:
-            value = Fraction(round(moved * 1000), 1000)
-            found.append((name, fernhollow.spelled(name, value), value))
-    return found
-
-
-def changed_rules(folder, *changes):
-    """A copy of the shop's rules with other words in them: (old, new) pairs, each old one once."""
-    with open(RULES, encoding="utf-8") as file:
-        text = file.read()
-    for old, new in changes:
-        assert text.count(old) == 1, old
-        text = text.replace(old, new)
-    os.makedirs(os.path.join(folder, "changed"), exist_ok=True)
-    shutil.copy(os.path.join(os.path.dirname(RULES), "..", "ladders.rules"), folder)
-    path = os.path.join(folder, "changed", "changed.rules")
-    with open(path, "w", encoding="utf-8") as file:
-        file.write(text)
-    return path
-
-
-def changed_sheet(folder, column, cells):
-    """A copy of the sheet with one more column, or with other cells in one it has."""
-    rows = [dict(piece.cells, **{column: cell})
-            for piece, cell in zip(fernhollow.read_sheet(), cells)]
-    path = os.path.join(folder, "changed.csv")
-    with open(path, "w", encoding="utf-8", newline="") as file:
-        writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
-        writer.writeheader()
-        writer.writerows(rows)
-    return path
 
 
 # What the notes of a price say. ----------------------------------------------------------------
@@ -220,6 +73,171 @@ def try_price(command):
                        PRICE, list(price_rows(shop, pieces, (1, 5, 12)))))
 
 
+# effect. ---------------------------------------------------------------------------------------
+
+EFFECT = [("product", None), ("channel", None), ("quantity", WHOLE), ("before", MONEY),
+          ("after", MONEY), ("change", MONEY), ("percent", RATIO), ("notes", None)]
+REFUSAL = "would sell for less than it costs"
+
+
+class Ticket:
+    """One row: a price before and after, None where there is none, and what became of it."""
+
+    def __init__(self, product, channel, quantity, before, after, move, notes):
+        self.head, self.move = [product, channel, quantity], move
+        self.before, self.after = before, after
+        self.change = self.percent = None
+        if before is not None and after is not None:
+            self.change = after - before
+            self.percent = self.change / before
+        self.cells = self.head + [before, after, self.change, self.percent, Note(notes)]
+
+
+def moved_ticket(old, new_shop, place, quantity, hold):
+    """The row of one order. old: the answer before the change.
+
+    A ticket is a list price. It is kept while the new one is within the band around it, unless the
+    aim no longer holds there.
+    """
+    piece, new = old.piece, new_shop.price(old.piece, place, quantity)
+    head = piece.name, place.name, quantity
+    if old.refused or new.refused:
+        move, said = (("still_refused", "refused, as before: " + REFUSAL) if old.refused
+                      and new.refused else ("newly_refused", "newly refused: " + REFUSAL)
+                      if new.refused else ("no_longer_refused", "was refused before: " + REFUSAL))
+        return Ticket(*head, None if old.refused else old.price, None if new.refused else new.price,
+                      move, [said] + ([] if new.refused else list(reason(new))))
+    notes = list(reason(new))
+    if hold is not None and new.list != old.list:
+        if abs(new.list - old.list) > hold * old.list:
+            notes.append("not kept: more than %s%%" % PLAIN(hold * 100))
+        elif not new_shop.aims(piece, place, old.list):
+            notes.append("not kept: the aim does not hold at $" + MONEY(old.list))
+        else:
+            kept = new_shop.at(piece, place, quantity, old.list, "kept")
+            said = "kept: $%s is within %s%%" if old.list == old.price \
+                else "kept: a list price of $%s is within %s%%"
+            return Ticket(*head, old.price, kept.price, "kept",
+                          list(reason(kept)) + [said % (MONEY(new.list), PLAIN(hold * 100))])
+    move = "up" if new.price > old.price else "down" if new.price < old.price else "unchanged"
+    return Ticket(*head, old.price, new.price, move, notes)
+
+
+def effect(old_shop, new_shop, pieces, quantities, hold=None):
+    for piece in pieces:
+        for before, after in zip(old_shop.sells(piece), new_shop.sells(piece)):
+            for quantity in quantities:
+                yield moved_ticket(old_shop.price(piece, before, quantity), new_shop, after,
+                                   quantity, hold)
+
+
+MOVES = ("unchanged up down kept newly_refused still_refused no_longer_refused newly_sold "
+         "no_longer_sold").split()
+
+
+def summary(tickets):
+    """What the rows come to, as JSON has it, with fractions for amounts."""
+    both = [ticket for ticket in tickets if ticket.change is not None]
+    found = {"compared": len(both)}
+    found.update((move, sum(ticket.move == move for ticket in tickets)) for move in MOVES)
+    found["median_change"] = statistics.median(ticket.change for ticket in both)
+    found["median_percent"] = statistics.median(ticket.percent for ticket in both)
+    found["mean_change"] = sum(ticket.change for ticket in both) / len(both)
+    largest = max(both, key=lambda ticket: abs(ticket.change))          # the first of equals
+    found["largest_change"] = largest.cells[:-1] if largest.change else None
+    return found
+
+
+def try_effect(command):
+    pieces = fernhollow.read_sheet()
+    totals = dict.fromkeys(MOVES, 0)
+
+    def held(what, tickets, *options, rules=RULES, sheet=SHEET):
+        tickets = list(tickets)
+        for ticket in tickets:
+            totals[ticket.move] += 1
+        return what, compare(command, ["effect", rules, sheet] + list(options), EFFECT,
+                             [ticket.cells for ticket in tickets], summary(tickets))
+
+    def changed(changes, quantities=(1, 5), hold=None):
+        tickets = effect(Shop(), Shop((name, value) for name, _, value in changes), pieces,
+                         quantities, hold)
+        options = sets(changes) + ["--quantity", ",".join(map(str, quantities))]
+        if hold is not None:
+            options += ["--hold", PLAIN(hold * 100) + "%"]
+        return held("effect " + " ".join(options), tickets, *options)
+
+    yield changed([("hourly", "$30 per h", Fraction(30))])
+    yield changed([("hourly", "+10%", exact("26.40"))])
+    yield changed([("hourly", "$27 per h", Fraction(27)),
+                   ("timber_price", "-12.5%", exact("5.60"))])
+    yield changed([("hourly", "+10%", exact("26.40"))], hold=percent(3))
+    yield changed([("hourly", "$23 per h", Fraction(23))], hold=percent(5))
+    yield changed([("hourly", "$19 per h", Fraction(19))])
+    # A band that two lists meet to the cent: from $40 to $39, and from $200 to $195.
+    yield changed([("hourly", "$22 per h", Fraction(22))], hold=percent("2.5"))
+    chance = random.Random(SEED + 3)
+    for _ in range(RANDOM):
+        yield changed(random_changes(chance),
+                      hold=chance.choice([None, percent(1), percent("2.5"), percent(6)]))
+    with tempfile.TemporaryDirectory() as folder:
+        yield from against(held, folder, pieces)
+        yield from since(command, held, folder, pieces)
+    print("effect: " + ", ".join("%d %s" % (totals[move], move) for move in MOVES))
+
+
+def against(held, folder, pieces):
+    other = changed_rules(folder, ("rate hourly = $24 per h", "rate hourly = $26.50 per h"),
+                          ("fee commission = 8% of (price + shipping) at most $25",
+                           "fee commission = 9.5% of (price + shipping) at most $9"),
+                          ("margin >= 20% and profit >= $3", "margin >= 22% and profit >= $3"))
+    changes = {"hourly": exact("26.50")}
+    words = {"commission": exact("9.5"), "cap": 9, "margin": 22}
+    yield held("effect --against", effect(Shop(), Shop(changes, **words), pieces, (1, 5)),
+               "--against", other, "--quantity", "1,5")
+    changes["carton"] = exact("1.40")
+    yield held("effect --against --set --hold",
+               effect(Shop(), Shop(changes, **words), pieces, (1,), percent(6)),
+               "--against", other, "--set", "carton=$1.40", "--hold", "6%")
+
+
+def since(command, held, folder, pieces):
+    """A list printed at other rates, without a product that the sheet has, and with one more."""
+    gone = {"Boot rack", "Obelisk"}
+    old = Shop({"hourly": exact(27), "sales_tax": percent(5)})
+    path = os.path.join(folder, "list.csv")
+    run = command.run("price", RULES, SHEET, "--format", "csv", "--quantity", "1,5", "--set",
+                      "hourly=$27 per h", "--set", "sales_tax=5%")
+    lines = list(csv.reader(run.stdout.splitlines()))
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows(line for line in lines if line[0] not in gone)
+    rows = [[piece.cells[name] for name in piece.cells] for piece in pieces
+            if piece.name != "Seed tray"]
+    sheet = os.path.join(folder, "sheet.csv")
+    with open(sheet, "w", encoding="utf-8", newline="") as file:
+        csv.writer(file).writerows([list(pieces[0].cells)] + rows)
+    for hold, options in ((None, []), (percent(4), ["--hold", "4%"])):
+        found, lost = [], []
+        for ticket in effect(old, Shop(), pieces, (1, 5), hold):
+            product, channel, quantity = ticket.head
+            listed = product not in gone and ticket.before is not None
+            if product == "Seed tray":
+                lost.append(Ticket(*ticket.head, ticket.before, None, "no_longer_sold",
+                                   ["no longer sold: not in the sheet"]))
+            elif listed:
+                found.append(ticket)
+            elif ticket.after is not None:
+                answer = [answer for piece in pieces if piece.name == product
+                          for answer in Shop().all([piece], (quantity,), (channel,))][0]
+                found.append(Ticket(product, channel, quantity, None, answer.price, "newly_sold",
+                                    ["newly sold: not in the list"] + list(reason(answer))))
+            else:
+                found.append(Ticket(product, channel, quantity, None, None, "still_refused",
+                                    ["refused: " + REFUSAL]))
+        yield held("effect --since " + " ".join(options), found + lost, "--since", path, *options,
+                   sheet=sheet)
+
+
 # sweep. ----------------------------------------------------------------------------------------
 
 SWEEP = [("product", None), ("channel", None), ("quantity", WHOLE), ("value", PLAIN),
@@ -263,6 +281,63 @@ def try_sweep(command):
         over = "..".join(fernhollow.spelled(rate, end) for end in (first, last))
         yield sweep(rate, over, 100 if over.endswith("%") else 1, first, last,
                     chance.randint(2, 8), (1, 5))
+
+
+# drivers. --------------------------------------------------------------------------------------
+
+# What each rate is, as the rules write it, in their order.
+STANDING = ["$8.40 per 200", "$5.20 per pair", "$6.90 per 150 m", "$21 per 1 l",
+            "$13.50 per 10 sqft", "$42 per 12 sqft", "$6.40 per bf", "$52 per sheet", "15%",
+            "$24 per h", "$2400", "800 h", "$0.45 per h", "$3.45 per h", "$234", "90 h",
+            "$2.60 per h", "$66", "24", "$0.90", "7%"]
+DRIVERS = [("rate", None), ("value", None), ("percent_mean", SHARE), ("percent_largest", SHARE),
+           ("product_largest", None), ("channel_largest", None), ("moved", WHOLE),
+           ("prices", WHOLE), ("notes", None)]
+EACH = [("product", None), ("channel", None), ("quantity", WHOLE), ("rate", None), ("before", FINE),
+        ("after", FINE), ("change", FINE), ("percent", SHARE), ("notes", None)]
+
+
+def moves(pieces, quantities, by):
+    """For every price that there is, and every rate moved alone: (row's head, before, afters)."""
+    standing = fernhollow.rates()
+    still = Shop(exact_fees=True)
+    moved = [Shop({name: standing[name] * (1 + by)}, exact_fees=True) for name in standing]
+    for piece in pieces:
+        for number, place in enumerate(still.places):
+            if place not in still.sells(piece):
+                continue
+            lists = [fernhollow.unrounded(shop, piece, shop.places[number])
+                     for shop in [still] + moved]
+            for quantity in quantities:
+                left = 1 - place.discount(quantity)
+                if place.channel.sale(piece, quantity, lists[0] * left).profit < 0:
+                    continue
+                before, *afters = [price * left for price in lists]
+                yield [piece.name, place.name, quantity], before, afters
+
+
+def try_drivers(command):
+    pieces = fernhollow.read_sheet()
+    names = list(fernhollow.RATES)
+    for by, quantities, options in ((percent(1), (1,), []),
+                                    (percent(-5), (1, 5), ["--by", "-5%", "--quantity", "1,5"])):
+        found = list(moves(pieces, quantities, by))
+        rows, each = [], []
+        for head, before, afters in found:
+            for name, after in sorted(zip(names, afters), key=lambda pair: -abs(pair[1] - before)):
+                each.append(head + [name, before, after, after - before, (after - before) / before,
+                                    Note()])
+        for number, name in enumerate(names):
+            shares = [(afters[number] - before) / before for _, before, afters in found]
+            largest = max(shares, key=abs)
+            head = found[shares.index(largest)][0]
+            rows.append([name, STANDING[number], sum(shares) / len(shares), largest, head[0],
+                         head[1], sum(share != 0 for share in shares), len(shares), Note()])
+        rows.sort(key=lambda row: -abs(row[2]))
+        yield " ".join(["drivers"] + options), compare(
+            command, ["drivers", RULES, SHEET] + options, DRIVERS, rows)
+        yield " ".join(["drivers --each"] + options), compare(
+            command, ["drivers", RULES, SHEET, "--each"] + options, EACH, each)
 
 
 # rank. -----------------------------------------------------------------------------------------
@@ -408,11 +483,13 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
                 needed = fernhollow.price_for(goal, piece, place)
                 ceiling = place.ceiling(piece)
                 if ceiling is not None and needed > ceiling:
-                    notes.append("$%s is above the ceiling of $%s" % (MONEY(needed), MONEY(ceiling)))
+                    notes.append("$%s is above the ceiling of $%s"
+                                 % (MONEY(needed), MONEY(ceiling)))
             elif sales > room:
-                notes.append("only %d whole sales fit in one month; over several it is enough" % room)
-        order = (["yes", "no", "never"].index(suffices or "yes"), -brings if limited else sales or 0,
-                 -gives)
+                notes.append("only %d whole sales fit in one month; over several it is enough"
+                             % room)
+        order = (["yes", "no", "never"].index(suffices or "yes"),
+                 -brings if limited else sales or 0, -gives)
         found.append((order, [goal.text, piece.name, place.name, sale.price, gives, sales, week,
                               weeks, room, brings, suffices, needed, Note(notes)]))
     return [row for _, row in sorted(found, key=lambda pair: pair[0])]
@@ -444,7 +521,8 @@ def try_goals(command):
         # Break-even as it is published: fixed cost / (price - variable cost), units rounded up; the
         # US Small Business Administration's guide (value from memory). The fixed cost is the
         # router's, the variable ones what a piece is made of and what the stall takes.
-        rules = changed_rules(folder, ("gives profit + machine_time", "gives keep - wood - sundries"))
+        rules = changed_rules(folder, ("gives profit + machine_time",
+                                       "gives keep - wood - sundries"))
         router.gives = lambda piece, sale: sale.price - (
             sale.fees + shop.lines(piece)["wood"] + shop.lines(piece)["sundries"])
         yield "goals, the published break-even", compare(
@@ -458,8 +536,8 @@ def try_goals(command):
                 rules, shop, (winter,), None, "--goal", winter.text)
 
 
-PARTS = {"price": try_price, "sweep": try_sweep, "rank": try_rank,
-         "earn": try_earn, "goals": try_goals}
+PARTS = {"price": try_price, "effect": try_effect, "sweep": try_sweep, "drivers": try_drivers,
+         "rank": try_rank, "earn": try_earn, "goals": try_goals}
 
 
 def main(arguments):

@@ -1,0 +1,155 @@
+"""Asking the command, and holding its CSV and its JSON against rows worked out by hand.
+
+A row is a list of cells: texts, whole numbers, exact amounts (fractions), None for nothing, and a
+Note for the notes. A column is (name, kind), and its kind says how CSV writes the amount: in JSON
+amounts are exact.
+"""
+
+import csv
+import io
+import json
+import subprocess
+from fractions import Fraction
+from math import gcd
+
+from oracle import decimals, exact, plain
+
+TIMEOUT = 60
+
+# How a column's amount stands in CSV; in JSON it is exact.
+MONEY = lambda x: decimals(x, 2)            # noqa: E731
+RATIO = lambda x: decimals(x, 4)            # noqa: E731
+PLAIN = plain
+WHOLE = str
+
+
+class Near:
+    """An amount that the command has to so many digits only; CSV rounds it to six places."""
+
+    def __init__(self, allowed):
+        self.allowed = exact(allowed)
+
+    def fault(self, want, got, more=Fraction(0)):
+        if got is not None and got != "" and abs(exact(got) - want) <= self.allowed + more:
+            return None
+        return "expected about %s answered %r" % (decimals(want, 9), got)
+
+
+# A price that was read unrounded, and a share of one.
+FINE, SHARE = Near("0.000001"), Near("0.00000001")
+
+
+class Note(tuple):
+    """The notes that a row must have, and no other, in any order."""
+
+
+# Asking. ---------------------------------------------------------------------------------------
+
+class Command:
+    def __init__(self, groat):
+        self.groat, self.cells, self.runs = groat, 0, 0
+
+    def run(self, *arguments):
+        self.runs += 1
+        return subprocess.run([self.groat] + list(arguments), capture_output=True, text=True,
+                              encoding="utf-8", errors="replace", timeout=TIMEOUT)
+
+
+def amount(text):
+    """The exact amount of a JSON text; a text that is not in its lowest terms is a fault."""
+    top, bar, bottom = text.partition("/")
+    if bar and gcd(int(top), int(bottom)) != 1:
+        raise ValueError("%s is not in lowest terms" % text)
+    return exact(text)
+
+
+def csv_fault(kind, want, got):
+    if isinstance(want, Note):
+        return notes_fault(want, got)
+    if isinstance(kind, Near):
+        return kind.fault(want, got, exact("0.0000005"))
+    text = "" if want is None else want if kind is None else kind(want)
+    return None if got == text else "expected %r answered %r" % (text, got)
+
+
+def json_fault(kind, want, got):
+    if isinstance(want, Note):
+        return notes_fault(want, got)
+    if isinstance(kind, Near):
+        return kind.fault(want, got)
+    if want is None or got is None or kind is None:
+        same = got == want
+    elif isinstance(got, str):
+        same = kind is not WHOLE and amount(got) == want
+    else:
+        same = kind is WHOLE and got == want
+    return None if same else "expected %s answered %r" % (want, got)
+
+
+def notes_fault(want, said):
+    """Each note must be there, and nothing beside them. said: one text, or a list of notes."""
+    rest = said if isinstance(said, str) else "; ".join(said)
+    for words in want:
+        before, found, after = rest.partition(words)
+        if not found:
+            return "expected %r answered %r" % (words, said)
+        rest = before + after
+    return "answered %r, of which %r was not expected" % (said, rest) if rest.strip("; ") else None
+
+
+def compare(command, arguments, columns, rows, summary=None):
+    """Every difference between the rows and both answers. columns: (name, kind); None: text."""
+    found = []
+    names = [name for name, _ in columns]
+    for form in ("csv", "json"):
+        run = command.run(*arguments, "--format", form)
+        if run.returncode not in (0, 1) or not run.stdout:
+            return found + ["%s: exit status %d; standard error was:\n      %s" % (
+                form, run.returncode, "\n      ".join(run.stderr.splitlines()[:12]))]
+        if form == "csv":
+            lines = list(csv.reader(io.StringIO(run.stdout)))
+            heading, answers = lines[0], [dict(zip(lines[0], line)) for line in lines[1:]]
+            fault = csv_fault
+        else:
+            answers = json.loads(run.stdout)
+            if summary is not None:
+                found += summary_faults(summary, answers["summary"])
+                answers = answers["rows"]
+            heading = list(answers[0]) if answers else names
+            fault = json_fault
+        if heading != names:
+            found.append("%s: columns expected %s\n      answered %s"
+                         % (form, ",".join(names), ",".join(heading)))
+            continue
+        if len(answers) != len(rows):
+            found.append("%s: expected %d rows, %d came" % (form, len(rows), len(answers)))
+        for number, (want, got) in enumerate(zip(rows, answers), 1):
+            for (name, kind), cell in zip(columns, want):
+                command.cells += 1
+                wrong = fault(kind, cell, got[name])
+                if wrong:
+                    found.append("%s row %d (%s): %s %s" % (
+                        form, number, ", ".join(map(str, want[:3])), name, wrong))
+    return found
+
+
+def summary_faults(want, got):
+    """What is told once, below the rows: names with whole numbers, amounts, or a row."""
+    found = [] if list(got) == list(want) else ["summary: names %s" % ", ".join(got)]
+    for name in want:
+        cell, said = want[name], got.get(name)
+        if isinstance(cell, list):
+            said = list(said.values()) if said else said
+            same = said is not None and len(said) == len(cell) and all(
+                json_fault(WHOLE if isinstance(one, int) else MONEY if isinstance(one, Fraction)
+                           else None, one, other) is None for one, other in zip(cell, said))
+        else:
+            same = json_fault(MONEY if isinstance(cell, Fraction) else WHOLE, cell, said) is None
+        if not same:
+            found.append("summary: %s expected %s answered %r" % (name, cell, said))
+    return found
+
+
+def sets(changes):
+    """--set for each (rate, text, value)."""
+    return [word for name, text, _ in changes for word in ("--set", "%s=%s" % (name, text))]
