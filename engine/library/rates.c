@@ -288,12 +288,12 @@ static groat_status override_rates(groat_method *made, const groat_method *metho
                                    const groat_rate_value *values, size_t count, bool changes,
                                    groat_trouble *trouble)
 {
-    void *parse_space = arena_take(&made->arena, parse_room());
-    if (!parse_space || !copy_overrides(made, method))
-        return GROAT_NO_MEMORY;
-    groat_status status = GROAT_OK;
+    /* Given back at once: of a sweep there are thousands of methods. */
+    void *parse_space = memory_resize(&made->memory, NULL, 0, parse_room());
+    groat_status status = parse_space && copy_overrides(made, method) ? GROAT_OK : GROAT_NO_MEMORY;
     for (size_t i = 0; i < count && status == GROAT_OK; i++)
         status = read_rate(made, method, parse_space, &values[i], changes, trouble);
+    memory_release(&made->memory, parse_space, parse_room());
     return status == GROAT_OK ? settle_rates(made, trouble) : status;
 }
 
