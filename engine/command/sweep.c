@@ -23,6 +23,7 @@ struct sweeping {
     struct listing *list;          /* of csv and json */
     struct sweep_summary *summary; /* of a table of many products */
     struct sweep_picture *drawn;   /* with --chart */
+    bool one;                      /* a table of one product */
     size_t blocks;                 /* written so far, of one product */
     groat_order *all;              /* channels times quantities */
     size_t orders;
@@ -245,12 +246,13 @@ static bool open_lists(struct sweeping *sweeping)
                                       .plan = pricing_listing_plan(request),
                                       .plain = terminal_is_plain(),
                                       .now = sweeping->now};
-    bool one = chosen_count(pricing->products, request->product) == 1;
     bool opened = true;
     if (request->format != LISTING_TABLE)
         opened = (sweeping->list =
                       sweep_list_open(pricing->method, &showing->plan, pricing->output.stream));
-    else if (!one)
+    else if (chosen_count(pricing->products, request->product) == 1)
+        sweeping->one = true;
+    else
         opened = (sweeping->summary = sweep_summary_open(showing, pricing->output.stream));
     if (opened && request->chart)
         opened = (sweeping->drawn = sweep_picture_open(showing));
@@ -271,6 +273,8 @@ static void sweep_products(struct sweeping *sweeping, struct picture *picture)
     struct pricing *pricing = sweeping->pricing;
     bool opened = open_lists(sweeping);
     bool whole = opened && hands_walk(pricing, &plan, sweeping);
+    if (whole && sweeping->one && sweeping->blocks == 0 && pricing->status == STATUS_FINE)
+        say("groat: the product is not sold on any of these channels");
     if (sweeping->list && !listing_close(sweeping->list, whole) && whole)
         output_failed(&pricing->output);
     if (sweeping->summary && !sweep_summary_close(sweeping->summary, whole) && whole)

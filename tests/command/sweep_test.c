@@ -109,6 +109,25 @@ static void a_terminal_of_ascii_gets_nothing_else(void **state)
         assert_in_range((unsigned char)*at, '\n', 0x7E);
 }
 
+static void a_product_that_is_not_sold_there_says_so(void **state)
+{
+    (void)state;
+    write_sheet();
+    expect_run("groat sweep shop.rules p.csv --channel post " ALL_STEPS, 0, "",
+               "groat: the product is not sold on any of these channels\n");
+}
+
+static void a_name_cannot_steer_the_terminal(void **state)
+{
+    (void)state;
+    write_text("p.csv", "name,work,parcel\n\"M\033[31mug\n\tx\",30,\n");
+    expect_run("groat sweep shop.rules p.csv " ALL_STEPS " | head -1", 0, "M [31mug  x on stall\n",
+               "");
+    assert_int_equal(run("groat sweep shop.rules p.csv " ALL_STEPS " --chart c.svg; "
+                         "grep -c \"$(printf '\\033')\" c.svg"),
+                     1);
+}
+
 static void a_value_without_a_price_says_so(void **state)
 {
     (void)state;
@@ -251,6 +270,8 @@ int main(void)
         TEST(one_product_is_shown_as_steps_with_the_values_they_hold_for),
         TEST(many_products_have_a_row_and_a_strip_each),
         TEST(a_terminal_of_ascii_gets_nothing_else),
+        TEST(a_product_that_is_not_sold_there_says_so),
+        TEST(a_name_cannot_steer_the_terminal),
         TEST(a_value_without_a_price_says_so),
         TEST(a_sweep_is_as_many_runs_with_another_rate),
         TEST(rows_come_in_the_order_of_the_sheet_however_many_threads_there_are),
