@@ -10,7 +10,7 @@
 bool chosen_is(struct products *products, size_t row, const char *name);
 /* How many rows are. */
 size_t chosen_count(struct products *products, const char *name);
-/* Whether there is one; otherwise it has been said, with the nearest name or with the first ones. */
+/* Whether there is one; otherwise that has been said, with the nearest name or the first ones. */
 bool chosen_exists(struct products *products, const char *name);
 /* The first names of the sheet, on one line. */
 void chosen_say_products(struct products *products);

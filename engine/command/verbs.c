@@ -218,7 +218,8 @@ const struct verb verbs[] = {
      "      --over timber_price=-10%..+10% --steps 41 --channel gallery --format csv\n",
      verb_sweep},
     {"drivers", "which rate moves prices most", true,
-     LIST_OPTIONS | OPTION_PRODUCT | OPTION_BY_PERCENT | OPTION_EACH | OPTION_CHART | READS_UNROUNDED,
+     LIST_OPTIONS | OPTION_PRODUCT | OPTION_BY_PERCENT | OPTION_EACH | OPTION_CHART |
+         READS_UNROUNDED,
      "Raises one rate after the other by 1%, or by what --by says, materials too, and compares\n"
      "the prices with what they are now. So that a small change shows at all, the prices are\n"
      "those before rounding, on no ladder; a ceiling or a pin still holds them.\n"
@@ -229,8 +230,8 @@ const struct verb verbs[] = {
      "A hatched bar goes down. With --each: for every price the rates that move it, the largest\n"
      "change first.\n"
      "\n"
-     "Percentages in --format csv and json are plain numbers, as margin is: 0.0043 is 0.43%. moved\n"
-     "counts the prices that change, of those in prices. A rate of zero cannot be raised by a\n"
+     "Percentages in --format csv and json are plain numbers, as margin is: 0.0043 is 0.43%.\n"
+     "moved counts the prices that change, of those in prices. A rate of zero cannot be raised by a\n"
      "percentage: it has no figures, and its notes say so.\n"
      "--chart draws the means as bars.\n"
      "\n"

@@ -2,7 +2,7 @@
  * doubles, good enough for the eye; every figure that is to be read stands in a text beside it.
  *
  * A price holds over a stretch of the rate and then jumps, so lines are drawn as steps: a point's
- * number is drawn half-way to its neighbours on both sides. A point that is not a number is a gap. */
+ * number is drawn half-way to its neighbours on both sides. One that is not a number is a gap. */
 #ifndef GROAT_REPORT_CHART_H
 #define GROAT_REPORT_CHART_H
 

@@ -1,4 +1,4 @@
-/* Which rates move prices most: all of them together, or one product and channel after the other. */
+/* Which rates move prices most: all of them together, or one product on one channel at a time. */
 #ifndef GROAT_REPORT_DRIVERS_LIST_H
 #define GROAT_REPORT_DRIVERS_LIST_H
 

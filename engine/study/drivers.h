@@ -1,5 +1,5 @@
-/* Drivers: what each rate does to prices when it alone is a little higher or lower. To be asked of a
- * method that was read unrounded, so that a price moves with every rate it rests on, not in steps.
+/* Drivers: what each rate does to prices when it alone is a little higher or lower. To be asked of
+ * a method that was read unrounded, so that a price moves with every rate it rests on, not in steps.
  *
  * A rate that others are worked out from moves them too. */
 #ifndef GROAT_STUDY_DRIVERS_H

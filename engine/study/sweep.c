@@ -54,7 +54,7 @@ static bool take_whole(const struct sweep *sweep, int number, struct amount *amo
     return method && amount->there && mpq_sgn(amount->number) > 0;
 }
 
-/* Reads the unit off a literal. It is one when two of it are twice one of it: `1 h 20 min` is not. */
+/* Reads the unit off a literal. It is one when two of it are twice one of it: not `1 h 20 min`. */
 static bool learn_unit(struct sweep *sweep, const char *literal)
 {
     struct amount two;

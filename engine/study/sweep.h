@@ -31,7 +31,7 @@ const char *sweep_rate(const struct sweep *sweep);
 size_t sweep_rate_index(const struct sweep *sweep);
 
 /* What the rate is at a point, and what it is in the method, in the unit that the range begins with
- * (`$20 per h`: dollars an hour), or that the rate has in the rules where it begins with a change. */
+ * (`$20 per h`: dollars an hour), or that the rate has in the rules where that is a change. */
 const struct amount *sweep_value(const struct sweep *sweep, size_t point);
 const struct amount *sweep_now(const struct sweep *sweep);
 /* What stands before and behind a number in that unit: `$` and ` per h`. */

@@ -1,8 +1,8 @@
 /* Which rate moves prices most. */
 #include "command/command_checks.h"
 
-/* Reckoned by hand: the price is twice the cost, to the dollar when it is rounded. A mug costs $5 of
- * wood, half an hour at $20 and half a machine hour at $1000 / 500 h = $2: $16, so $32. A jug costs
+/* Reckoned by hand: the price is twice the cost, to the dollar when it is rounded. A mug costs $5
+ * of wood, half an hour at $20 and half a machine hour at $1000 / 500 h = $2: $16, so $32. A jug costs
  * an hour of both, $22, so $44. Hourly 1% higher: 20 cents of $32, 40 cents of $44. The machine 1%
  * dearer: 2 cents of $32, 4 cents of $44. Its hours 1% more: half of $2 - $2 / 1.01, so
  * 2 * 0.5 * (2/101) of $32 lower. */

@@ -3,8 +3,8 @@
 
 #define ALL_STEPS "--over hourly='$20 per h..$30 per h' --steps 11"
 
-/* Half an hour is half of hourly; twice the cost of it is hourly itself, to the dollar. So the price
- * on the stall goes from $20 to $30; 2% of it are the fee. */
+/* Half an hour is half of hourly; twice the cost of it is hourly itself, to the dollar. So the
+ * price on the stall goes from $20 to $30; 2% of it are the fee. */
 static void write_sheet(void)
 {
     write_text("p.csv", "name,work,parcel\nMug,30,\n");
