@@ -36,7 +36,7 @@ class Near:
 
 
 # A price that was read unrounded, and a share of one.
-FINE, SHARE = Near("0.000001"), Near("0.00000001")
+FINE, SHARE = Near("0.0000001"), Near("0.00000001")
 
 
 class Note(tuple):
@@ -56,11 +56,12 @@ class Command:
 
 
 def amount(text):
-    """The exact amount of a JSON text; a text that is not in its lowest terms is a fault."""
+    """The exact amount of a JSON text; None where it is none, or is not in its lowest terms."""
     top, bar, bottom = text.partition("/")
-    if bar and gcd(int(top), int(bottom)) != 1:
-        raise ValueError("%s is not in lowest terms" % text)
-    return exact(text)
+    try:
+        return None if bar and gcd(int(top), int(bottom)) != 1 else exact(text)
+    except (ValueError, ZeroDivisionError):
+        return None
 
 
 def csv_fault(kind, want, got):

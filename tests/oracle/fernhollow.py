@@ -301,10 +301,25 @@ class Shop:
 
 # The other questions. --------------------------------------------------------------------------
 
+@functools.lru_cache(maxsize=None)
 def without_loss(piece, place, quantity=1):
     """The least price in whole cents at which nothing is lost."""
     return by_aim(CENTS, lambda price: place.channel.sale(piece, quantity, price).profit >= 0,
                   place.start(piece))
+
+
+def free_postage(answer):
+    """Above a web shop's price within a tenth of $80: the last price that leaves less than it."""
+    free = Fraction(80)
+    if answer.place.name != "web_shop" or not answer.list < free <= answer.list * exact("1.1"):
+        return None
+
+    def keep(price):
+        return answer.place.channel.sale(answer.piece, 1, price).keep
+
+    if keep(free) >= keep(answer.list):
+        return None
+    return by_aim(CENTS, lambda price: keep(price) >= keep(answer.list), free) - USD.coin
 
 
 def position(piece, price, ceiling):
