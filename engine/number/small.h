@@ -21,25 +21,48 @@ static inline uint64_t num_magnitude(int64_t value)
     return value < 0 ? 0 - (uint64_t)value : (uint64_t)value;
 }
 
-/* The greatest common divisor; of zero and a number it is the number. */
-static inline uint64_t num_common(uint64_t a, uint64_t b)
+static inline uint64_t num_lesser(uint64_t a, uint64_t b)
 {
-    if (a == 0 || b == 0)
-        return a | b;
-    /* One division first: denominators are often powers of ten, one a multiple of the other. */
-    uint64_t smaller = a < b ? a : b;
-    uint64_t other = (a < b ? b : a) % smaller;
+    return a < b ? a : b;
+}
+
+/* Both above zero. */
+static inline uint64_t num_common_binary(uint64_t a, uint64_t b)
+{
+    uint64_t smaller = num_lesser(a, b), other = (a < b ? b : a) % smaller;
     if (other == 0)
         return smaller;
     int twos = __builtin_ctzll(smaller | other);
     smaller >>= __builtin_ctzll(smaller);
     while (other != 0) {
         other >>= __builtin_ctzll(other);
-        uint64_t least = smaller < other ? smaller : other;
+        uint64_t least = num_lesser(smaller, other);
         other = smaller < other ? other - smaller : smaller - other;
         smaller = least;
     }
     return smaller << twos;
+}
+
+static inline bool num_is_power_of_five(uint64_t a)
+{
+    return a == 1 || a == 5 || a == 25 || a == 125 || a == 625;
+}
+
+/* The greatest common divisor; of zero and a number it is the number. `b` is most often the
+ * denominator of an amount of money, of twos and fives alone: then it is found without a loop whose
+ * end the machine would have to guess. */
+static inline uint64_t num_common(uint64_t a, uint64_t b)
+{
+    if (a == 0 || b == 0)
+        return a | b;
+    uint64_t odd = b >> __builtin_ctzll(b);
+    if (!num_is_power_of_five(odd))
+        return num_common_binary(a, b);
+    uint64_t fives = a % 5 == 0 ? 5 : 1;
+    fives = a % 25 == 0 ? 25 : fives;
+    fives = a % 125 == 0 ? 125 : fives;
+    fives = a % 625 == 0 ? 625 : fives;
+    return num_lesser(fives, odd) << __builtin_ctzll(a | b);
 }
 
 static inline bool num_small_keep(int64_t top, int64_t bottom, struct num *out)

@@ -67,7 +67,8 @@ static inline void set_limbs(mpz_t out, size_t most)
 
 static inline void set_magnitude(mpz_t out)
 {
-    static const uint64_t money[] = {1, 1, 1, 2, 3, 5, 10, 20, 100, 100, 1000, 10000, 1000000};
+    static const uint64_t money[] = {1,   1,    1,     2,       3,    5,  10,   20,    100,
+                                     100, 1000, 10000, 1000000, 3600, 48, 4500, 16875, 50625};
     switch (random_below(6)) {
     case 0: set_word(out, random_below(12)); break;
     case 1: set_word(out, money[random_below(sizeof money / sizeof *money)]); break;
