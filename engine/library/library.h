@@ -36,6 +36,7 @@ struct groat_method {
     struct arena arena;
     struct num_heap heap;
     struct value *overrides;    /* by rate */
+    uint64_t other_rates;       /* which rates those are, as what leans on them */
     struct value_range *ranges; /* of the overrides */
     struct settled settled;
 };
@@ -56,7 +57,8 @@ struct groat_record {
  * of it changes (evaluation.state); the last changes are remembered, as what leans on them. */
 enum { STANDING_STATES = 16 };
 struct standing {
-    bool lost; /* nothing that was worked out is to be used again */
+    bool lost;            /* nothing that was worked out is to be used again */
+    uint64_t other_rates; /* of the method in place */
     uint64_t record, changes;
     int64_t quantity;
     uint64_t changed[STANDING_STATES]; /* by state, in a ring */

@@ -28,40 +28,21 @@ void standing_close(groat_scratch *scratch)
                    (program->count + 1) * sizeof(uint64_t));
 }
 
-/* What may differ between two values. A large number or a text may lie in a method that is no more,
- * and so counts as different. */
-static bool same_number(const struct value *a, const struct value *b)
-{
-    return a->state == VALUE_THERE && b->state == VALUE_THERE && a->number.bottom > 0 &&
-           a->number.top == b->number.top && a->number.bottom == b->number.bottom;
-}
-
-/* The rates that differ from those in place. */
-static uint64_t changed_rates(const groat_scratch *scratch, const groat_method *method)
-{
-    const struct program *program = scratch->core->program;
-    uint64_t changed = 0;
-    for (size_t i = 0; i < program->rates_count; i++) {
-        const struct rate_code *rate = &program->rates[i];
-        bool text = rate->symbol->type.kind == TYPE_TEXT;
-        if (text || !same_number(&scratch->values[rate->step], &method->settled.values[rate->step]))
-            changed |= leans_on_rate(i);
-    }
-    return changed;
-}
-
-/* Puts the method's settled values in place: all of them the first time, then those that moved. */
+/* Puts the method's settled values in place: all of them the first time, then those that lean on a
+ * rate with another value than the rules' own, here or there. */
 static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
 {
     const struct program *program = scratch->core->program;
     bool first = scratch->serial == 0;
-    uint64_t changed = first ? LEANS_ON_ANYTHING : changed_rates(scratch, method);
+    uint64_t changed =
+        first ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->other_rates;
     const uint32_t *steps = first ? program->settled : program->moved;
     size_t count = first ? program->settled_count : program->moved_count;
     for (size_t i = 0; i < count; i++)
         if (first || (program->steps[steps[i]].leans & changed))
             scratch->values[steps[i]] = method->settled.values[steps[i]];
     scratch->evaluation.settled = &method->settled;
+    scratch->standing.other_rates = method->other_rates;
     scratch->serial = method->serial;
     return changed;
 }
@@ -74,7 +55,7 @@ static bool same_record(const struct standing *standing, const groat_record *rec
 
 static bool same_date(const struct value *a, const struct value *b)
 {
-    return same_number(a, b) || (a->state == VALUE_MISSING && b->state == VALUE_MISSING);
+    return a->state == b->state && (a->state == VALUE_MISSING || num_equal(a->number, b->number));
 }
 
 /* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. */
