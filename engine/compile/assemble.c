@@ -265,7 +265,7 @@ static void mark_questions(const struct compile *compile, struct marking *markin
     }
 }
 
-static void list_channel(struct compile *compile, struct channel_code *code)
+static void list_channel(struct compile *compile, struct channel_code *code, uint32_t *known)
 {
     struct marking before = marking_of(compile);
     mark_root(&before, code->sold);
@@ -282,6 +282,7 @@ static void list_channel(struct compile *compile, struct channel_code *code)
     for (size_t i = 0; i < code->refuses_count; i++)
         mark_root(&all, code->refuses[i].step);
     code->steps = list_needed(compile, &all, is_once, &code->steps_count);
+    find_twins(compile, code, channel_member(compile->program, code), known);
     struct marking named = marking_of(compile);
     for (size_t i = 0; i < code->named_count; i++)
         mark_root(&named, code->named[i].step);
@@ -409,6 +410,15 @@ static void list_settled(struct compile *compile)
             program->moved[program->moved_count++] = program->settled[i];
 }
 
+static void list_channels(struct compile *compile)
+{
+    struct program *program = compile->program;
+    uint32_t *known = arena_take(compile->arena, (program->count + 1) * sizeof *known);
+    memset(known, 0xFF, program->count * sizeof *known); /* NO_STEP */
+    for (size_t i = 0; i < program->channels_count && !compile->gave_up; i++)
+        list_channel(compile, &program->channels[i], known);
+}
+
 void assemble(struct compile *compile)
 {
     struct program *program = compile->program;
@@ -421,8 +431,7 @@ void assemble(struct compile *compile)
     ready_explanations(compile);
     list_settled(compile);
     list_blocks(compile);
-    for (size_t i = 0; i < program->channels_count && !compile->gave_up; i++)
-        list_channel(compile, &program->channels[i]);
+    list_channels(compile);
     for (size_t i = 0; i < program->expects_count && !compile->gave_up; i++)
         list_expect(compile, &program->expects[i]);
 }

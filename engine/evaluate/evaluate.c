@@ -455,32 +455,66 @@ static bool spend_again(struct evaluation *e, const struct step *step)
     return true;
 }
 
-static inline bool stands(struct evaluation *e, uint32_t index, uint64_t changed)
+/* Small numbers, or texts that are one. */
+static inline bool is_same(const struct evaluation *e, uint32_t one, uint32_t other)
 {
-    const struct step *step = &e->program->steps[index];
-    bool right = (step->leans & changed) == 0 || e->right[index] == e->state;
-    return right && (!(step->leans & LEANS_HEAVILY) || spend_again(e, step));
+    const struct value *a = &e->values[one], *b = &e->values[other];
+    return one == other ||
+           (a->state == VALUE_THERE && b->state == VALUE_THERE && a->number.bottom > 0 &&
+            a->number.top == b->number.top && a->number.bottom == b->number.bottom);
 }
 
-void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count, uint64_t changed)
+/* Takes over what the twin came to, where it has read the same. Only a small number is sure to be
+ * there still. */
+static inline bool copy_twin(struct evaluation *e, uint32_t index, uint32_t twin)
 {
+    const struct step *step = &e->program->steps[index], *same = &e->program->steps[twin];
+    const struct value *from = &e->values[twin];
+    struct value *to = &e->values[index];
+    if (from->state != VALUE_THERE || from->number.bottom <= 0 || !is_same(e, step->a, same->a) ||
+        !is_same(e, step->b, same->b) || !is_same(e, step->c, same->c))
+        return false;
+    to->state = VALUE_THERE;
+    return num_small_keep(from->number.top, from->number.bottom, &to->number);
+}
+
+/* Whether the value of a step is right without running it. */
+static inline bool stands(struct evaluation *e, const struct step *step, uint32_t index,
+                          uint64_t changed)
+{
+    return ((step->leans & changed) == 0 || e->right[index] == e->state) &&
+           (!(step->leans & LEANS_HEAVILY) || spend_again(e, step));
+}
+
+/* Runs a step whose value does not stand. False when what that took was more than is left. */
+static bool run_changed(struct evaluation *e, uint32_t index, uint32_t twin)
+{
+    size_t effort = e->heap->effort;
+    if (twin == NO_STEP || !copy_twin(e, index, twin))
+        run_step(e, index);
+    effort = e->heap->effort - effort;
+    if (effort == 0)
+        return true;
+    evaluate_spend(e, effort);
+    return e->steps_left > 0;
+}
+
+void evaluate_changed(struct evaluation *e, const uint32_t *steps, const uint32_t *twins,
+                      size_t count, uint64_t changed)
+{
+    const struct step *all = e->program->steps;
     if (count > e->steps_left) {
         fail_list(e, steps, count);
         return;
     }
     e->steps_left -= count;
     for (size_t i = 0; i < count; i++) {
-        size_t effort = e->heap->effort;
-        if (!stands(e, steps[i], changed))
-            run_step(e, steps[i]);
-        e->right[steps[i]] = e->state;
-        effort = e->heap->effort - effort;
-        if (effort == 0)
-            continue;
-        evaluate_spend(e, effort);
-        if (e->steps_left == 0) {
+        uint32_t index = steps[i];
+        if (!stands(e, &all[index], index, changed) &&
+            !run_changed(e, index, twins ? twins[i] : NO_STEP)) {
             fail_list(e, steps + i + 1, count - i - 1);
             return;
         }
+        e->right[index] = e->state;
     }
 }

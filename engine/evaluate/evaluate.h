@@ -13,6 +13,7 @@ struct finding {
     struct num slope; /* of what is kept, per smallest unit of the price, when there is none */
     bool has_slope;
     bool ladder_ends; /* no price because the ladder has no more */
+    bool tried;       /* `wanted` was tried last: the steps on trial are what they are at it */
     size_t spent;     /* steps of the limit that the search took */
 };
 
@@ -40,9 +41,10 @@ struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
 /* Runs those of the steps, none of them on trial, whose values do not stand: they lean on something in
  * `changed` and are not known to be right in this state. The limit on steps is charged with all of
- * them, so that what a record may cost does not hang on the one before. */
-void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, size_t count,
-                      uint64_t changed);
+ * them, so that what a record may cost does not hang on the one before. `twins`, one for each step,
+ * are steps that do the same and have run, or NO_STEP; NULL where there are none. */
+void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, const uint32_t *twins,
+                      size_t count, uint64_t changed);
 
 /* Takes steps off what is left, down to none. */
 static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)

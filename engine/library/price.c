@@ -131,12 +131,17 @@ static void note_search(groat_scratch *scratch)
 
 const struct member_code *price_member(const groat_scratch *scratch)
 {
-    const struct program *program = scratch->core->program;
-    const struct search_code *search = &program->searches[scratch->channel->search];
-    for (size_t i = 0; i < search->count; i++)
-        if (&program->channels[search->members[i].channel] == scratch->channel)
-            return &search->members[i];
-    return &search->members[0];
+    return channel_member(scratch->core->program, scratch->channel);
+}
+
+/* Whether a price is the one that was tried last while this one was worked out: the channel's steps on
+ * trial are then what they are at it. */
+static bool was_tried(const groat_scratch *scratch, enum figure figure)
+{
+    const struct value *price = &scratch->values[scratch->channel->figures[figure]];
+    const struct value *trial = &scratch->values[price_member(scratch)->trial];
+    return scratch->evaluation.findings[scratch->channel->search].tried &&
+           price->state == VALUE_THERE && num_equal(price->number, trial->number);
 }
 
 /* A fee that jumps just above the list price. */
@@ -149,7 +154,8 @@ static void note_cliff(groat_scratch *scratch)
     int64_t price;
     if (!member->jumps ||
         num_divide(&scratch->heap, list.number, scratch->core->shop.smallest, &coins) != NUM_OK ||
-        !num_to_int64(coins, &price) || !cliff_above(&scratch->evaluation, member, price, &cliff))
+        !num_to_int64(coins, &price) ||
+        !cliff_above(&scratch->evaluation, member, price, was_tried(scratch, FIGURE_LIST), &cliff))
         return;
     char here[64] = "", first[64] = "", last[64] = "", text[300];
     money_of_coins(scratch, price, here, sizeof here);
@@ -283,7 +289,7 @@ static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uin
 {
     const struct channel_code *code = scratch->channel;
     if (!scratch->given) {
-        evaluate_changed(&scratch->evaluation, steps, count, changed);
+        evaluate_changed(&scratch->evaluation, steps, NULL, count, changed);
         return;
     }
     for (size_t i = 0; i < count; i++) {
@@ -294,6 +300,22 @@ static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uin
         else
             evaluate_list(&scratch->evaluation, &steps[i], 1);
     }
+}
+
+/* Runs the channel's list. */
+static void run_channel(groat_scratch *scratch, uint64_t changed)
+{
+    struct evaluation *e = &scratch->evaluation;
+    const struct channel_code *code = scratch->channel;
+    if (scratch->given) {
+        run(scratch, code->steps, code->steps_count, changed);
+        return;
+    }
+    e->findings[code->search].tried = false;
+    evaluate_changed(e, code->steps, NULL, code->priced_count, changed);
+    const uint32_t *twins = was_tried(scratch, FIGURE_PRICE) ? code->twins : NULL;
+    evaluate_changed(e, code->steps + code->priced_count, twins,
+                     code->steps_count - code->priced_count, changed);
 }
 
 void price_named(groat_scratch *scratch)
@@ -311,14 +333,14 @@ static groat_outcome work_out(groat_scratch *scratch)
     const struct channel_code *code = scratch->channel;
     uint64_t changed = standing_changed(scratch);
     if (code->sold != NO_STEP) {
-        evaluate_changed(&scratch->evaluation, code->before, code->before_count, changed);
+        evaluate_changed(&scratch->evaluation, code->before, NULL, code->before_count, changed);
         struct value sold = scratch->values[code->sold];
         if (sold.state == VALUE_ERROR)
             return price_failed(scratch, sold);
         if (!value_is_yes(sold))
             return GROAT_NOT_SOLD;
     }
-    run(scratch, code->steps, code->steps_count, changed);
+    run_channel(scratch, changed);
     standing_listed(scratch);
     scratch->worked_out = true;
     return judge(scratch);

@@ -196,6 +196,9 @@ struct channel_code {
     size_t before_count;
     uint32_t *steps;            /* every step of an evaluation, settled and trial ones left out */
     size_t steps_count;
+    size_t priced_count;        /* of those, up to the price */
+    uint32_t *twins;            /* one for each step after it: the step on trial that comes to the same
+                                   where the price is the one tried, or NO_STEP */
     uint32_t figures[FIGURES];
     uint32_t search;            /* among the searches */
     uint32_t search_step;       /* the step that runs it */
@@ -329,6 +332,17 @@ struct program {
 /* The leaf that a name in an expression is in a context, or NULL. */
 const struct leaf *leaf_find(const struct program *program, const struct expression *expression,
                              uint32_t context);
+
+/* The channel's own part in the search for its price. */
+static inline const struct member_code *channel_member(const struct program *program,
+                                                       const struct channel_code *channel)
+{
+    const struct search_code *search = &program->searches[channel->search];
+    for (size_t i = 0; i < search->count; i++)
+        if (&program->channels[search->members[i].channel] == channel)
+            return &search->members[i];
+    return &search->members[0];
+}
 
 /* ---- settled for one set of rates ---- */
 

@@ -129,8 +129,18 @@ static void find_end(struct lookout *lookout, struct cliff *cliff)
     cliff->last = from - 1;
 }
 
+/* The same at the price itself, where the search may have been last. */
+static bool keep_here(struct lookout *lookout, int64_t price, bool tried)
+{
+    const struct value *kept = &lookout->e->values[lookout->member->keep];
+    if (!tried || kept->state != VALUE_THERE || kept->number.bottom <= 0)
+        return keep_at(lookout, price, &lookout->kept);
+    lookout->kept = kept->number;
+    return true;
+}
+
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
-                 struct cliff *cliff)
+                 bool tried, struct cliff *cliff)
 {
     if (!member->jumps || price >= COINS_MOST / 2)
         return false;
@@ -138,7 +148,7 @@ bool cliff_above(struct evaluation *evaluation, const struct member_code *member
     lookout.walk = (struct walk){.evaluation = evaluation, .lines = evaluation->lines};
     walk_ready(&lookout.walk, member);
     int64_t reach = price / CLIFF_REACH_PART, fall;
-    if (!keep_at(&lookout, price, &lookout.kept) || !find_slack(&lookout) ||
+    if (!keep_here(&lookout, price, tried) || !find_slack(&lookout) ||
         !find_fall(&lookout, price + 1, price + (reach > 0 ? reach : 1), &fall))
         return false;
     cliff->first = first_with_less(&lookout, price, fall);

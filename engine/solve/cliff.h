@@ -16,8 +16,8 @@ struct cliff {
 enum { CLIFF_REACH_PART = 10, CLIFF_PIECES_MOST = 200 };
 
 /* Whether what is kept falls within reach above the price, on the member's channel. What rounding
- * alone takes away is no cliff. */
+ * alone takes away is no cliff. `tried`: the member's steps on trial are what they are at the price. */
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
-                 struct cliff *cliff);
+                 bool tried, struct cliff *cliff);
 
 #endif

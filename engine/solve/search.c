@@ -160,6 +160,7 @@ static bool holds_at(struct search *search, int64_t price, struct value *error)
 struct outlook {
     enum line_kind aims; /* LINE_YES, LINE_NO, or LINE_EITHER: rounding decides */
     int64_t end;         /* up to which, not including it, that is so */
+    bool crosses;        /* they fail until then for their own sake, not up to a bend beside them */
     bool endless;        /* they fail for ever, and what is kept has no bend ahead */
     struct value why;    /* the error that an aim is in whatever the price; missing without one */
 };
@@ -214,6 +215,7 @@ static struct outlook look_ahead(struct search *search, struct walk *walk, int64
         bend = keep->end < bend ? keep->end : bend;
     }
     num_heap_rewind(search->e->heap, mark);
+    outlook.crosses = outlook.end < bend;
     if (outlook.aims == LINE_NO && outlook.end == WALK_END) {
         outlook.endless = bend == WALK_END;
         outlook.end = bend;
@@ -264,6 +266,18 @@ static void note_slope(struct search *search, int64_t price)
     search->finding->slope = slope;
 }
 
+/* Tries the first price past a failing stretch before it looks ahead: most often the aims hold there,
+ * and then there is nothing more to look for. Where one is in error, looking says more. */
+static bool hold_at_once(struct search *search, int64_t *price, bool *more)
+{
+    struct value error = value_missing();
+    if (holds_at(search, *price, &error))
+        return true;
+    if (error.state != VALUE_ERROR)
+        *more = ladder_next(search->ladder, *price + 1, price);
+    return false;
+}
+
 enum outcome { FOUND, NONE, GAVE_UP };
 
 /* The least price that meets every aim. `*error` on giving up, or the last error of an aim. */
@@ -292,9 +306,13 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             note_slope(search, *price);
             return NONE;
         }
-        if (outlook.aims == LINE_NO)
-            more = ladder_next(search->ladder, outlook.end, price);
-        else if (try_each(search, outlook.end, price, &more, error))
+        if (outlook.aims != LINE_NO) {
+            if (try_each(search, outlook.end, price, &more, error))
+                return FOUND;
+            continue;
+        }
+        more = ladder_next(search->ladder, outlook.end, price);
+        if (more && outlook.crosses && hold_at_once(search, price, &more))
             return FOUND;
     }
     search->finding->ladder_ends = true;
@@ -309,6 +327,7 @@ static struct value find_aim(struct search *search)
     if (outcome == GAVE_UP)
         return error;
     search->finding->found = outcome == FOUND;
+    search->finding->tried = outcome == FOUND;
     if (outcome == FOUND)
         search->finding->wanted = price;
     if (search->has_ceiling && (outcome == NONE || price > search->ceiling))
