@@ -17,7 +17,7 @@ CHECK_PACKAGES := libcmocka-dev units python3 libpython3.11-testsuite
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
 CORE_ROOMS := memory number unit source tree names types compile evaluate solve record library
 # What is built on the core through include/groat.h, and needs more than the C library.
-UPPER_ROOMS := sheet amount study report command
+UPPER_ROOMS := sheet amount listing chart study report command
 UPPER_LIBRARIES := -lcsv -lyajl -lunistring -lgmp -pthread -lm
 
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))

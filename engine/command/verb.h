@@ -10,7 +10,7 @@
 #include <stdint.h>
 
 #include "groat.h"
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "sheet/sheet.h"
 
 /* What the command ends with. */

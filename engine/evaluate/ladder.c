@@ -80,7 +80,7 @@ static bool to_coins(struct num_heap *heap, struct num coins, enum num_rounding 
 {
     struct num whole;
     return num_round(heap, coins, rounding, &whole) == NUM_OK && num_to_int64(whole, out) &&
-           *out < COINS_MOST && *out > -COINS_MOST;
+           *out<COINS_MOST && * out> - COINS_MOST;
 }
 
 bool coins_up(struct num_heap *heap, struct num coins, int64_t *out)

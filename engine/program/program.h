@@ -15,52 +15,52 @@
 #include "program/value.h"
 
 enum operation {
-    OP_CONSTANT,   /* constants[a] */
-    OP_FIELD,      /* field a of the record; where it is absent, step b, or NO_STEP: missing when c
+    OP_CONSTANT, /* constants[a] */
+    OP_FIELD,    /* field a of the record; where it is absent, step b, or NO_STEP: missing when c
                       is 1, an error otherwise */
-    OP_RATE,       /* rate b, by default step a */
+    OP_RATE,     /* rate b, by default step a */
     OP_QUANTITY,
     OP_AS_OF,
-    OP_TRIAL,      /* the list price being tried; a tells the searches apart */
-    OP_ADD,        /* a + b, and so on */
+    OP_TRIAL, /* the list price being tried; a tells the searches apart */
+    OP_ADD,   /* a + b, and so on */
     OP_SUBTRACT,
     OP_MULTIPLY,
     OP_DIVIDE,
     OP_NEGATE,
-    OP_REMAINDER,  /* 1 - a, where a must be below one; with b 1 (a discount) not below zero either */
-    OP_ROUND,      /* a to multiples of b, by `rounding` */
-    OP_LADDER,     /* a to a price of ladder b, by `rounding` */
-    OP_LARGER,     /* of a and b; the other when one is missing */
+    OP_REMAINDER, /* 1 - a, where a must be below one; with b 1 (a discount) not below zero either */
+    OP_ROUND,     /* a to multiples of b, by `rounding` */
+    OP_LADDER,    /* a to a price of ladder b, by `rounding` */
+    OP_LARGER,    /* of a and b; the other when one is missing */
     OP_SMALLER,
-    OP_EQUAL,      /* comparisons of numbers */
+    OP_EQUAL, /* comparisons of numbers */
     OP_BELOW,
-    OP_UP_TO,      /* a <= b */
+    OP_UP_TO, /* a <= b */
     OP_TEXT_EQUAL,
     OP_AND,
     OP_OR,
     OP_NOT,
     OP_IS_MISSING,
-    OP_OTHERWISE,  /* a, or b where a is missing */
-    OP_SELECT,     /* b where a is yes, else c */
-    OP_MARGIN,     /* a / b where b is above zero */
-    OP_TABLE,      /* lookup a */
-    OP_SLICED,     /* lookup a */
-    OP_WORTH,      /* of the parts in step a */
-    OP_PIN,        /* a as a price: whole smallest units, above zero */
-    OP_PRICE       /* search a: the list price it finds */
+    OP_OTHERWISE, /* a, or b where a is missing */
+    OP_SELECT,    /* b where a is yes, else c */
+    OP_MARGIN,    /* a / b where b is above zero */
+    OP_TABLE,     /* lookup a */
+    OP_SLICED,    /* lookup a */
+    OP_WORTH,     /* of the parts in step a */
+    OP_PIN,       /* a as a price: whole smallest units, above zero */
+    OP_PRICE      /* search a: the list price it finds */
 };
 
 #define NO_STEP UINT32_MAX
 
 struct step {
     uint8_t operation;
-    uint8_t rounding;   /* enum num_rounding */
-    bool forgiving;     /* a comparison in an aim: false where a side divides by zero */
-    bool settled;       /* depends on rates and literals alone */
-    bool on_trial;      /* depends on the price being tried */
+    uint8_t rounding; /* enum num_rounding */
+    bool forgiving;   /* a comparison in an aim: false where a side divides by zero */
+    bool settled;     /* depends on rates and literals alone */
+    bool on_trial;    /* depends on the price being tried */
     uint32_t a, b, c;
-    uint32_t origin;    /* which definition it was written in: an index into `origins` */
-    uint64_t leans;     /* on what, beyond literals: the bits below */
+    uint32_t origin; /* which definition it was written in: an index into `origins` */
+    uint64_t leans;  /* on what, beyond literals: the bits below */
 };
 
 /* What a step leans on: while none of it changes, the step's value stands. Rates share bits where there
@@ -87,9 +87,9 @@ struct origin {
 /* ---- tables ---- */
 
 struct cell_code {
-    uint8_t kind;       /* enum cell_kind */
+    uint8_t kind; /* enum cell_kind */
     bool is_text;
-    uint32_t bound;     /* a step, or NO_STEP */
+    uint32_t bound; /* a step, or NO_STEP */
     uint32_t upper;
     const char *const *texts; /* of texts; closed by NULL */
 };
@@ -98,11 +98,11 @@ struct table_code {
     const char *name;
     struct span span;
     size_t keys, rows;
-    struct cell_code *cells;  /* rows × keys; a row of `otherwise` has cells of kind any */
+    struct cell_code *cells;       /* rows × keys; a row of `otherwise` has cells of kind any */
     struct statement **statements; /* of the rows, for messages */
     bool sliced;
-    size_t work; /* of one lookup, in steps */
-    uint32_t number;          /* among the tables; a method's slices are kept by it */
+    size_t work;     /* of one lookup, in steps */
+    uint32_t number; /* among the tables; a method's slices are kept by it */
 };
 
 /* A table looked up by certain keys, with the values its rows have there. */
@@ -115,9 +115,9 @@ struct lookup_code {
 /* ---- ladders ---- */
 
 struct band_code {
-    uint32_t bound;        /* a step; NO_STEP for the band without end */
-    uint32_t every;        /* a step; NO_STEP when endings are given */
-    const int64_t *endings;/* in smallest units */
+    uint32_t bound;         /* a step; NO_STEP for the band without end */
+    uint32_t every;         /* a step; NO_STEP when endings are given */
+    const int64_t *endings; /* in smallest units */
     const int64_t *periods;
     size_t count;
     struct span span;
@@ -141,19 +141,19 @@ struct aim_part {
 /* One channel's part in a search. */
 struct member_code {
     uint32_t channel;
-    uint32_t trial;     /* the step that stands for the price being tried */
-    uint32_t aim;       /* NO_STEP when the price is set */
-    uint32_t keep;      /* what is kept at the price being tried, to say why there is none */
+    uint32_t trial; /* the step that stands for the price being tried */
+    uint32_t aim;   /* NO_STEP when the price is set */
+    uint32_t keep;  /* what is kept at the price being tried, to say why there is none */
     uint32_t set;
     uint32_t floor, ceiling; /* NO_STEP where there is none */
-    uint32_t sold;      /* NO_STEP: always */
-    uint32_t *block;    /* the steps that `aim` and `keep` need at each trial, ascending */
+    uint32_t sold;           /* NO_STEP: always */
+    uint32_t *block;         /* the steps that `aim` and `keep` need at each trial, ascending */
     size_t block_count;
-    uint32_t *inputs;   /* the steps off trial that those read */
+    uint32_t *inputs; /* the steps off trial that those read */
     size_t inputs_count;
-    bool jumps;         /* what is kept may fall where the price rises */
-    uint32_t context;   /* of the trial, for the leaves of the aim */
-    uint32_t *told;     /* the steps on trial that an explanation of the aim reads */
+    bool jumps;       /* what is kept may fall where the price rises */
+    uint32_t context; /* of the trial, for the leaves of the aim */
+    uint32_t *told;   /* the steps on trial that an explanation of the aim reads */
     size_t told_count;
     struct aim_part *parts;
     size_t parts_count;
@@ -174,7 +174,7 @@ struct search_code {
 struct show_code {
     const struct symbol *symbol;
     uint32_t step;
-    uint32_t column;        /* among all shows of the method */
+    uint32_t column; /* among all shows of the method */
 };
 
 struct note_code {
@@ -186,28 +186,28 @@ struct note_code {
 /* A goal as it stands on a channel: a step for each of its lines, by enum goal_line. */
 struct goal_code {
     uint32_t lines[GOAL_LINES]; /* NO_STEP where there is none */
-    uint32_t price_step;        /* finds the price at which there is enough; NO_STEP without `has` */
+    uint32_t price_step; /* finds the price at which there is enough; NO_STEP without `has` */
 };
 
 struct channel_code {
     const char *name;
-    uint32_t sold;              /* only when; NO_STEP: always */
-    uint32_t *before;           /* the steps that `sold` needs */
+    uint32_t sold;    /* only when; NO_STEP: always */
+    uint32_t *before; /* the steps that `sold` needs */
     size_t before_count;
-    uint32_t *steps;            /* every step of an evaluation, settled and trial ones left out */
+    uint32_t *steps; /* every step of an evaluation, settled and trial ones left out */
     size_t steps_count;
     size_t priced_count;        /* of those, up to the price */
     uint32_t *twins;            /* one for each step after it: the step on trial that comes to the same
                                    where the price is the one tried, or NO_STEP */
     uint32_t figures[FIGURES];
-    uint32_t search;            /* among the searches */
-    uint32_t search_step;       /* the step that runs it */
-    uint32_t context;           /* of its definitions and figures, for their leaves */
-    uint32_t price_context;     /* of its price lines */
-    uint32_t pin;               /* NO_STEP where there is none; and so the discount */
+    uint32_t search;        /* among the searches */
+    uint32_t search_step;   /* the step that runs it */
+    uint32_t context;       /* of its definitions and figures, for their leaves */
+    uint32_t price_context; /* of its price lines */
+    uint32_t pin;           /* NO_STEP where there is none; and so the discount */
     uint32_t discount;
-    uint32_t without_loss;      /* the step that finds the least price at which nothing is lost */
-    struct goal_code *goals;    /* as many as the shop has */
+    uint32_t without_loss;   /* the step that finds the least price at which nothing is lost */
+    struct goal_code *goals; /* as many as the shop has */
     struct show_code *shows;
     size_t shows_count;
     struct note_code *warns, *refuses;
@@ -216,16 +216,16 @@ struct channel_code {
     struct named_step {
         const struct symbol *symbol;
         uint32_t step;
-    } *named;
+    } * named;
     size_t named_count;
-    uint32_t *named_steps;      /* what they and explanations need, run when one is asked for */
+    uint32_t *named_steps; /* what they and explanations need, run when one is asked for */
     size_t named_steps_count;
 };
 
 /* One channel's part in an `expect`. */
 struct expect_channel {
     uint32_t channel;
-    uint32_t *thens;            /* one a `then` with a condition, in their order */
+    uint32_t *thens; /* one a `then` with a condition, in their order */
     uint32_t *steps;
     size_t steps_count;
 };
@@ -248,22 +248,22 @@ struct column_code {
 
 struct field_code {
     const struct symbol *symbol;
-    const char *column;           /* its heading */
-    const char *type_text;        /* the type as written */
-    const char *default_text;     /* the default as written, or NULL */
-    bool count, percent;          /* the field's type by name, where cells are read by it */
+    const char *column;       /* its heading */
+    const char *type_text;    /* the type as written */
+    const char *default_text; /* the default as written, or NULL */
+    bool count, percent;      /* the field's type by name, where cells are read by it */
     bool required;
-    bool bare;                    /* a bare number is understood */
-    struct num factor;            /* of a bare number */
+    bool bare;                       /* a bare number is understood */
+    struct num factor;               /* of a bare number */
     const struct value_range *range; /* the default, where it is one; or NULL */
 };
 
 struct rate_code {
     const struct symbol *symbol;
     uint32_t step;
-    const char *text;             /* its value as written */
-    uint32_t density;             /* of a material; NO_STEP */
-    struct dimension per;         /* of a material: what its price is per */
+    const char *text;                /* its value as written */
+    uint32_t density;                /* of a material; NO_STEP */
+    struct dimension per;            /* of a material: what its price is per */
     const struct value_range *range; /* its value in the rules, where it is one; or NULL */
 };
 
@@ -275,7 +275,7 @@ struct leaf {
     uint32_t step;
     uint32_t next; /* of the same context; NO_STEP after the last */
     struct type type;
-    bool percent; /* a plain number that the rules write as a percentage */
+    bool percent;                /* a plain number that the rules write as a percentage */
     const struct symbol *symbol; /* NULL for a figure of the engine's own */
 };
 
@@ -299,9 +299,9 @@ struct program {
     size_t constants_count, constants_room;
     struct origin *origins;
     size_t origins_count, origins_room;
-    uint32_t *settled;            /* the settled steps, ascending */
+    uint32_t *settled; /* the settled steps, ascending */
     size_t settled_count;
-    uint32_t *moved;              /* those of them that lean on a rate */
+    uint32_t *moved; /* those of them that lean on a rate */
     size_t moved_count;
     struct table_code **tables;
     size_t tables_count, tables_room;
@@ -321,7 +321,7 @@ struct program {
     size_t fields_count;
     struct rate_code *rates;
     size_t rates_count;
-    uint32_t name_field;          /* the field `name`, or NO_STEP */
+    uint32_t name_field; /* the field `name`, or NO_STEP */
     struct leaf *leaves;
     size_t leaves_count, leaves_room;
     struct index leaf_index; /* by expression and context */
@@ -374,10 +374,10 @@ struct ladder {
 /* The steps, tables and ladders that rates alone decide. */
 struct settled {
     const struct program *program;
-    struct value *values;    /* by step; only the settled ones are set */
+    struct value *values;          /* by step; only the settled ones are set */
     const struct value *overrides; /* by rate; missing where the method's own value holds */
-    struct slices *slices;   /* by table */
-    struct ladder *ladders;  /* by ladder */
+    struct slices *slices;         /* by table */
+    struct ladder *ladders;        /* by ladder */
 };
 
 #endif

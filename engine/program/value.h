@@ -11,20 +11,20 @@ enum value_state { VALUE_MISSING, VALUE_THERE, VALUE_ERROR };
 enum fault {
     FAULT_NONE,
     FAULT_DIVIDED_BY_ZERO,
-    FAULT_TOO_LARGE,     /* a number beyond the limit */
+    FAULT_TOO_LARGE, /* a number beyond the limit */
     FAULT_NO_MEMORY,
-    FAULT_NO_MARGIN,     /* nothing is left net of tax, so there is no margin */
-    FAULT_NO_ROW,        /* a table has none for the key */
-    FAULT_NEGATIVE_KEY,  /* of a sliced table */
-    FAULT_SHARE,         /* a rate that must be below 100% is not */
-    FAULT_DISCOUNT,      /* a discount outside 0% to below 100% */
-    FAULT_REQUIRED,      /* a field that must be given is not */
-    FAULT_NO_DATE,       /* as_of is used and not given */
-    FAULT_GRID,          /* rounding to what is not above zero */
-    FAULT_NOT_ABOVE_ZERO,/* a set or pinned price */
+    FAULT_NO_MARGIN,       /* nothing is left net of tax, so there is no margin */
+    FAULT_NO_ROW,          /* a table has none for the key */
+    FAULT_NEGATIVE_KEY,    /* of a sliced table */
+    FAULT_SHARE,           /* a rate that must be below 100% is not */
+    FAULT_DISCOUNT,        /* a discount outside 0% to below 100% */
+    FAULT_REQUIRED,        /* a field that must be given is not */
+    FAULT_NO_DATE,         /* as_of is used and not given */
+    FAULT_GRID,            /* rounding to what is not above zero */
+    FAULT_NOT_ABOVE_ZERO,  /* a set or pinned price */
     FAULT_NOTHING_ALLOWED, /* no allowed price between floor and ceiling */
-    FAULT_LADDER_ENDS,   /* the ladder has no price as high or as low as that */
-    FAULT_NO_PRICE,      /* no price meets the aim */
+    FAULT_LADDER_ENDS,     /* the ladder has no price as high or as low as that */
+    FAULT_NO_PRICE,        /* no price meets the aim */
     FAULT_TOO_MANY_TRIALS,
     FAULT_TOO_MANY_BENDS,
     FAULT_TOO_MANY_STEPS,
@@ -49,9 +49,9 @@ struct value {
 
 /* What a parts cell lists: amounts of materials. */
 struct part {
-    uint32_t material;  /* its place among the rates */
-    bool as_mass;       /* given by mass where it is bought by volume */
-    bool as_volume;     /* and the other way round */
+    uint32_t material; /* its place among the rates */
+    bool as_mass;      /* given by mass where it is bought by volume */
+    bool as_volume;    /* and the other way round */
     struct num amount;
 };
 struct parts {

@@ -3,7 +3,7 @@
 #define GROAT_REPORT_ACCOUNT_FORM_H
 
 #include "report/account.h"
-#include "report/bytes.h"
+#include "listing/bytes.h"
 
 void account_text(struct bytes *bytes, const struct account_plan *plan,
                   const struct account *account);

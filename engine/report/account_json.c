@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "report/account_form.h"
-#include "report/json.h"
+#include "listing/json.h"
 
 static void put_key(struct bytes *bytes, const char *key)
 {

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/chart.h"
+#include "chart/chart.h"
 #include "report/drivers_words.h"
 
 #define BAR_CELLS 20

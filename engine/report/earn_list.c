@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "report/show_columns.h"
-#include "report/bytes.h"
+#include "listing/bytes.h"
 
 enum { PRODUCT, CHANNEL, QUANTITY, AT, FIRST_FIGURE, FIGURES_END = FIRST_FIGURE + 7 };
 

@@ -2,7 +2,7 @@
 #ifndef GROAT_REPORT_EFFECT_FORM_H
 #define GROAT_REPORT_EFFECT_FORM_H
 
-#include "report/bytes.h"
+#include "listing/bytes.h"
 #include "report/effect_list.h"
 
 /* Smallest units as money for a person. */

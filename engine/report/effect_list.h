@@ -5,7 +5,7 @@
 #ifndef GROAT_REPORT_EFFECT_LIST_H
 #define GROAT_REPORT_EFFECT_LIST_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "study/effect.h"
 
 struct effect_list {

@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "report/effect_form.h"
-#include "report/json.h"
+#include "listing/json.h"
 
 /* How many products a line names. */
 #define NAMED_MOST 3

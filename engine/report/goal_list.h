@@ -3,7 +3,7 @@
 #ifndef GROAT_REPORT_GOAL_LIST_H
 #define GROAT_REPORT_GOAL_LIST_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "study/goals.h"
 
 /* What a product is called, by its row in the sheet; may lie in memory that the next call uses. */

@@ -3,7 +3,7 @@
 #ifndef GROAT_REPORT_GOAL_WORDS_H
 #define GROAT_REPORT_GOAL_WORDS_H
 
-#include "report/bytes.h"
+#include "listing/bytes.h"
 #include "report/goal_list.h"
 
 struct goal_words {

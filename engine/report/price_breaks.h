@@ -5,7 +5,7 @@
 #ifndef GROAT_REPORT_PRICE_BREAKS_H
 #define GROAT_REPORT_PRICE_BREAKS_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "report/price_list.h"
 
 struct price_breaks;

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "report/show_columns.h"
-#include "report/table.h"
+#include "listing/table.h"
 
 enum { PRODUCT, PLACE, CHANNEL, QUANTITY, FIRST_FIGURE, BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES };
 enum { COLUMNS_MOST = BEFORE_GAP + 2 }; /* with what it is ranked by, and the gap */

@@ -2,7 +2,7 @@
 #ifndef GROAT_REPORT_RANK_LIST_H
 #define GROAT_REPORT_RANK_LIST_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "study/rank.h"
 
 struct rank_list;

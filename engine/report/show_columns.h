@@ -2,7 +2,7 @@
 #ifndef GROAT_REPORT_SHOW_COLUMNS_H
 #define GROAT_REPORT_SHOW_COLUMNS_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 
 /* A name of the rules as words: `earned_per_hour` is `Earned per hour`. To be freed; NULL when
  * memory runs out. */

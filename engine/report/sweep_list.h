@@ -2,7 +2,7 @@
 #ifndef GROAT_REPORT_SWEEP_LIST_H
 #define GROAT_REPORT_SWEEP_LIST_H
 
-#include "report/listing.h"
+#include "listing/listing.h"
 #include "report/price_list.h"
 #include "study/sweep.h"
 

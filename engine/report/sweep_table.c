@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/bytes.h"
+#include "listing/bytes.h"
 #include "report/sweep_words.h"
 
 /* ---- one line in full ---- */

@@ -2,8 +2,8 @@
 #ifndef GROAT_REPORT_SWEEP_TABLE_H
 #define GROAT_REPORT_SWEEP_TABLE_H
 
-#include "report/chart.h"
-#include "report/listing.h"
+#include "chart/chart.h"
+#include "listing/listing.h"
 #include "report/price_list.h"
 #include "study/sweep.h"
 #include "study/sweep_line.h"

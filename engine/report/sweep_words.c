@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/bytes.h"
+#include "listing/bytes.h"
 
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
 {

@@ -37,9 +37,9 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, str
     }
     list->items =
         arena_grow(list->arena, list->items, sizeof *list->items, &list->room, list->count + 1);
-    list->items[list->count++] = (struct diagnostic){
-        severity, span, arena_text(list->arena, message, strlen(message)),
-        help ? arena_text(list->arena, help, strlen(help)) : NULL};
+    list->items[list->count++] =
+        (struct diagnostic){severity, span, arena_text(list->arena, message, strlen(message)),
+                            help ? arena_text(list->arena, help, strlen(help)) : NULL};
 }
 
 void diagnostics_error(struct diagnostics *list, struct span span, const char *help,

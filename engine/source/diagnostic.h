@@ -21,8 +21,8 @@ struct diagnostics {
     struct arena *arena;
     struct diagnostic *items;
     size_t count, room;
-    size_t errors;      /* met, kept or not */
-    size_t kept[2];     /* by severity */
+    size_t errors;  /* met, kept or not */
+    size_t kept[2]; /* by severity */
 };
 
 /* Whether another error would only be counted: what is costly to find out for it need not be. */

@@ -15,8 +15,8 @@ struct source {
     const char *name;
     const char *text;
     uint32_t length;
-    uint32_t number;         /* in the order of reading; sorts diagnostics */
-    struct source **uses;    /* the files it uses, directly and through others */
+    uint32_t number;      /* in the order of reading; sorts diagnostics */
+    struct source **uses; /* the files it uses, directly and through others */
     size_t uses_count, uses_room;
 };
 

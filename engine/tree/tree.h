@@ -21,22 +21,22 @@ struct tree_unit {
 
 enum expression_kind {
     /* literals */
-    EXPRESSION_NUMBER,     /* name: the digits */
-    EXPRESSION_PERCENT,    /* name: the digits, without the sign */
-    EXPRESSION_MONEY,      /* name: the digits; unit: the sign, word or code */
-    EXPRESSION_QUANTITY,   /* name: the digits; unit; left: the quantity before it, `1 h` of
+    EXPRESSION_NUMBER,   /* name: the digits */
+    EXPRESSION_PERCENT,  /* name: the digits, without the sign */
+    EXPRESSION_MONEY,    /* name: the digits; unit: the sign, word or code */
+    EXPRESSION_QUANTITY, /* name: the digits; unit; left: the quantity before it, `1 h` of
                               `1 h 20 min`, or NULL */
-    EXPRESSION_FRACTION,   /* name: `3/4` or `1-1/2`; unit */
-    EXPRESSION_TEXT,       /* name */
-    EXPRESSION_DATE,       /* name */
+    EXPRESSION_FRACTION, /* name: `3/4` or `1-1/2`; unit */
+    EXPRESSION_TEXT,     /* name */
+    EXPRESSION_DATE,     /* name */
     EXPRESSION_YES,
     EXPRESSION_NO,
-    EXPRESSION_BROKEN,     /* stands for what was cut off, and reported */
+    EXPRESSION_BROKEN, /* stands for what was cut off, and reported */
     /* names */
-    EXPRESSION_NAME,       /* name */
-    EXPRESSION_CALL,       /* name, arguments */
-    EXPRESSION_ON,         /* name, channel */
-    EXPRESSION_WORTH,      /* name: of the parts field */
+    EXPRESSION_NAME,  /* name */
+    EXPRESSION_CALL,  /* name, arguments */
+    EXPRESSION_ON,    /* name, channel */
+    EXPRESSION_WORTH, /* name: of the parts field */
     /* one or two sides: left, right */
     EXPRESSION_NEGATE,     /* left */
     EXPRESSION_NOT,        /* left */
@@ -61,17 +61,17 @@ enum expression_kind {
     EXPRESSION_EQUAL,
     EXPRESSION_UNEQUAL,
     EXPRESSION_BELOW,
-    EXPRESSION_UP_TO,      /* <= */
+    EXPRESSION_UP_TO, /* <= */
     EXPRESSION_ABOVE,
-    EXPRESSION_FROM,       /* >= */
+    EXPRESSION_FROM, /* >= */
     EXPRESSION_AND,
     EXPRESSION_OR,
-    EXPRESSION_ROUNDED,    /* left to right, by `rounding` */
+    EXPRESSION_ROUNDED, /* left to right, by `rounding` */
     /* three parts: left, right, third */
-    EXPRESSION_BETWEEN,    /* left between right and third */
-    EXPRESSION_IF,         /* if left then right else third */
+    EXPRESSION_BETWEEN, /* left between right and third */
+    EXPRESSION_IF,      /* if left then right else third */
     /* the whole value of a rate, a default or a cell, and no part of another expression */
-    EXPRESSION_RANGE       /* left to right likely third, or NULL */
+    EXPRESSION_RANGE /* left to right likely third, or NULL */
 };
 
 enum tree_rounding { ROUNDING_PLAIN, ROUNDING_UP, ROUNDING_DOWN, ROUNDING_NEAREST, ROUNDING_EVEN };
@@ -90,58 +90,65 @@ struct expression {
 };
 
 enum statement_kind {
-    STATEMENT_CURRENCY,  /* name: the code; symbol */
-    STATEMENT_UNIT,      /* name; value, or NULL for a new dimension */
-    STATEMENT_USE,       /* text */
-    STATEMENT_MATERIALS, /* parts: STATEMENT_MATERIAL */
-    STATEMENT_MATERIAL,  /* name, value; other: the density, or NULL */
-    STATEMENT_PRODUCT,   /* parts: STATEMENT_FIELD */
-    STATEMENT_FIELD,     /* name; unit: the type; as; text: the column, or none; optional;
+    STATEMENT_CURRENCY,   /* name: the code; symbol */
+    STATEMENT_UNIT,       /* name; value, or NULL for a new dimension */
+    STATEMENT_USE,        /* text */
+    STATEMENT_MATERIALS,  /* parts: STATEMENT_MATERIAL */
+    STATEMENT_MATERIAL,   /* name, value; other: the density, or NULL */
+    STATEMENT_PRODUCT,    /* parts: STATEMENT_FIELD */
+    STATEMENT_FIELD,      /* name; unit: the type; as; text: the column, or none; optional;
                             value: the default, or NULL */
-    STATEMENT_ROUNDING,  /* name; parts: STATEMENT_BAND */
-    STATEMENT_BAND,      /* other: the bound, NULL for `otherwise`; value: `every`, or NULL;
+    STATEMENT_ROUNDING,   /* name; parts: STATEMENT_BAND */
+    STATEMENT_BAND,       /* other: the bound, NULL for `otherwise`; value: `every`, or NULL;
                             words: the endings */
-    STATEMENT_TABLE,     /* name; keys; sliced; parts: STATEMENT_ROW */
-    STATEMENT_ROW,       /* cells, NULL for `otherwise`; value */
-    STATEMENT_CHANNEL,   /* name; parts: lines */
-    STATEMENT_SAME_PRICE,/* words: the channels */
-    STATEMENT_GOAL,      /* text; parts: STATEMENT_NEEDS … STATEMENT_HAS */
-    STATEMENT_NEEDS,     /* value, and so the next three */
+    STATEMENT_TABLE,      /* name; keys; sliced; parts: STATEMENT_ROW */
+    STATEMENT_ROW,        /* cells, NULL for `otherwise`; value */
+    STATEMENT_CHANNEL,    /* name; parts: lines */
+    STATEMENT_SAME_PRICE, /* words: the channels */
+    STATEMENT_GOAL,       /* text; parts: STATEMENT_NEEDS … STATEMENT_HAS */
+    STATEMENT_NEEDS,      /* value, and so the next three */
     STATEMENT_GIVES,
     STATEMENT_TAKES,
     STATEMENT_HAS,
-    STATEMENT_EXPECT,    /* text; parts: STATEMENT_GIVEN … STATEMENT_THEN_ERROR */
-    STATEMENT_GIVEN,     /* name, value */
-    STATEMENT_ON,        /* name */
-    STATEMENT_THEN,      /* value */
+    STATEMENT_EXPECT, /* text; parts: STATEMENT_GIVEN … STATEMENT_THEN_ERROR */
+    STATEMENT_GIVEN,  /* name, value */
+    STATEMENT_ON,     /* name */
+    STATEMENT_THEN,   /* value */
     STATEMENT_THEN_REFUSED,
     STATEMENT_THEN_WARNED, /* text */
     STATEMENT_THEN_ERROR,
-    STATEMENT_PRICE,     /* parts: STATEMENT_AIM … STATEMENT_ROUND */
-    STATEMENT_AIM,       /* value */
-    STATEMENT_SET,       /* value */
-    STATEMENT_FLOOR,     /* value, NULL for `none`; and so the next three */
+    STATEMENT_PRICE, /* parts: STATEMENT_AIM … STATEMENT_ROUND */
+    STATEMENT_AIM,   /* value */
+    STATEMENT_SET,   /* value */
+    STATEMENT_FLOOR, /* value, NULL for `none`; and so the next three */
     STATEMENT_CEILING,
     STATEMENT_DISCOUNT,
     STATEMENT_PIN,
-    STATEMENT_ROUND,     /* rounding; value: the ladder's name or an amount of money */
+    STATEMENT_ROUND, /* rounding; value: the ladder's name or an amount of money */
     /* lines that stand in the shop or in a channel */
-    STATEMENT_RATE,      /* name, value */
-    STATEMENT_LET,       /* name, value; words: the parameters; function */
-    STATEMENT_COST,      /* name, value */
+    STATEMENT_RATE, /* name, value */
+    STATEMENT_LET,  /* name, value; words: the parameters; function */
+    STATEMENT_COST, /* name, value */
     STATEMENT_PAY,
     STATEMENT_FEE,
     STATEMENT_BUYER_PAYS,
     STATEMENT_TAX_ADDED, /* value */
     STATEMENT_TAX_INCLUDED,
-    STATEMENT_SHOW,      /* name; as, or NULL; value, NULL for the name alone */
-    STATEMENT_WARN,      /* text, value */
+    STATEMENT_SHOW, /* name; as, or NULL; value, NULL for the name alone */
+    STATEMENT_WARN, /* text, value */
     STATEMENT_REFUSE,
-    STATEMENT_ONLY_WHEN  /* value */
+    STATEMENT_ONLY_WHEN /* value */
 };
 
 enum cell_kind {
-    CELL_UP_TO, CELL_BELOW, CELL_OVER, CELL_OR_MORE, CELL_RANGE, CELL_VALUE, CELL_TEXTS, CELL_ANY
+    CELL_UP_TO,
+    CELL_BELOW,
+    CELL_OVER,
+    CELL_OR_MORE,
+    CELL_RANGE,
+    CELL_VALUE,
+    CELL_TEXTS,
+    CELL_ANY
 };
 
 /* One cell of a table's row. */
@@ -160,16 +167,16 @@ struct tree_word {
 
 struct statement {
     enum statement_kind kind;
-    struct span span;          /* of the head: the words up to `=` or `{` */
+    struct span span; /* of the head: the words up to `=` or `{` */
     struct word name;
     struct word symbol;
-    struct word text;          /* text.text is NULL where there is none */
+    struct word text; /* text.text is NULL where there is none */
     struct tree_unit *unit;
     struct tree_unit *as;
     bool optional, sliced, function;
     enum tree_rounding rounding;
     struct expression *value, *other;
-    struct expression *keys;   /* chained by `next` */
+    struct expression *keys; /* chained by `next` */
     struct tree_cell *cells;
     struct tree_word *words;
     struct statement *parts;

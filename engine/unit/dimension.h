@@ -15,8 +15,8 @@ enum {
     DIM_MASS,
     DIM_ENERGY,
     DIM_DECLARED,
-    DIM_MOST = 40,       /* so a method may declare 35 of its own */
-    DIM_POWER_MOST = 9   /* beyond this a product of units is an error */
+    DIM_MOST = 40,     /* so a method may declare 35 of its own */
+    DIM_POWER_MOST = 9 /* beyond this a product of units is an error */
 };
 
 struct dimension {

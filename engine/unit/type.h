@@ -9,7 +9,7 @@ enum type_kind {
     TYPE_NUMBER, /* with its dimension: plain numbers, money, quantities */
     TYPE_FLAG,
     TYPE_TEXT,
-    TYPE_DATE,   /* held as days since 0000-03-01, proleptic Gregorian */
+    TYPE_DATE, /* held as days since 0000-03-01, proleptic Gregorian */
     TYPE_PARTS
 };
 

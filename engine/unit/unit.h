@@ -9,9 +9,9 @@
  * one. Watts are watt-hours per second, so 1 W is 1/3600. */
 struct unit {
     const char *name;
-    uint8_t base;     /* a DIM_ number; DIM_MOST for counts (each, pair, dozen) */
+    uint8_t base; /* a DIM_ number; DIM_MOST for counts (each, pair, dozen) */
     int8_t power;
-    bool per_time;    /* divided by time as well: W, kW */
+    bool per_time; /* divided by time as well: W, kW */
     int64_t top;
     int64_t bottom;
 };

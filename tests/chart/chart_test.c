@@ -11,8 +11,8 @@
 
 #include <cmocka.h>
 
-#include "report/chart.h"
-#include "report/scale.h"
+#include "chart/chart.h"
+#include "chart/scale.h"
 
 enum { TEXT_MOST = 1 << 17 };
 
@@ -299,9 +299,9 @@ static bool draw_nothing(FILE *out)
 static void svg_is_as_it_was_looked_at(void **state)
 {
     (void)state;
-    compare_with_golden("tests/report/alone.svg", draw_alone);
-    compare_with_golden("tests/report/panels.svg", draw_panels);
-    compare_with_golden("tests/report/bars.svg", draw_bars);
+    compare_with_golden("tests/chart/alone.svg", draw_alone);
+    compare_with_golden("tests/chart/panels.svg", draw_panels);
+    compare_with_golden("tests/chart/bars.svg", draw_bars);
 }
 
 /* Steps go level and upright, never aslant; a gap lifts the pen. */

@@ -1,9 +1,9 @@
 /* What the three writers of lists have in common. Private to this room. */
-#ifndef GROAT_REPORT_FORMS_H
-#define GROAT_REPORT_FORMS_H
+#ifndef GROAT_LISTING_FORMS_H
+#define GROAT_LISTING_FORMS_H
 
-#include "report/bytes.h"
-#include "report/listing.h"
+#include "listing/bytes.h"
+#include "listing/listing.h"
 
 struct table;
 

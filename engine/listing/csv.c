@@ -1,7 +1,7 @@
 /* Lists as CSV, RFC 4180: quotes only where a cell needs them, lines that end in a line feed. */
 #include <string.h>
 
-#include "report/forms.h"
+#include "listing/forms.h"
 
 /* A cell that begins or ends with a space is quoted too, since readers drop those. */
 static bool needs_quotes(const char *start, size_t length)

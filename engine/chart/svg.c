@@ -1,4 +1,4 @@
-#include "report/svg.h"
+#include "chart/svg.h"
 
 #include <errno.h>
 #include <stdarg.h>

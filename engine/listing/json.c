@@ -3,8 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/forms.h"
-#include "report/json.h"
+#include "listing/forms.h"
+#include "listing/json.h"
 
 void json_text(struct bytes *line, const char *start, size_t length)
 {

@@ -1,14 +1,14 @@
 /* Pictures as SVG: black and greys, so that they are read as well on paper. What tells lines apart
  * is their dashes, the marks at their steps and the words beside them. */
-#include "report/chart.h"
+#include "chart/chart.h"
 
 #include <errno.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/scale.h"
-#include "report/svg.h"
+#include "chart/scale.h"
+#include "chart/svg.h"
 
 /* In the picture's own units, which a browser shows as pixels. */
 #define ALONE_WIDTH 760.0

@@ -1,5 +1,5 @@
 /* Keeping the rows of a table: its cells as they will be printed. */
-#include "report/table.h"
+#include "listing/table.h"
 
 #include <errno.h>
 #include <limits.h>

@@ -1,7 +1,7 @@
 /* The pieces of an SVG file. Numbers have two decimals, texts are made safe for XML, and the same
  * calls give the same bytes. Private to this room. */
-#ifndef GROAT_REPORT_SVG_H
-#define GROAT_REPORT_SVG_H
+#ifndef GROAT_CHART_SVG_H
+#define GROAT_CHART_SVG_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,4 +1,4 @@
-#include "report/scale.h"
+#include "chart/scale.h"
 
 #include <math.h>
 #include <stdio.h>

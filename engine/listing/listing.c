@@ -1,10 +1,10 @@
-#include "report/listing.h"
+#include "listing/listing.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/forms.h"
+#include "listing/forms.h"
 
 static const struct form *const forms[] = {
     [LISTING_TABLE] = &form_table, [LISTING_CSV] = &form_csv, [LISTING_JSON] = &form_json};

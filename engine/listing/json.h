@@ -1,8 +1,8 @@
-/* Texts and values as JSON. Private to this room. */
-#ifndef GROAT_REPORT_JSON_H
-#define GROAT_REPORT_JSON_H
+/* Texts and values as JSON. */
+#ifndef GROAT_LISTING_JSON_H
+#define GROAT_LISTING_JSON_H
 
-#include "report/bytes.h"
+#include "listing/bytes.h"
 
 /* In quotes, with what needs it escaped. */
 void json_text(struct bytes *line, const char *start, size_t length);

@@ -1,5 +1,5 @@
 /* Pictures for a terminal. */
-#include "report/chart.h"
+#include "chart/chart.h"
 
 #include <errno.h>
 #include <math.h>
@@ -7,8 +7,8 @@
 #include <string.h>
 #include <uniwidth.h>
 
-#include "report/bytes.h"
-#include "report/scale.h"
+#include "listing/bytes.h"
+#include "chart/scale.h"
 
 #define LINES_MOST 14   /* of prices that each have a line of their own */
 #define TICKS_UP 6      /* where they have not */

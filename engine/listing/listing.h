@@ -8,8 +8,8 @@
  * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are
  * as wide as their widest cell.
  */
-#ifndef GROAT_REPORT_LISTING_H
-#define GROAT_REPORT_LISTING_H
+#ifndef GROAT_LISTING_LISTING_H
+#define GROAT_LISTING_LISTING_H
 
 #include <stdbool.h>
 #include <stddef.h>

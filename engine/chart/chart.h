@@ -3,8 +3,8 @@
  *
  * A price holds over a stretch of the rate and then jumps, so lines are drawn as steps: a point's
  * number is drawn half-way to its neighbours on both sides. One that is not a number is a gap. */
-#ifndef GROAT_REPORT_CHART_H
-#define GROAT_REPORT_CHART_H
+#ifndef GROAT_CHART_CHART_H
+#define GROAT_CHART_CHART_H
 
 #include <stdbool.h>
 #include <stddef.h>

@@ -1,8 +1,8 @@
 /* A table that is being kept until its layout is known. Private to this room. */
-#ifndef GROAT_REPORT_TABLE_H
-#define GROAT_REPORT_TABLE_H
+#ifndef GROAT_LISTING_TABLE_H
+#define GROAT_LISTING_TABLE_H
 
-#include "report/forms.h"
+#include "listing/forms.h"
 
 /* A cell as it will be printed. `left` is how much of its width stands before the decimal mark (all
  * of it where there is none): cells of a number column are aligned by that. */

@@ -5,7 +5,7 @@
  * Compact:  grouped, and the extra columns are said under the row like its notes.
  *
  * The first of these that fits the width is taken. */
-#include "report/table.h"
+#include "listing/table.h"
 
 #include <errno.h>
 #include <stdlib.h>

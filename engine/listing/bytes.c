@@ -1,4 +1,4 @@
-#include "report/bytes.h"
+#include "listing/bytes.h"
 
 #include <inttypes.h>
 #include <stdio.h>

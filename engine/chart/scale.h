@@ -1,7 +1,7 @@
 /* The scale of an axis: which stretch of numbers it shows, and the round numbers on it, whose steps
  * are 1, 2 or 5 times a power of ten. For drawing alone: doubles will do. Private to this room. */
-#ifndef GROAT_REPORT_SCALE_H
-#define GROAT_REPORT_SCALE_H
+#ifndef GROAT_CHART_SCALE_H
+#define GROAT_CHART_SCALE_H
 
 #include <stdbool.h>
 #include <stddef.h>

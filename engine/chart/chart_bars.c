@@ -1,10 +1,10 @@
 /* Bars as SVG. */
-#include "report/chart.h"
+#include "chart/chart.h"
 
 #include <math.h>
 
-#include "report/scale.h"
-#include "report/svg.h"
+#include "chart/scale.h"
+#include "chart/svg.h"
 
 #define WIDTH 760.0
 #define ABOVE 56.0

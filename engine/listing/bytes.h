@@ -1,9 +1,9 @@
-/* Bytes that grow, for a line that is being put together. Private to this room.
+/* Bytes that grow, for a line that is being put together.
  *
  * When memory runs out the bytes are marked as failed and everything put after that is dropped, so
  * that only the end of a line needs to ask. */
-#ifndef GROAT_REPORT_BYTES_H
-#define GROAT_REPORT_BYTES_H
+#ifndef GROAT_LISTING_BYTES_H
+#define GROAT_LISTING_BYTES_H
 
 #include <stdbool.h>
 #include <stddef.h>
