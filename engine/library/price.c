@@ -115,17 +115,17 @@ static void note_search(groat_scratch *scratch)
     if (finding->found)
         money_of_coins(scratch, finding->wanted, wanted, sizeof wanted);
     if (pinned && finding->found)
-        snprintf(text, sizeof text, "pinned; %s would be %s", aims ? "the aim" : "the set price",
+        snprintf(text, sizeof text, "pinned: %s would be %s", aims ? "the aim" : "the set price",
                  wanted);
     else if (pinned)
-        snprintf(text, sizeof text, "pinned; no price would meet the aim");
+        snprintf(text, sizeof text, "pinned: no price would meet the aim");
     else if (finding->held && finding->found)
-        snprintf(text, sizeof text, "held to the ceiling; %s %s",
+        snprintf(text, sizeof text, "held to the ceiling: %s %s",
                  aims ? "the aim needs" : "the set price is", wanted);
     else if (finding->held)
-        snprintf(text, sizeof text, "held to the ceiling; no price meets the aim");
+        snprintf(text, sizeof text, "held to the ceiling: no price meets the aim");
     else
-        snprintf(text, sizeof text, "raised to the floor; the set price is %s", wanted);
+        snprintf(text, sizeof text, "raised to the floor: the set price is %s", wanted);
     add_note(scratch, text);
 }
 

@@ -60,13 +60,13 @@ static void what_is_said_of_a_price_is_new_only_when_the_list_did_not_say_it(voi
     (void)state;
     write_shop();
     write_text("p.csv", "name,wood,promised\nGate,40,30\nFence,40,31\n");
-    write_text("l.csv", LIST "Gate,stall,1,30.00,30.00,1,pinned; the aim would be $55.00\n"
+    write_text("l.csv", LIST "Gate,stall,1,30.00,30.00,1,pinned: the aim would be $55.00\n"
                              "Fence,stall,1,31.00,31.00,1,\n");
     expect_run("groat effect shop.rules p.csv --since l.csv", 0,
                "Product  Sold at     Was     Now  Change  Percent\n"
                "-------------------------------------------------\n"
                "Fence    stall    $31.00  $31.00   $0.00     0.0%\n"
-               "             pinned; the aim would be $55.00\n"
+               "             pinned: the aim would be $55.00\n"
                "\n"
                "Up                  0\n"
                "Down                0\n"

@@ -43,7 +43,7 @@ static void a_table_shows_what_moves_and_sums_it_up(void **state)
                "Tray     stall    $20.00  $23.00   $3.00    15.0%\n"
                "Box      stall    $50.00  $53.00   $3.00     6.0%\n"
                "Gate     stall    $30.00  $30.00   $0.00     0.0%\n"
-               "             pinned; the aim would be $58.00\n"
+               "             pinned: the aim would be $58.00\n"
                "Chest    stall    $85.00  $88.00   $3.00     3.5%\n"
                "\n"
                "Up                  3\n"
@@ -240,9 +240,9 @@ static void a_ticket_is_not_kept_outside_floor_and_ceiling_nor_against_a_promise
     expect_run("groat effect shop.rules p.csv --set spread='$1' --hold 3% --format csv", 0,
                CSV "Low,stall,1,40.00,41.00,1.00,0.0250,not kept: below the floor of $41.00\n"
                    "Top,stall,1,60.00,59.00,-1.00,-0.0167,not kept: above the ceiling of $59.00; "
-                   "held to the ceiling; the aim needs $65.00\n"
-                   "Pin,stall,1,40.00,41.00,1.00,0.0250,not kept: the new price is pinned; "
-                   "pinned; the aim would be $20.00\n",
+                   "held to the ceiling: the aim needs $65.00\n"
+                   "Pin,stall,1,40.00,41.00,1.00,0.0250,not kept: the new price is pinned: "
+                   "pinned: the aim would be $20.00\n",
                NULL);
 }
 

@@ -147,7 +147,7 @@ static void a_show_is_a_column_and_notes_are_the_last(void **state)
     expect_run(
         "groat price s.rules p.csv --format csv | cut -d, -f1,4-5,13-", 0,
         "product,list,price,third,share,weight,kind_shown,many,notes\n"
-        "A,5.00,5.00,0.333333,3.33,0.000333,,no,held to the ceiling; the set price is $6.67; "
+        "A,5.00,5.00,0.333333,3.33,0.000333,,no,held to the ceiling: the set price is $6.67; "
         "a; b\n"
         "B,6.67,6.67,0.25,2.50,0.00025,\"say \"\"hi\"\"\",yes,\n"
         "C,6.67,6.67,,,,x,no,third is left empty: it divides by zero; share is left empty: "
@@ -166,7 +166,7 @@ static void json_has_the_same_names_and_exact_amounts(void **state)
                "\"price\": \"5.00\", \"fees\": \"0.00\", \"tax\": \"0.00\", \"keep\": \"5.00\", "
                "\"cost\": \"0.00\", \"profit\": \"5.00\", \"margin\": \"1\", \"take_home\": "
                "\"5.00\", \"third\": \"1/3\", \"share\": \"10/3\", \"weight\": \"1/3000\", "
-               "\"kind_shown\": null, \"many\": false, \"notes\": [\"held to the ceiling; the set "
+               "\"kind_shown\": null, \"many\": false, \"notes\": [\"held to the ceiling: the set "
                "price is $6.67\", \"a; b\"]},\n"
                "{\"product\": \"B \\\"\\\\\", \"channel\": \"direct\", \"quantity\": 1, \"list\": "
                "\"6.67\", \"price\": \"6.67\", \"fees\": \"0.00\", \"tax\": \"0.00\", \"keep\": "

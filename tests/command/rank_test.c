@@ -92,11 +92,11 @@ static void what_is_held_to_its_ceiling_comes_after_what_is_not(void **state)
     expect_run(RANK "--format csv", 0,
                RANKED "gap,notes\n"
                       "Box,1,gift,1,24.00,24.00,4.00,0.1667,14.00,0.00,slim\n"
-                      "Box,2,stall,1,27.00,25.00,5.00,0.1852,15.00,-1.00,held to the ceiling; the "
+                      "Box,2,stall,1,27.00,25.00,5.00,0.1852,15.00,-1.00,held to the ceiling: the "
                       "aim needs $28.00\n"
-                      "Box,2,shop,1,27.00,25.00,5.00,0.1852,15.00,-1.00,held to the ceiling; the "
+                      "Box,2,shop,1,27.00,25.00,5.00,0.1852,15.00,-1.00,held to the ceiling: the "
                       "aim needs $28.00\n"
-                      "Box,4,market,1,27.00,24.30,4.30,0.1593,14.30,-0.30,held to the ceiling; the "
+                      "Box,4,market,1,27.00,24.30,4.30,0.1593,14.30,-0.30,held to the ceiling: the "
                       "aim needs $29.00\n",
                NULL);
 }
@@ -189,9 +189,9 @@ static void a_table_ends_with_how_often_each_comes_first(void **state)
                "Tray         1  market   $29.00    $26.10   $6.10   21.0%     $16.10   $0.00\n"
                "             2  stall    $28.00    $26.00   $6.00   21.4%     $16.00   $0.10\n"
                "Box          1  stall    $27.00    $25.00   $5.00   18.5%     $15.00   $0.00\n"
-               "             held to the ceiling; the aim needs $28.00\n"
+               "             held to the ceiling: the aim needs $28.00\n"
                "             2  market   $27.00    $24.30   $4.30   15.9%     $14.30   $0.70\n"
-               "             held to the ceiling; the aim needs $29.00\n"
+               "             held to the ceiling: the aim needs $29.00\n"
                "\n"
                "How often each comes first by profit:\n"
                "  stall   1 of 2\n"

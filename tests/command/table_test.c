@@ -72,7 +72,7 @@ static void a_long_name_gets_a_line_of_its_own_and_notes_stand_under_their_row(v
                "A serving board of ash with a handle of cherry\n"
                "  direct   80.00 kr  80.00 kr  50.00 kr  30.00 kr   37.5%   30.00 kr           "
                "257.14\n"
-               "      held to the ceiling; the set price is 100.00 kr\n",
+               "      held to the ceiling: the set price is 100.00 kr\n",
                "");
 }
 

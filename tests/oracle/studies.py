@@ -38,9 +38,9 @@ def reason(answer):
         return Note(["refused: would sell for less than it costs"])
     said = []
     if answer.how == "pin":
-        said.append("pinned; the aim would be $" + MONEY(answer.needs))
+        said.append("pinned: the aim would be $" + MONEY(answer.needs))
     if answer.how == "ceiling":
-        said.append("held to the ceiling; the aim needs $" + MONEY(answer.needs))
+        said.append("held to the ceiling: the aim needs $" + MONEY(answer.needs))
     if answer.warned:
         said.append("leaves less than a tenth of the price")
     step = fernhollow.free_postage(answer)
