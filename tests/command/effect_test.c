@@ -241,7 +241,7 @@ static void a_ticket_is_not_kept_outside_floor_and_ceiling_nor_against_a_promise
                CSV "Low,stall,1,40.00,41.00,1.00,0.0250,not kept: below the floor of $41.00\n"
                    "Top,stall,1,60.00,59.00,-1.00,-0.0167,not kept: above the ceiling of $59.00; "
                    "held to the ceiling: the aim needs $65.00\n"
-                   "Pin,stall,1,40.00,41.00,1.00,0.0250,not kept: the new price is pinned: "
+                   "Pin,stall,1,40.00,41.00,1.00,0.0250,not kept: the new price is pinned; "
                    "pinned: the aim would be $20.00\n",
                NULL);
 }
