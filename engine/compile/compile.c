@@ -202,8 +202,10 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
     report_otherwises(&compile);
     if (shop->diagnostics->errors > 0)
         return program;
-    struct settled settled;
-    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled) == SETTLED)
-        warn_of_tables(&compile, &settled);
+    struct settled *own = arena_take(arena, sizeof *own);
+    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, own) != SETTLED)
+        return program;
+    warn_of_tables(&compile, own);
+    program->own = own;
     return program;
 }

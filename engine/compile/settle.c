@@ -77,7 +77,50 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
     return ladder;
 }
 
+/* What any ladder leans on. */
+static uint64_t ladder_leans(const struct program *program)
+{
+    uint64_t leans = 0;
+    for (size_t i = 0; i < program->ladders_count; i++) {
+        const struct ladder_code *ladder = &program->ladders[i];
+        for (size_t k = 0; k < ladder->count; k++) {
+            const uint32_t read[] = {ladder->bands[k].bound, ladder->bands[k].every};
+            for (int side = 0; side < 2; side++)
+                leans |= read[side] == NO_STEP ? 0 : program->steps[read[side]].leans;
+        }
+    }
+    return leans;
+}
+
+/* The rules' own ladders, where no other rate moves one; else new ones. False without memory. */
+static bool settle_ladders(struct settling *settling)
+{
+    const struct program *program = settling->program;
+    struct settled *out = settling->out;
+    bool room = true;
+    if (program->own && (ladder_leans(program) & out->other_rates) == 0) {
+        out->ladders = program->own->ladders;
+        return true;
+    }
+    struct ladder *ladders =
+        arena_take(settling->arena, (program->ladders_count + 1) * sizeof *ladders);
+    out->ladders = ladders;
+    for (size_t i = 0; i < program->ladders_count && ladders; i++) {
+        ladders[i] = ladder_of(settling, &program->ladders[i]);
+        room = room && ladders[i].rungs;
+    }
+    return ladders && room;
+}
+
 /* ---- all of it ---- */
+
+static uint64_t other_rates(const struct program *program, const struct value *overrides)
+{
+    uint64_t rates = 0;
+    for (size_t i = 0; i < program->rates_count && overrides; i++)
+        rates |= overrides[i].state == VALUE_THERE ? leans_on_rate(i) : 0;
+    return rates;
+}
 
 static void settle_steps(struct settling *settling)
 {
@@ -109,19 +152,15 @@ enum settling_outcome settle(const struct program *program, const struct value *
                              struct diagnostics *diagnostics, struct settled *out)
 {
     struct settling settling = {program, arena, heap, diagnostics, out, false};
-    bool room = true;
-    *out = (struct settled){.program = program, .overrides = overrides};
+    *out = (struct settled){
+        .program = program, .overrides = overrides, .other_rates = other_rates(program, overrides)};
     out->values = arena_take(arena, (program->count + 1) * sizeof *out->values);
-    out->ladders = arena_take(arena, (program->ladders_count + 1) * sizeof *out->ladders);
     out->slices = arena_take(arena, (program->tables_count + 1) * sizeof *out->slices);
-    if (!out->values || !out->ladders || !out->slices)
+    if (!out->values || !out->slices)
         return SETTLED_NOT;
     settle_steps(&settling);
     report_rates(&settling);
-    for (size_t i = 0; i < program->ladders_count; i++) {
-        out->ladders[i] = ladder_of(&settling, &program->ladders[i]);
-        room = room && out->ladders[i].rungs;
-    }
+    bool room = settle_ladders(&settling);
     for (size_t i = 0; i < program->tables_count; i++) {
         if (!program->tables[i]->sliced)
             continue;

@@ -36,7 +36,6 @@ struct groat_method {
     struct arena arena;
     struct num_heap heap;
     struct value *overrides;    /* by rate */
-    uint64_t other_rates;       /* which rates those are, as what leans on them */
     struct value_range *ranges; /* of the overrides */
     struct settled settled;
 };

@@ -274,9 +274,6 @@ static bool copy_overrides(groat_method *made, const groat_method *method)
 /* Works out what rates alone decide, with those in place. */
 static groat_status settle_rates(groat_method *made, groat_trouble *trouble)
 {
-    for (size_t i = 0; i < made->core->program->rates_count; i++)
-        if (made->overrides[i].state == VALUE_THERE)
-            made->other_rates |= leans_on_rate(i);
     enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
                                            &made->heap, NULL, &made->settled);
     if (outcome == SETTLED_WRONG)

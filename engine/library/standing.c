@@ -35,14 +35,14 @@ static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
     const struct program *program = scratch->core->program;
     bool first = scratch->serial == 0;
     uint64_t changed =
-        first ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->other_rates;
+        first ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
     const uint32_t *steps = first ? program->settled : program->moved;
     size_t count = first ? program->settled_count : program->moved_count;
     for (size_t i = 0; i < count; i++)
         if (first || (program->steps[steps[i]].leans & changed))
             scratch->values[steps[i]] = method->settled.values[steps[i]];
     scratch->evaluation.settled = &method->settled;
-    scratch->standing.other_rates = method->other_rates;
+    scratch->standing.other_rates = method->settled.other_rates;
     scratch->serial = method->serial;
     return changed;
 }

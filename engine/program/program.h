@@ -324,7 +324,8 @@ struct program {
     uint32_t name_field; /* the field `name`, or NO_STEP */
     struct leaf *leaves;
     size_t leaves_count, leaves_room;
-    struct index leaf_index; /* by expression and context */
+    struct index leaf_index;   /* by expression and context */
+    const struct settled *own; /* at the rules' own rates; NULL while that is not known */
     struct familiar_unit *familiar;
     size_t familiar_count, familiar_room;
 };
@@ -376,8 +377,9 @@ struct settled {
     const struct program *program;
     struct value *values;          /* by step; only the settled ones are set */
     const struct value *overrides; /* by rate; missing where the method's own value holds */
+    uint64_t other_rates;          /* those with an override, as what leans on them */
     struct slices *slices;         /* by table */
-    struct ladder *ladders;        /* by ladder */
+    const struct ladder *ladders;  /* by ladder */
 };
 
 #endif

@@ -237,11 +237,46 @@ static void what_changed_long_ago_counts_as_changed(void **state)
     groat_method_free(method);
 }
 
+/* Ladders are settled with the rates: one whose band moves is another one, and only then. */
+static void allowed_prices_move_with_the_rate_of_their_band(void **state)
+{
+    (void)state;
+    groat_method *plain = read_right("currency USD $\n"
+                                     "rate edge = $50\n"
+                                     "rate worth_it = $60\n"
+                                     "rounding steps { below edge : ends in .99\n"
+                                     "                 otherwise : every $5 }\n"
+                                     "price { set worth_it; round up to steps }\n");
+    assert_non_null(plain);
+    groat_trouble trouble;
+    groat_rate_value edge = {.rate = "edge", .value = "$100"};
+    groat_rate_value dearer = {.rate = "worth_it", .value = "$61"};
+    const groat_method *all[] = {plain, groat_method_with_rates(plain, &edge, 1, &trouble),
+                                 groat_method_with_rates(plain, &dearer, 1, &trouble)};
+    static const char *const prices[] = {"60.00", "60.99", "65.00"}; /* by hand */
+    groat_record *record = groat_record_new(plain);
+    groat_scratch *scratch = groat_scratch_new(plain);
+    groat_order order = {.channel = 0, .quantity = 1};
+    for (size_t i = 0; i < 9; i++) {
+        size_t which = (i + i / 3) % 3;
+        char text[40];
+        assert_non_null(all[which]);
+        assert_int_equal(groat_price(scratch, all[which], record, &order), GROAT_PRICED);
+        groat_value_write(groat_result_figure(scratch, GROAT_PRICE), 2, text, sizeof text);
+        assert_string_equal(text, prices[which]);
+    }
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    for (size_t i = 0; i < 3; i++)
+        groat_method_free((groat_method *)(uintptr_t)all[i]);
+}
+
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_price_is_the_same_whatever_was_priced_before),
         cmocka_unit_test(what_changed_long_ago_counts_as_changed),
+        cmocka_unit_test(allowed_prices_move_with_the_rate_of_their_band),
     };
     choose_seed(argc, argv);
     return cmocka_run_group_tests_name("what stands", tests, open_shop, close_shop);
