@@ -151,11 +151,20 @@ bool pricing_open_beside(struct pricing *pricing, const struct request *request,
     return true;
 }
 
+/* A table, or whatever else goes to a terminal: what was said above it has scrolled away. */
+static bool is_read_by_eye(const struct request *request)
+{
+    return request->format == LISTING_TABLE || (!request->output && isatty(STDOUT_FILENO));
+}
+
 enum status pricing_close(struct pricing *pricing)
 {
     enum status status = pricing->status;
-    if (pricing->output.stream)
+    if (pricing->output.stream) {
         status = output_finish(&pricing->output, status);
+        if (status != STATUS_WRONG && is_read_by_eye(pricing->request))
+            products_say_again(pricing->products);
+    }
     groat_scratch_free(pricing->scratch);
     groat_record_free(pricing->record);
     products_free(pricing->products);

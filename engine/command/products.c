@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "command/file.h"
+#include "command/headings.h"
 #include "command/nearest.h"
 #include "command/say.h"
 
@@ -16,8 +17,7 @@ struct products {
     const char *name; /* of the file, in messages */
     const groat_method *method;
     struct sheet *sheet;
-    size_t fields_count;
-    size_t *columns;     /* of each field; SIZE_MAX where the sheet has none */
+    struct headings headings;
     size_t label_column; /* or SIZE_MAX */
     size_t asked_column; /* that --at names; or SIZE_MAX */
     const char *asked_name;
@@ -37,113 +37,6 @@ static int shown_length(groat_text text, size_t most)
     while (most > 0 && (text.start[most] & 0xC0) == 0x80)
         most--;
     return (int)most;
-}
-
-/* ---- columns ---- */
-
-static bool heading_is(struct sheet_text heading, const char *name)
-{
-    return strlen(name) == heading.length && memcmp(name, heading.start, heading.length) == 0;
-}
-
-static size_t find_column(const struct sheet *sheet, const char *name)
-{
-    for (size_t i = 0; i < sheet_column_count(sheet); i++)
-        if (heading_is(sheet_heading(sheet, i), name))
-            return i;
-    return SIZE_MAX;
-}
-
-static bool column_is_used(const struct products *products, size_t column)
-{
-    if (column == products->asked_column)
-        return true;
-    for (size_t i = 0; i < products->fields_count; i++)
-        if (products->columns[i] == column)
-            return true;
-    return false;
-}
-
-/* A field is read from the column of its heading. */
-static void match_columns(struct products *products)
-{
-    for (size_t i = 0; i < products->fields_count; i++) {
-        groat_field field = groat_method_field(products->method, i);
-        products->columns[i] = find_column(products->sheet, field.column);
-        if (strcmp(field.name, "name") == 0 && field.kind == GROAT_KIND_TEXT)
-            products->label_column = products->columns[i];
-    }
-}
-
-/* A field whose column the sheet lacks and whose heading is like this one, or NULL. */
-static const char *field_like(const struct products *products, struct sheet_text heading)
-{
-    char wanted[SHOWN_MOST + 1];
-    snprintf(wanted, sizeof wanted, "%.*s",
-             shown_length((groat_text){heading.start, heading.length}, SHOWN_MOST), heading.start);
-    struct nearest nearest = nearest_to(wanted);
-    for (size_t i = 0; i < products->fields_count; i++)
-        if (products->columns[i] == SIZE_MAX)
-            nearest_offer(&nearest, groat_method_field(products->method, i).column);
-    return nearest.best;
-}
-
-/* Names the fields that no column is read into. A sheet need not have them all; but where one has
- * headings of its own, a field may have lost its column to a new name. */
-static void say_absent(const struct products *products)
-{
-    char begin[512];
-    snprintf(begin, sizeof begin, "%.400s: every row is without", products->name);
-    struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < products->fields_count; i++) {
-        groat_field field = groat_method_field(products->method, i);
-        if (!field.required && products->columns[i] == SIZE_MAX)
-            say_list_item(&list, field.column, strlen(field.column));
-    }
-    say_list_end(&list);
-}
-
-/* Names the columns that no field is read from, once, on one line. A slip in a heading would price
- * every product as if its cells were empty, so a likely one is pointed out. */
-static void say_unused(const struct products *products)
-{
-    char begin[512];
-    snprintf(begin, sizeof begin, "%.400s: not used by the rules", products->name);
-    struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
-        struct sheet_text heading = sheet_heading(products->sheet, i);
-        if (!column_is_used(products, i))
-            say_list_item(&list, heading.start, heading.length);
-    }
-    bool any = list.count > 0;
-    say_list_end(&list);
-    if (any)
-        say_absent(products);
-    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
-        struct sheet_text heading = sheet_heading(products->sheet, i);
-        const char *like = column_is_used(products, i) ? NULL : field_like(products, heading);
-        if (like)
-            say("Try: %s instead of %.*s", like,
-                shown_length((groat_text){heading.start, heading.length}, SHOWN_MOST),
-                heading.start);
-    }
-}
-
-/* Returns false, after naming them all, when columns are missing that the rules need. */
-static bool has_required(const struct products *products, const char *rules)
-{
-    char begin[512];
-    snprintf(begin, sizeof begin, "%.300s: columns are missing that %.150s need%s", products->name,
-             rules ? rules : "the rules", rules ? "s" : "");
-    struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < products->fields_count; i++) {
-        groat_field field = groat_method_field(products->method, i);
-        if (field.required && products->columns[i] == SIZE_MAX)
-            say_list_item(&list, field.column, strlen(field.column));
-    }
-    bool all = list.count == 0;
-    say_list_end(&list);
-    return all;
 }
 
 /* ---- the prices asked ---- */
@@ -202,7 +95,7 @@ static bool find_asked(struct products *products, const char *at)
         return true;
     products->asked = 0;
     products->asked_name = at;
-    products->asked_column = find_column(products->sheet, at);
+    products->asked_column = headings_find(products->sheet, at);
     if (products->asked_column != SIZE_MAX)
         return true;
     if (status == GROAT_NO_MEMORY) {
@@ -254,29 +147,38 @@ static struct sheet *read_sheet(const struct request *request, const char *name)
     return NULL;
 }
 
+/* The column that labels the products. */
+static size_t find_label(const struct products *products)
+{
+    for (size_t i = 0; i < products->headings.fields_count; i++) {
+        groat_field field = groat_method_field(products->method, i);
+        if (strcmp(field.name, "name") == 0 && field.kind == GROAT_KIND_TEXT)
+            return products->headings.columns[i];
+    }
+    return SIZE_MAX;
+}
+
 /* Takes over the sheet when it is not borrowed, also when it fails. */
 static struct products *make_products(struct sheet *sheet, const groat_method *method,
                                       struct products like)
 {
     struct products *products = calloc(1, sizeof *products);
-    size_t fields = groat_method_fields(method);
-    size_t *columns = calloc(fields + 1, sizeof *columns);
-    if (!products || !columns) {
+    if (!products) {
         say_no_memory();
         if (!like.borrowed)
             sheet_free(sheet);
-        free(products);
-        free(columns);
         return NULL;
     }
     *products = like;
     products->sheet = sheet;
     products->method = method;
-    products->fields_count = fields;
-    products->columns = columns;
-    products->label_column = SIZE_MAX;
     products->asked_column = SIZE_MAX;
-    match_columns(products);
+    if (!headings_open(&products->headings, like.name, sheet, method)) {
+        say_no_memory();
+        products_free(products);
+        return NULL;
+    }
+    products->label_column = find_label(products);
     return products;
 }
 
@@ -293,8 +195,8 @@ struct products *products_open(const struct request *request, const groat_method
         return NULL;
     bool known = find_asked(products, request->at);
     if (known)
-        say_unused(products);
-    if (has_required(products, NULL) && known)
+        headings_say_unused(&products->headings, products->asked_column);
+    if (headings_has_required(&products->headings, NULL) && known)
         return products;
     products_free(products);
     return NULL;
@@ -308,7 +210,7 @@ struct products *products_again(const struct products *first, const groat_method
                             .quiet = true,
                             .borrowed = true};
     struct products *products = make_products(first->sheet, method, like);
-    if (!products || has_required(products, rules))
+    if (!products || headings_has_required(&products->headings, rules))
         return products;
     products_free(products);
     return NULL;
@@ -320,8 +222,13 @@ void products_free(struct products *products)
         return;
     if (!products->borrowed)
         sheet_free(products->sheet);
-    free(products->columns);
+    headings_free(&products->headings);
     free(products);
+}
+
+void products_say_again(const struct products *products)
+{
+    headings_say_again(&products->headings);
 }
 
 /* ---- rows ---- */
@@ -388,7 +295,7 @@ static bool cell_is_fine(struct products *products, size_t row, groat_text cell,
 
 static bool fill_field(struct products *products, size_t row, size_t field, groat_record *record)
 {
-    groat_text cell = cell_of(products, row, products->columns[field]);
+    groat_text cell = cell_of(products, row, products->headings.columns[field]);
     groat_field about = groat_method_field(products->method, field);
     if (!cell.start) {
         if (about.required)
@@ -421,7 +328,7 @@ bool products_fill(struct products *products, size_t row, groat_record *record)
 {
     bool whole = true;
     groat_record_clear(record);
-    for (size_t i = 0; i < products->fields_count; i++)
+    for (size_t i = 0; i < products->headings.fields_count; i++)
         whole = fill_field(products, row, i, record) && whole;
     return fill_asked(products, row) && whole;
 }

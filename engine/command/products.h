@@ -17,6 +17,9 @@ struct products *products_again(const struct products *first, const groat_method
                                 const char *rules);
 void products_free(struct products *products);
 
+/* Says once more what was said of fields without a column, for after a list that pushed it away. */
+void products_say_again(const struct products *products);
+
 size_t products_count(const struct products *products);
 /* The product's name, or `row 3`: until the next call. */
 groat_text products_label(struct products *products, size_t row);

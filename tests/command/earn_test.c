@@ -200,7 +200,8 @@ static void a_column_need_not_be_one_that_the_rules_read(void **state)
                "product,at,keep\nBox,40.00,39.10\nLid,36.00,35.18\n", "");
     expect_run(EARN "--at 'dearest seen' --format csv --channel stall | cut -d, -f1,4,7", 0,
                "product,at,keep\nBox,36.00,35.18\nLid,40.00,39.10\n",
-               "p.csv: not used by the rules: asking\np.csv: every row is without: low\n");
+               "p.csv: not used by the rules: asking\n"
+               "p.csv has no column for low, which is missing everywhere\n");
 }
 
 static void a_row_without_a_price_is_left_out_and_named_once(void **state)

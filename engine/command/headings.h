@@ -1,0 +1,37 @@
+/* The headings of a sheet beside the fields of a method: which field is read from which column, and
+ * what is said of those that do not meet. A slip in a heading prices every product as if its cells
+ * were empty, so nobody may overlook it. */
+#ifndef GROAT_COMMAND_HEADINGS_H
+#define GROAT_COMMAND_HEADINGS_H
+
+#include "command/verb.h"
+
+struct headings {
+    const char *file; /* of the sheet, in messages */
+    const struct sheet *sheet;
+    const groat_method *method;
+    size_t fields_count;
+    size_t *columns; /* that each field is read from; SIZE_MAX where the sheet has none */
+    size_t *guesses; /* the unused column that such a field may mean; or SIZE_MAX */
+    bool *used;      /* of each column */
+};
+
+/* Matches each field with the column of its heading. Neither the sheet nor the method is taken over.
+ * False, when there is no memory; headings_free is to be called all the same. */
+bool headings_open(struct headings *headings, const char *file, const struct sheet *sheet,
+                   const groat_method *method);
+void headings_free(struct headings *headings);
+
+/* The column of this heading, to the letter; or SIZE_MAX. */
+size_t headings_find(const struct sheet *sheet, const char *name);
+
+/* Says which columns are not used and which fields have none; but not of a column that
+ * `also_used`, or SIZE_MAX, says. */
+void headings_say_unused(struct headings *headings, size_t also_used);
+/* The sentences of it about fields once more, for after a list. */
+void headings_say_again(const struct headings *headings);
+/* Returns false, after naming them all, when columns are missing that the rules need. `rules` is
+ * their file, when it is not the one that the sheet was opened with. */
+bool headings_has_required(const struct headings *headings, const char *rules);
+
+#endif
