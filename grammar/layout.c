@@ -3,6 +3,14 @@
 
 #include "grammar.h"
 
+/* A `{` that is open. */
+struct brace {
+    struct token token;
+    int block;       /* the word of its statement; TOKEN_END where it has none */
+    uint32_t margin; /* spaces before the line it stands on */
+    bool flat;       /* one of its lines stands no deeper than that */
+};
+
 struct layout {
     struct arena *arena;
     const struct source *source;
@@ -11,10 +19,11 @@ struct layout {
     size_t at;          /* the token looked at */
     size_t parens;      /* how many are open */
     struct token first; /* of the open ones */
-    bool lacks_brace;   /* more open in this text than close */
-    size_t braces;
-    struct token brace; /* the outermost of the open ones */
-    unsigned ifs;       /* `if` whose `then` has not come */
+    size_t lacking;     /* how many more `{` than `}` this text has, less those closed for it */
+    struct brace *braces;
+    size_t braces_open, braces_room;
+    uint32_t margin; /* spaces before the line that is read */
+    unsigned ifs;    /* `if` whose `then` has not come */
 };
 
 static int kind_at(const struct layout *layout, size_t at)
@@ -158,19 +167,70 @@ static bool begins_statement(const struct layout *layout, size_t at)
             is_statement_word(after));
 }
 
-/* Whether a line begins here that stands in no braces. A `price { … }` may. */
-static bool begins_outside(const struct layout *layout, size_t at)
+/* Whether a statement of the shop begins here, and nothing that a block may have but a field. */
+static bool begins_surely(const struct layout *layout, size_t at)
 {
+    int after = kind_at(layout, at + 1), second = kind_at(layout, at + 2);
     switch (kind_at(layout, at)) {
     case TOKEN_PRODUCT:
-    case TOKEN_MATERIALS: return kind_at(layout, at + 1) == TOKEN_LB;
+    case TOKEN_MATERIALS:
+    case TOKEN_PRICE: return after == TOKEN_LB;
     case TOKEN_CHANNEL:
     case TOKEN_ROUNDING:
     case TOKEN_GOAL:
-    case TOKEN_EXPECT: return kind_at(layout, at + 2) == TOKEN_LB;
-    case TOKEN_TABLE: return kind_at(layout, at + 2) == TOKEN_BY;
+    case TOKEN_EXPECT: return second == TOKEN_LB;
+    case TOKEN_TABLE: return second == TOKEN_BY;
+    case TOKEN_LET: return second == TOKEN_ASSIGN || second == TOKEN_LP;
+    case TOKEN_RATE:
+    case TOKEN_COST:
+    case TOKEN_PAY:
+    case TOKEN_FEE: return second == TOKEN_ASSIGN;
+    case TOKEN_SHOW: return second == TOKEN_ASSIGN || second == TOKEN_AS || second == TOKEN_NL;
+    case TOKEN_UNIT: return second == TOKEN_ASSIGN || second == TOKEN_NL;
+    case TOKEN_WARN:
+    case TOKEN_REFUSE:
+    case TOKEN_USE: return after == TOKEN_TEXT;
+    case TOKEN_TAX: return after == TOKEN_ADDED || after == TOKEN_INCLUDED;
+    case TOKEN_BUYER_PAYS:
+    case TOKEN_SAME_PRICE_ON: return after == TOKEN_NAME;
     default: return false;
     }
+}
+
+/* Whether a line that begins with this word may be one of the block's own. */
+static bool may_be_within(int block, int word)
+{
+    switch (word) {
+    case TOKEN_LET:
+    case TOKEN_COST:
+    case TOKEN_PAY:
+    case TOKEN_FEE:
+    case TOKEN_SHOW: return block == TOKEN_CHANNEL || block == TOKEN_PRODUCT;
+    case TOKEN_RATE: /* a field may be called so */
+    case TOKEN_UNIT: return block == TOKEN_PRODUCT;
+    case TOKEN_WARN:
+    case TOKEN_REFUSE:
+    case TOKEN_TAX:
+    case TOKEN_BUYER_PAYS:
+    case TOKEN_PRICE: return block == TOKEN_CHANNEL;
+    default: return false;
+    }
+}
+
+/* How many braces the line shows to be unclosed: those it cannot stand in. Where it could, it does,
+ * unless it is the first of the block to stand as far out as the statement of the block itself. */
+static size_t braces_ended(const struct layout *layout, size_t at, uint32_t margin)
+{
+    size_t ended = 0;
+    if (layout->lacking == 0 || !begins_surely(layout, at))
+        return 0;
+    for (; ended < layout->braces_open && ended < layout->lacking; ended++) {
+        const struct brace *brace = &layout->braces[layout->braces_open - 1 - ended];
+        bool out = margin <= brace->margin && !brace->flat && last_kind(layout) != TOKEN_LB;
+        if (may_be_within(brace->block, kind_at(layout, at)) && !out)
+            break;
+    }
+    return ended;
 }
 
 static void close_parens(struct layout *layout, struct token at)
@@ -188,15 +248,28 @@ static void end_statement(struct layout *layout, struct token at)
     layout->ifs = 0;
 }
 
-/* One slip, said once: the rest is read as if the braces were closed. */
-static void close_braces(struct layout *layout, struct token at)
+/* One slip, said once: the rest is read as if the inner ones of the braces were closed. */
+static void close_braces(struct layout *layout, size_t count, struct token at)
 {
-    struct span span = {layout->source, layout->brace.start, layout->brace.end};
+    const struct brace *outermost = &layout->braces[layout->braces_open - count];
+    struct span span = {layout->source, outermost->token.start, outermost->token.end};
     diagnostics_error(layout->diagnostics, span, "close it with }", "this { is not closed");
-    for (; layout->braces > 0; layout->braces--) {
+    layout->braces_open -= count;
+    layout->lacking -= count < layout->lacking ? count : layout->lacking;
+    for (; count > 0; count--) {
         put(layout, TOKEN_RB, (struct token){0, at.start, at.start});
         put(layout, TOKEN_NL, (struct token){0, at.start, at.start});
     }
+}
+
+/* How many spaces stand before the token, which is the first of its line. */
+static uint32_t margin_of(const struct layout *layout, size_t at)
+{
+    uint32_t start = at < layout->in.count ? layout->in.items[at].start : 0, from = start;
+    const char *text = layout->source->text;
+    while (from > 0 && (text[from - 1] == ' ' || text[from - 1] == '\t'))
+        from--;
+    return start - from;
 }
 
 static void line_end(struct layout *layout, struct token at)
@@ -205,16 +278,43 @@ static void line_end(struct layout *layout, struct token at)
     while (kind_at(layout, next) == TOKEN_NL)
         next++;
     bool begins = begins_statement(layout, next);
+    uint32_t margin = margin_of(layout, next);
     if (layout->parens > 0 && begins)
         close_parens(layout, at);
-    if (layout->lacks_brace && layout->braces > 0 && begins_outside(layout, next)) {
+    size_t ended = braces_ended(layout, next, margin);
+    layout->margin = margin;
+    if (ended > 0) {
         end_statement(layout, at);
-        close_braces(layout, at);
+        close_braces(layout, ended, at);
     } else if (begins && last_kind(layout) != TOKEN_LB) {
         end_statement(layout, at);
     } else if (layout->parens == 0 && !wants_more(last_kind(layout)) && !goes_on(layout, next)) {
         end_statement(layout, at);
     }
+    if (layout->braces_open > 0 && kind_at(layout, next) != TOKEN_RB) {
+        struct brace *brace = &layout->braces[layout->braces_open - 1];
+        brace->flat = brace->flat || margin <= brace->margin;
+    }
+}
+
+/* The word whose block a `{` that is read opens: it stands at the beginning of the statement. */
+static int block_opened(const struct layout *layout)
+{
+    const struct token_list *out = &layout->out;
+    for (size_t back = 2; back <= 3 && back <= out->count; back++) {
+        int kind = out->items[out->count - back].kind;
+        if (is_statement_word(kind))
+            return kind;
+    }
+    return TOKEN_END;
+}
+
+static void open_brace(struct layout *layout, struct token token)
+{
+    layout->braces = arena_grow(layout->arena, layout->braces, sizeof *layout->braces,
+                                &layout->braces_room, layout->braces_open + 1);
+    layout->braces[layout->braces_open++] =
+        (struct brace){token, block_opened(layout), layout->margin, false};
 }
 
 static void count(struct layout *layout, struct token token)
@@ -223,10 +323,10 @@ static void count(struct layout *layout, struct token token)
         layout->first = token;
     if (token.kind == TOKEN_RP && layout->parens > 0)
         layout->parens--;
-    if (token.kind == TOKEN_LB && layout->braces++ == 0)
-        layout->brace = token;
-    if (token.kind == TOKEN_RB && layout->braces > 0)
-        layout->braces--;
+    if (token.kind == TOKEN_LB)
+        open_brace(layout, token);
+    if (token.kind == TOKEN_RB && layout->braces_open > 0)
+        layout->braces_open--;
     if (token.kind == TOKEN_IF)
         layout->ifs++;
     if (token.kind == TOKEN_THEN && layout->ifs > 0)
@@ -246,7 +346,9 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
 {
     struct layout layout = {
         .arena = arena, .source = source, .diagnostics = diagnostics, .in = tokens};
-    layout.lacks_brace = count_of(tokens, TOKEN_LB) > count_of(tokens, TOKEN_RB);
+    size_t opening = count_of(tokens, TOKEN_LB), closing = count_of(tokens, TOKEN_RB);
+    layout.lacking = opening > closing ? opening - closing : 0;
+    layout.margin = margin_of(&layout, 0);
     while (layout.at < tokens.count) {
         struct token token = tokens.items[layout.at++];
         bool closes =
@@ -262,8 +364,8 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         }
         if (closes && last_kind(&layout) != TOKEN_LB)
             end_statement(&layout, token);
-        if (token.kind == TOKEN_END && layout.braces > 0)
-            close_braces(&layout, token);
+        if (token.kind == TOKEN_END && layout.braces_open > 0)
+            close_braces(&layout, layout.braces_open, token);
         if (token.kind != TOKEN_SEMICOLON)
             put(&layout, token.kind, token);
         count(&layout, token);
