@@ -258,6 +258,7 @@ typedef struct groat_goal {
     const char *text;
     bool per_time;    /* needs an amount per time, not an amount */
     bool limited;     /* has what a sale takes of */
+    bool takes_time;  /* … and that is time */
     const char *file; /* where it stands */
     unsigned line;
 } groat_goal;
@@ -296,6 +297,10 @@ GROAT_API size_t groat_method_shows(const groat_method *method);
 GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_goals(const groat_method *method);
 GROAT_API groat_goal groat_method_goal(const groat_method *method, size_t index);
+/* What a goal with a limit has, for a person: `40 h per month`. Empty where the rules give neither an
+ * amount nor a rate, so that it may be another for each record. Follows snprintf. */
+GROAT_API size_t groat_method_goal_limit(const groat_method *method, size_t index, char *buffer,
+                                         size_t size);
 /* Every name whose figure can be explained, the engine's own first; one that several channels define
  * each for themselves comes several times. */
 GROAT_API size_t groat_method_names(const groat_method *method);

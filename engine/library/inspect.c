@@ -121,9 +121,11 @@ groat_goal groat_method_goal(const groat_method *method, size_t index)
     bool limited = false;
     for (const struct statement *line = goal->parts; line; line = line->next)
         limited = limited || line->kind == STATEMENT_HAS;
+    struct dimension takes = shop->goal_types[index][GOAL_TAKES].dimension;
     return (groat_goal){.text = goal->text.text,
                         .per_time = !dim_is_money(shop->goal_types[index][GOAL_NEEDS].dimension),
                         .limited = limited,
+                        .takes_time = limited && dim_equal(takes, dim_base(DIM_TIME)),
                         .file = goal->span.source->name,
                         .line = span_place(goal->span).line};
 }

@@ -18,10 +18,11 @@ groat_value groat_method_rate_value(const groat_method *method, size_t index)
                         shown_of_type(core, rate->symbol->type));
 }
 
-size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer, size_t size)
+/* The expression, where it is a literal, or else the rate; nothing where there is neither. */
+static size_t write_words(const groat_method *method, const struct expression *written,
+                          const struct rate_code *rate, char *buffer, size_t size)
 {
     const struct core *core = method->core;
-    const struct rate_code *rate = &core->program->rates[index];
     struct memory memory = core_memory(core);
     struct arena arena;
     struct num_heap heap;
@@ -32,11 +33,35 @@ size_t groat_method_rate_amount(const groat_method *method, size_t index, char *
                           .heap = &heap,
                           .arena = &arena,
                           .percent_places = 4};
-    const char *text = words_of_symbol(&words, rate->symbol, &method->settled.values[rate->step]);
+    const char *text = NULL;
+    if (written && words_says_itself(written))
+        text = words_written(&words, written);
+    else if (rate)
+        text = words_of_symbol(&words, rate->symbol, &method->settled.values[rate->step]);
     size_t length = (size_t)snprintf(buffer, size, "%s", text ? text : "");
     num_heap_close(&heap);
     arena_close(&arena);
     return length;
+}
+
+size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer, size_t size)
+{
+    return write_words(method, NULL, &method->core->program->rates[index], buffer, size);
+}
+
+size_t groat_method_goal_limit(const groat_method *method, size_t index, char *buffer, size_t size)
+{
+    const struct core *core = method->core;
+    const struct expression *has = NULL;
+    const struct rate_code *rate = NULL;
+    for (const struct statement *line = core->shop.goals.items[index]->parts; line;
+         line = line->next)
+        if (line->kind == STATEMENT_HAS)
+            has = line->value;
+    for (size_t i = 0; has && has->kind == EXPRESSION_NAME && i < core->program->rates_count; i++)
+        if (strcmp(core->program->rates[i].symbol->name, has->name.text) == 0)
+            rate = &core->program->rates[i];
+    return write_words(method, has, rate, buffer, size);
 }
 
 /* ---- ranges ---- */

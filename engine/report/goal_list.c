@@ -49,8 +49,9 @@ static const struct {
     {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
     {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_ALWAYS, true}, PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Room for", NULL, LISTING_WHOLE, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
-    {{"brings", "Brings at most", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
+    {{"sales_allowed", "Room for", NULL, LISTING_NUMBER, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
+    {{"brings", "All that would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+     LIMITED | MONTHLY},
     {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
     {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
 };
@@ -62,6 +63,7 @@ struct part_of_list {
     struct goals_row *const *rows;
     size_t count;
     groat_goal goal;
+    bool table;
     struct listing *listing;
     struct listing_column columns[COLUMNS];
     size_t which[COLUMNS]; /* of all columns */
@@ -82,11 +84,11 @@ static bool table_has(const struct part_of_list *part, unsigned parts)
     return !(parts & PACED) || (!part->goal.per_time && part->list->pace);
 }
 
-static void choose_columns(struct part_of_list *part, bool table)
+static void choose_columns(struct part_of_list *part)
 {
     for (size_t i = 0; i < COLUMNS; i++) {
         unsigned parts = all_columns[i].parts;
-        if (table ? !table_has(part, parts) : (parts & TABLE_ALONE) != 0)
+        if (part->table ? !table_has(part, parts) : (parts & TABLE_ALONE) != 0)
             continue;
         struct listing_column column = all_columns[i].column;
         if (i == WEEKS && part->list->pace) {
@@ -95,6 +97,10 @@ static void choose_columns(struct part_of_list *part, bool table)
         }
         if ((parts & MONTHLY) && part->goal.per_time)
             column.unit = "a month";
+        if (i == SALES_ALLOWED && part->goal.takes_time)
+            column.heading = "Time for";
+        if (i == BRINGS && part->goal.takes_time)
+            column.heading = "All that time would bring";
         part->columns[part->columns_count] = column;
         part->which[part->columns_count++] = i;
     }
@@ -118,8 +124,24 @@ static const char *word_of(const struct goals_row *row)
     }
 }
 
+/* With one decimal: what they bring beside it can be followed by eye. */
+static void round_for_table(struct amount *sales)
+{
+    mpz_mul_ui(mpq_numref(sales->number), mpq_numref(sales->number), 20);
+    mpz_add(mpq_numref(sales->number), mpq_numref(sales->number), mpq_denref(sales->number));
+    mpz_mul_2exp(mpq_denref(sales->number), mpq_denref(sales->number), 1);
+    mpz_fdiv_q(mpq_numref(sales->number), mpq_numref(sales->number), mpq_denref(sales->number));
+    mpz_set_ui(mpq_denref(sales->number), 10);
+    mpq_canonicalize(sales->number);
+}
+
+/* What of a row is written otherwise than the study has it. */
+struct written_amounts {
+    struct amount needs, sales_allowed;
+};
+
 static void fill_cells(struct part_of_list *part, const struct goals_row *row,
-                       const struct amount *needs, struct listing_cell cells[COLUMNS])
+                       const struct written_amounts *written, struct listing_cell cells[COLUMNS])
 {
     const groat_method *method = part->list->goals->method;
     cells[GOAL].text = text_of(groat_method_goal(method, row->goal).text);
@@ -127,12 +149,12 @@ static void fill_cells(struct part_of_list *part, const struct goals_row *row,
     cells[CHANNEL].text = text_of(groat_method_channel(method, row->channel));
     cells[SUFFICES].text = text_of(word_of(row));
     cells[PRICE].amount = &row->price;
-    cells[NEEDS].amount = needs;
+    cells[NEEDS].amount = &written->needs;
     cells[GIVES].amount = &row->gives;
     cells[SALES].amount = &row->sales;
     cells[SALES_PER_WEEK].amount = &row->sales_per_week;
     cells[WEEKS].amount = &row->weeks;
-    cells[SALES_ALLOWED].amount = &row->sales_allowed;
+    cells[SALES_ALLOWED].amount = &written->sales_allowed;
     cells[BRINGS].amount = &row->brings;
     cells[PRICE_NEEDED].amount = &row->price_needed;
 }
@@ -142,10 +164,14 @@ static bool add_row(struct part_of_list *part, size_t index)
 {
     const struct goals_row *row = part->rows[index];
     struct listing_cell all[COLUMNS] = {0}, cells[COLUMNS] = {0};
-    struct amount needs;
-    amount_open(&needs);
-    goal_needs_of_month(row, &needs);
-    fill_cells(part, row, &needs, all);
+    struct written_amounts written;
+    amount_open(&written.needs);
+    amount_open(&written.sales_allowed);
+    goal_needs_of_month(row, &written.needs);
+    amount_copy(&written.sales_allowed, &row->sales_allowed);
+    if (part->table)
+        round_for_table(&written.sales_allowed);
+    fill_cells(part, row, &written, all);
     for (size_t i = 0; i < part->columns_count; i++)
         cells[i] = all[part->which[i]];
     struct bytes note = {0};
@@ -159,7 +185,8 @@ static bool add_row(struct part_of_list *part, size_t index)
     bool added = !note.failed && listing_add(part->listing, &given);
     int why = errno;
     bytes_free(&note);
-    amount_close(&needs);
+    amount_close(&written.sales_allowed);
+    amount_close(&written.needs);
     errno = why;
     return added;
 }
@@ -175,7 +202,8 @@ static bool add_rows(struct part_of_list *part)
 static bool write_listing(struct part_of_list *part, const struct listing_plan *given, FILE *out)
 {
     struct listing_plan plan = *given;
-    choose_columns(part, given->form == LISTING_TABLE);
+    part->table = given->form == LISTING_TABLE;
+    choose_columns(part);
     plan.columns = part->columns;
     plan.columns_count = part->columns_count;
     part->listing = listing_open(&plan, out);
@@ -217,7 +245,7 @@ static bool write_goal(const struct goal_list *list, const struct listing_plan *
                                 .rows = list->goals->rows + first,
                                 .count = count,
                                 .goal = groat_method_goal(list->goals->method, goal)};
-    part.words = (struct goal_words){list, plan->currency, plan->decimal_comma, part.goal};
+    part.words = (struct goal_words){list, plan->currency, plan->decimal_comma, goal, part.goal};
     if (!write_line(&part, goal_title, plan->bold, out))
         return false;
     if (count > 0 && !write_listing(&part, plan, out))
@@ -253,6 +281,6 @@ bool goal_list_write(const struct goal_list *list, const struct listing_plan *gi
         return write_goals(list, &plan, out);
     struct part_of_list part = {
         .list = list, .rows = list->goals->rows, .count = list->goals->count};
-    part.words = (struct goal_words){list, plan.currency, false, part.goal};
+    part.words = (struct goal_words){list, plan.currency, false, 0, part.goal};
     return write_listing(&part, &plan, out);
 }

@@ -39,11 +39,13 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
     set_mark(bytes, words, start);
 }
 
-/* `40 sales`, `1 sale`. */
-static void put_sales(struct bytes *bytes, const struct amount *sales)
+/* `40 sales`, `1 sale`, `3 whole sales`. */
+static void put_sales(struct bytes *bytes, const struct amount *sales, const char *kind)
 {
     bytes_places(bytes, figure_of(sales, GROAT_KIND_NUMBER), 0);
-    bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? " sale" : " sales");
+    bytes_char(bytes, ' ');
+    bytes_text(bytes, kind);
+    bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? "sale" : "sales");
 }
 
 static void multiply(struct amount *amount, const struct amount *by, unsigned long whole)
@@ -213,7 +215,7 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, "First: ");
     put_place(bytes, words, rows[0]);
     bytes_text(bytes, ", after ");
-    put_sales(bytes, &rows[0]->sales);
+    put_sales(bytes, &rows[0]->sales, "");
     if (rows[0]->weeks.there) {
         bytes_text(bytes, ", ");
         put_number(bytes, words, &rows[0]->weeks);
@@ -225,22 +227,57 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     bytes_char(bytes, '.');
 }
 
+/* `your 40 h a month`, as the rules say what there is; or `what there is`, where they do not. */
+static void put_limit(struct bytes *bytes, const struct goal_words *words)
+{
+    static const char *const times[] = {" per month", " per week", " per day", " per year"};
+    enum { TIMES = sizeof times / sizeof *times };
+    char limit[128];
+    size_t length =
+        groat_method_goal_limit(words->list->goals->method, words->index, limit, sizeof limit);
+    if (length == 0 || length >= sizeof limit) {
+        bytes_text(bytes, "what there is");
+        return;
+    }
+    size_t end = length;
+    const char *time = NULL;
+    for (size_t i = 0; i < TIMES && !time; i++) {
+        size_t tail = strlen(times[i]);
+        if (length <= tail || strcmp(limit + length - tail, times[i]) != 0)
+            continue;
+        end = length - tail;
+        time = times[i] + strlen(" per");
+    }
+    bytes_text(bytes, "your ");
+    bytes_plain(bytes, limit, end);
+    if (time) {
+        bytes_text(bytes, " a");
+        bytes_text(bytes, time);
+    }
+}
+
 /* Of a goal per time: fewest sales, or most of what there is. */
 static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
                           struct goals_row *const *rows, size_t count)
 {
     const struct goals_row *row = rows[0];
-    bytes_text(bytes, row->limited ? "Best for what there is: " : "Fewest sales: ");
+    if (row->limited) {
+        bytes_text(bytes, "Most for ");
+        put_limit(bytes, words);
+        bytes_text(bytes, ": ");
+    } else {
+        bytes_text(bytes, "Fewest sales: ");
+    }
     put_place(bytes, words, row);
     if (row->limited && row->brings.there) {
-        bytes_text(bytes, ", at most ");
+        bytes_text(bytes, ", ");
         put_money(bytes, words, &row->brings);
         bytes_text(bytes, " a month");
     } else if (row->limited) {
         bytes_text(bytes, ", which takes nothing of it");
     } else {
         bytes_text(bytes, ", ");
-        put_sales(bytes, &row->sales);
+        put_sales(bytes, &row->sales, "");
         bytes_text(bytes, " a month");
     }
     put_ties(bytes, rows, count);
@@ -251,7 +288,9 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
 static void put_nearest(struct bytes *bytes, const struct goal_words *words,
                         const struct goals_row *row)
 {
-    bytes_text(bytes, "Nothing gets there with what there is. Nearest: ");
+    bytes_text(bytes, "Nothing gets there with ");
+    put_limit(bytes, words);
+    bytes_text(bytes, ". Nearest: ");
     put_place(bytes, words, row);
     bytes_text(bytes, ", at most ");
     put_money(bytes, words, &row->brings);
@@ -297,16 +336,50 @@ static void note_lacking(struct bytes *bytes, const struct goals_row *row)
     bytes_text(bytes, row->failed ? " cannot be worked out" : " is missing");
 }
 
+static void put_whole_below(struct bytes *bytes, const struct amount *amount)
+{
+    struct amount whole;
+    amount_open(&whole);
+    whole.there = true;
+    mpz_fdiv_q(mpq_numref(whole.number), mpq_numref(amount->number), mpq_denref(amount->number));
+    put_sales(bytes, &whole, "whole ");
+    amount_close(&whole);
+}
+
 /* Whole sales may not fit although what there is suffices on the whole. */
 static void note_rounding(struct bytes *bytes, const struct goals_row *row)
 {
-    if (!row->sales_allowed.there || mpq_cmp(row->sales.number, row->sales_allowed.number) <= 0)
+    if (!row->sales_allowed.there)
+        return;
+    bool none = mpq_cmp_ui(row->sales_allowed.number, 1, 1) < 0;
+    bool suffices = row->answer == GOALS_SUFFICES;
+    bool fit = mpq_cmp(row->sales.number, row->sales_allowed.number) <= 0;
+    if (suffices ? fit : !none)
         return;
     next_note(bytes);
-    bytes_text(bytes, "only ");
-    bytes_places(bytes, figure_of(&row->sales_allowed, GROAT_KIND_NUMBER), 0);
-    bytes_text(bytes, row->per_time ? " whole sales fit in one month; over several it is enough"
-                                    : " whole sales fit, which is one too few");
+    if (none) {
+        bytes_text(bytes, "not one fits");
+    } else {
+        bytes_text(bytes, "only ");
+        put_whole_below(bytes, &row->sales_allowed);
+        bytes_text(bytes, mpq_cmp_ui(row->sales_allowed.number, 2, 1) < 0 ? " fits" : " fit");
+    }
+    if (row->per_time)
+        bytes_text(bytes, suffices ? " into a month, over several it is enough" : " into a month");
+    else if (suffices && !none)
+        bytes_text(bytes, ", which is one too few");
+}
+
+/* A promise stands, whatever another price would do. */
+static void note_pin(struct bytes *bytes, const struct goal_words *words,
+                     const struct goals_row *row)
+{
+    if (!row->pinned || !row->price_needed.there ||
+        mpq_equal(row->price_needed.number, row->price.number) != 0)
+        return;
+    next_note(bytes);
+    bytes_text(bytes, "the price is pinned at ");
+    put_money(bytes, words, &row->price);
 }
 
 static void note_way(struct bytes *bytes, const struct goal_words *words,
@@ -349,7 +422,8 @@ void goal_note(struct bytes *bytes, const struct goal_words *given, const struct
         else
             note_rounding(bytes, row);
         break;
-    case GOALS_TOO_LITTLE: break;
+    case GOALS_TOO_LITTLE: note_rounding(bytes, row); break;
     }
     note_way(bytes, &words, row);
+    note_pin(bytes, &words, row);
 }

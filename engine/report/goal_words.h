@@ -10,7 +10,8 @@ struct goal_words {
     const struct goal_list *list;
     groat_currency currency;
     bool decimal_comma;
-    groat_goal goal; /* of the title and the best */
+    size_t index;    /* the goal of the title and the best, */
+    groat_goal goal; /* and what it is */
 };
 
 /* What is needed, a month where the goal is per time. */

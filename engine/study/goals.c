@@ -79,12 +79,6 @@ static void times(struct amount *amount, unsigned long whole)
     mpq_clear(factor);
 }
 
-static void round_down(struct amount *amount)
-{
-    mpz_fdiv_q(mpq_numref(amount->number), mpq_numref(amount->number), mpq_denref(amount->number));
-    mpz_set_ui(mpq_denref(amount->number), 1);
-}
-
 /* How many sales: nothing is needed, nothing is given, or needs by gives. */
 static void count_sales(const struct goals *goals, struct goals_row *row)
 {
@@ -114,7 +108,6 @@ static void measure_limit(struct goals_row *row, const struct amount *takes,
         times(&row->brings, GOALS_SECONDS_OF_MONTH);
         times(&row->sales_allowed, GOALS_SECONDS_OF_MONTH);
     }
-    round_down(&row->sales_allowed);
     if (mpq_sgn(row->sales_allowed.number) < 0)
         mpq_set_ui(row->sales_allowed.number, 0, 1);
 }
@@ -227,6 +220,7 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
         row->limited = goal.limited;
         row->product = product;
         row->channel = order->channel;
+        row->pinned = groat_result_footing(scratch) == GROAT_ON_PIN;
         amount_take(&row->price, groat_result_figure(scratch, GROAT_PRICE));
         take_lines(goals, row, scratch);
     }

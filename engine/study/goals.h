@@ -43,6 +43,7 @@ enum goals_way {
 struct goals_row {
     size_t goal;            /* index in the method */
     bool per_time, limited; /* as that is */
+    bool pinned;            /* the price is a promise */
     size_t product, channel;
     size_t place; /* in which row it was added: of two that are as good, the first stays first */
     enum goals_answer answer;
@@ -54,7 +55,7 @@ struct goals_row {
     struct amount sales_per_week;      /* of a goal per time; not rounded */
     struct amount weeks;               /* `sales` at the pace; of a goal that is not per time */
     /* Of a goal with a limit, where a sale takes of it; a month's where the goal is per time. */
-    struct amount sales_allowed; /* rounded down */
+    struct amount sales_allowed; /* has / takes; not rounded */
     struct amount brings;        /* the most it can bring: gives * has / takes */
     struct amount price_needed, ceiling;
     char *reason; /* or NULL */

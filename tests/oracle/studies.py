@@ -459,7 +459,7 @@ def try_earn(command):
 # goals. ----------------------------------------------------------------------------------------
 
 GOALS = [("goal", None), ("product", None), ("channel", None), ("price", MONEY), ("gives", MONEY),
-         ("sales", WHOLE), ("sales_per_week", PLAIN), ("weeks", PLAIN), ("sales_allowed", WHOLE),
+         ("sales", WHOLE), ("sales_per_week", PLAIN), ("weeks", PLAIN), ("sales_allowed", PLAIN),
          ("brings", MONEY), ("suffices", None), ("price_needed", MONEY), ("notes", None)]
 
 
@@ -487,8 +487,8 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
             elif pace is not None:
                 weeks = sales / pace
         if limited:
-            room = goal.has // goal.takes(piece)
-            brings = gives * goal.has / goal.takes(piece)
+            room = goal.has / goal.takes(piece)
+            brings = gives * room
         if limited and gives > 0:
             suffices = "yes" if goal.suffices(piece, sale) else "no"
             if suffices == "no":
@@ -497,9 +497,11 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
                 if ceiling is not None and needed > ceiling:
                     notes.append("$%s is above the ceiling of $%s"
                                  % (MONEY(needed), MONEY(ceiling)))
+                if piece.agreed is not None and needed != sale.price:
+                    notes.append("the price is pinned at $" + MONEY(piece.agreed))
             elif sales > room:
-                notes.append("only %d whole sales fit in one month; over several it is enough"
-                             % room)
+                notes.append("only %d whole sales fit into a month, over several it is enough"
+                             % int(room))
         order = (["yes", "no", "never"].index(suffices or "yes"),
                  -brings if limited else sales or 0, -gives)
         found.append((order, [goal.text, piece.name, place.name, sale.price, gives, sales, week,
