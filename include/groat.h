@@ -371,7 +371,8 @@ typedef enum groat_outcome {
     GROAT_FAILED    /* no price: groat_result_reason says why */
 } groat_outcome;
 
-/* Prices a record on a channel. The result lives in the scratch until the next call. */
+/* Prices a record on a channel. The result lives in the scratch until the next call, and leans on the
+ * method and the record: free or change these after it was looked at. */
 GROAT_API groat_outcome groat_price(groat_scratch *scratch, const groat_method *method,
                                     const groat_record *record, const groat_order *order);
 

@@ -167,6 +167,7 @@ enum settling_outcome settle(const struct program *program, const struct value *
         out->slices[i] = slices_of(out, program->tables[i], arena);
         room = room && out->slices[i].items;
     }
+    out->large = heap->current != NULL;
     if (!room || heap->starved)
         return SETTLED_NOT;
     return settling.wrong ? SETTLED_WRONG : SETTLED;

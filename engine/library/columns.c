@@ -31,6 +31,8 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
                                  groat_outcome *outcomes, groat_trouble *trouble)
 {
     groat_record *record = groat_record_new(method);
+    scratch->record = NULL;
+    scratch->worked_out = false;
     if (!record)
         return GROAT_NO_MEMORY;
     groat_status status = GROAT_OK;

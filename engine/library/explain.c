@@ -273,7 +273,7 @@ static bool explain_guarded(struct explaining *explaining, const char *name)
     jmp_buf escape;
     groat_scratch *scratch = explaining->scratch;
     explaining->explanation->arena.escape = &escape;
-    scratch->heap.starved = false;
+    standing_more(scratch);
     if (setjmp(escape) != 0)
         return false;
     if (scratch->worked_out)
@@ -301,11 +301,13 @@ static groat_explanation *explanation_new(const struct core *core)
     return explanation;
 }
 
-static struct words words_for(groat_scratch *scratch, struct arena *arena)
+/* An order that cannot be taken up leaves no method with the scratch. */
+static struct words words_for(groat_scratch *scratch, const groat_method *method,
+                              struct arena *arena)
 {
     return (struct words){.core = scratch->core,
                           .values = scratch->values,
-                          .overrides = scratch->evaluation.settled->overrides,
+                          .overrides = method->settled.overrides,
                           .heap = &scratch->heap,
                           .arena = arena,
                           .percent_places = 2};
@@ -322,7 +324,7 @@ groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method
     struct explaining explaining = {.explanation = explanation,
                                     .scratch = scratch,
                                     .channel = &scratch->core->shop.channels[order->channel],
-                                    .words = words_for(scratch, &explanation->arena)};
+                                    .words = words_for(scratch, method, &explanation->arena)};
     bool told = *outcome == GROAT_NOT_SOLD || scratch->worked_out;
     if (!scratch->no_memory && (!told || explain_guarded(&explaining, name)))
         return explanation;

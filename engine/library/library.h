@@ -107,6 +107,9 @@ groat_status method_with_rates(const groat_method *method, const groat_rate_valu
 bool standing_open(groat_scratch *scratch); /* false without memory */
 void standing_close(groat_scratch *scratch);
 void standing_check(groat_scratch *scratch);
+/* Before more is worked out for the same result: what went wrong so far is not forgotten, and memory
+ * and the limit on steps begin anew. */
+void standing_more(groat_scratch *scratch);
 void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
                     int64_t quantity, struct value as_of);
 /* On what has changed since the channel's list last ran; and that it ran now. */

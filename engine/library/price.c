@@ -322,7 +322,7 @@ void price_named(groat_scratch *scratch)
 {
     if (scratch->named_ready)
         return;
-    scratch->heap.starved = false;
+    standing_more(scratch);
     run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count,
         LEANS_ON_ANYTHING);
     scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */

@@ -99,9 +99,10 @@ static groat_outcome price_at_found(groat_scratch *scratch, const groat_method *
     struct num whole;
     int64_t coins;
     price_named(scratch);
-    e->steps_left = scratch->core->program->limits.steps;
+    bool starved = scratch->heap.starved;
+    standing_more(scratch);
     struct value found = evaluate_step(e, step);
-    bool starved = scratch->no_memory || scratch->heap.starved;
+    starved = starved || scratch->no_memory || scratch->heap.starved;
     if (starved)
         found = value_error(FAULT_NO_MEMORY, step);
     scratch->no_memory = starved;
@@ -165,7 +166,7 @@ groat_aim groat_result_aim(groat_scratch *scratch)
     struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
     if (member->aim == NO_STEP || list.state != VALUE_THERE)
         return GROAT_AIM_NONE;
-    scratch->heap.starved = false;
+    standing_more(scratch);
     e->values[member->trial] = list;
     evaluate_list(e, member->block, member->block_count);
     if (scratch->heap.starved)

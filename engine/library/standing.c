@@ -29,17 +29,19 @@ void standing_close(groat_scratch *scratch)
 }
 
 /* Puts the method's settled values in place: all of them the first time, then those that lean on a
- * rate with another value than the rules' own, here or there. */
+ * rate with another value than the rules' own, here or there. A large number is each method's own,
+ * even where it is equal, and what was worked out may still point to the one before, whose method may
+ * be no more: then all of it is new. */
 static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
 {
     const struct program *program = scratch->core->program;
-    bool first = scratch->serial == 0;
+    bool all = scratch->serial == 0 || method->settled.large;
     uint64_t changed =
-        first ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
-    const uint32_t *steps = first ? program->settled : program->moved;
-    size_t count = first ? program->settled_count : program->moved_count;
+        all ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
+    const uint32_t *steps = all ? program->settled : program->moved;
+    size_t count = all ? program->settled_count : program->moved_count;
     for (size_t i = 0; i < count; i++)
-        if (first || (program->steps[steps[i]].leans & changed))
+        if (all || (program->steps[steps[i]].leans & changed))
             scratch->values[steps[i]] = method->settled.values[steps[i]];
     scratch->evaluation.settled = &method->settled;
     scratch->standing.other_rates = method->settled.other_rates;
@@ -64,6 +66,13 @@ void standing_check(groat_scratch *scratch)
     const struct evaluation *e = &scratch->evaluation;
     if (e->heap->current || e->heap->starved || e->steps_left == 0 || scratch->given)
         scratch->standing.lost = true;
+}
+
+void standing_more(groat_scratch *scratch)
+{
+    standing_check(scratch);
+    scratch->heap.starved = false;
+    scratch->evaluation.steps_left = scratch->core->program->limits.steps;
 }
 
 void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,

@@ -380,6 +380,7 @@ struct settled {
     uint64_t other_rates;          /* those with an override, as what leans on them */
     struct slices *slices;         /* by table */
     const struct ladder *ladders;  /* by ladder */
+    bool large;                    /* some of the values are large numbers, gone with the method */
 };
 
 #endif

@@ -232,6 +232,25 @@ static void expects_without_number_come_to_an_end(void **state)
     text_free(&rules);
 }
 
+static void an_order_that_cannot_be_taken_up_first_has_an_explanation_without_lines(void **state)
+{
+    (void)state;
+    groat_method *method = read_right(SHOP "product { name text }\n");
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_record *record = groat_record_new(method);
+    groat_order order = {0, 1, NULL};
+    groat_outcome outcome;
+    groat_explanation *explanation = groat_explain(scratch, method, record, &order, &outcome);
+    assert_non_null(explanation);
+    assert_int_equal(outcome, GROAT_FAILED);
+    assert_int_equal(groat_explanation_lines(explanation), 0);
+    assert_string_equal(groat_result_reason(scratch), "name is required and its cell is empty");
+    groat_explanation_free(explanation);
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -247,6 +266,7 @@ int main(void)
         cmocka_unit_test(a_line_that_is_not_utf8_is_shown_up_to_there),
         cmocka_unit_test(texts_too_long_for_a_message_are_cut_between_characters),
         cmocka_unit_test(expects_without_number_come_to_an_end),
+        cmocka_unit_test(an_order_that_cannot_be_taken_up_first_has_an_explanation_without_lines),
     };
     return cmocka_run_group_tests_name("what hostile reading found", tests, NULL, NULL);
 }
