@@ -18,8 +18,21 @@ static const struct listing_column columns[COLUMNS] = {
     {"percent", "Percent", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
 };
 
-bool effect_row_is_quiet(const struct effect_row *row)
+/* Refused now, and so as far as is known before. */
+static bool is_refused_as_before(const struct effect_list *list, const struct effect_row *row)
 {
+    if (row->move != EFFECT_STILL_REFUSED)
+        return false;
+    if (!row->known)
+        return list->from_list; /* which has no refused products */
+    return row->before.outcome == row->after.outcome &&
+           strcmp(row->before.reason, row->after.reason) == 0;
+}
+
+bool effect_row_is_quiet(const struct effect_list *list, const struct effect_row *row)
+{
+    if (is_refused_as_before(list, row))
+        return true;
     return row->move == EFFECT_UNCHANGED && row->hold == EFFECT_NO_HOLD && !row->news;
 }
 
@@ -87,7 +100,7 @@ static bool write_rows(const struct effect_list *list, FILE *out)
     bool written = listing != NULL;
     for (size_t i = 0; written && i < effect->rows_count; i++) {
         const struct effect_row *row = &effect->rows[i];
-        if (table && effect_row_is_quiet(row))
+        if (table && effect_row_is_quiet(list, row))
             continue;
         written = add_row(list, listing, row);
         shown++;

@@ -1,4 +1,5 @@
 /* What is said about a row of the effect, in words. */
+#include <stdlib.h>
 #include <string.h>
 
 #include "report/effect_form.h"
@@ -26,9 +27,61 @@ static void put_kept(struct bytes *bytes, const struct effect_list *list,
                      const struct effect_row *row)
 {
     bool discounted = row->before.list != row->before.price;
-    put_limit(bytes, list, discounted ? "kept: a list price of " : "kept: ", row->list);
-    bytes_text(bytes, " is within ");
-    bytes_text(bytes, list->band);
+    put_limit(bytes, list,
+              discounted ? "kept, the rules now ask a list price of " : "kept, the rules now ask ",
+              row->list);
+}
+
+/* Whether `percent%` beside the band would not look like more. */
+static bool looks_within(const struct effect_list *list, const char *percent)
+{
+    return strtod(percent, NULL) <= strtod(list->band, NULL);
+}
+
+/* Whether a move beyond the band is near it, so that one may wonder: up to a quarter further. */
+static bool is_near_band(const struct effect_list *list, const struct amount *move)
+{
+    const struct effect_band *band = &list->effect->band;
+    struct amount near, bottom;
+    amount_open(&near);
+    amount_open(&bottom);
+    amount_of_coins(&near, band->top, 0);
+    amount_of_coins(&bottom, band->bottom, 0);
+    amount_divide(&near, &near, &bottom);
+    mpz_mul_ui(mpq_numref(near.number), mpq_numref(near.number), 5);
+    mpz_mul_ui(mpq_denref(near.number), mpq_denref(near.number), 4);
+    mpq_canonicalize(near.number);
+    bool is_near = mpq_cmp(move->number, near.number) <= 0;
+    amount_close(&bottom);
+    amount_close(&near);
+    return is_near;
+}
+
+/* `not kept: moves 3.03%, more than 3%`; with as many decimals as show that it is more. */
+static void put_beyond(struct bytes *bytes, const struct effect_list *list,
+                       const struct effect_row *row)
+{
+    enum { PLACES = 2, PLACES_MOST = 9 };
+    struct amount move;
+    amount_open(&move);
+    effect_list_move(row, &move);
+    if (is_near_band(list, &move)) {
+        bool discounted = row->before.list != row->before.price;
+        bytes_text(bytes, discounted ? "not kept: the list price moves " : "not kept: moves ");
+        size_t start = bytes->length;
+        for (unsigned places = PLACES; places <= PLACES_MOST; places++) {
+            bytes->length = start;
+            effect_put_percent(bytes, &move, places);
+            bytes_char(bytes, '\0');
+            if (bytes->failed || !looks_within(list, bytes->start + start))
+                break;
+        }
+        bytes->length -= !bytes->failed;
+        bytes_text(bytes, ", more than ");
+        bytes_text(bytes, list->band);
+        bytes_char(bytes, '\0');
+    }
+    amount_close(&move);
 }
 
 static void put_refused_there(struct bytes *bytes, const struct effect_list *list,
@@ -45,10 +98,7 @@ static void put_hold(struct bytes *bytes, const struct effect_list *list,
     switch (row->hold) {
     case EFFECT_NO_HOLD: return;
     case EFFECT_HELD: put_kept(bytes, list, row); break;
-    case EFFECT_BEYOND:
-        bytes_text(bytes, "not kept: more than ");
-        bytes_text(bytes, list->band);
-        break;
+    case EFFECT_BEYOND: put_beyond(bytes, list, row); return;
     case EFFECT_PINNED: bytes_text(bytes, "not kept: the new price is pinned"); break;
     case EFFECT_BELOW_FLOOR:
         put_limit(bytes, list, "not kept: below the floor of ", row->limit);
@@ -99,6 +149,9 @@ static void put_move(struct bytes *bytes, const struct effect_list *list,
     case EFFECT_STILL_REFUSED:
         if (row->known)
             put_reason(bytes, &row->after, "refused, as before: ", "no price, as before: ");
+        else if (list->from_list)
+            put_reason(bytes, &row->after,
+                       "not in the list, and refused: ", "not in the list, and no price: ");
         else
             put_reason(bytes, &row->after, "refused: ", "no price: ");
         break;

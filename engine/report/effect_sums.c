@@ -32,7 +32,7 @@ static void put_money(struct bytes *bytes, const struct effect_list *list,
     bytes_money(bytes, figure, list->plan.currency);
 }
 
-static void put_percent(struct bytes *bytes, const struct amount *share)
+void effect_put_percent(struct bytes *bytes, const struct amount *share, unsigned places)
 {
     struct amount percent, hundred;
     amount_open(&percent);
@@ -42,7 +42,7 @@ static void put_percent(struct bytes *bytes, const struct amount *share)
     percent.there = true;
     struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_NUMBER}, &percent};
     size_t start = bytes->length;
-    bytes_places(bytes, figure, 1);
+    bytes_places(bytes, figure, places);
     bytes_drop_minus_of_zero(bytes, start);
     bytes_char(bytes, '%');
     amount_close(&percent);
@@ -90,7 +90,8 @@ static void put_unchanged(struct bytes *bytes, const struct effect_list *list, s
 {
     size_t quiet = 0;
     for (size_t i = 0; i < list->effect->rows_count; i++)
-        quiet += effect_row_is_quiet(&list->effect->rows[i]);
+        quiet += list->effect->rows[i].move == EFFECT_UNCHANGED &&
+                 effect_row_is_quiet(list, &list->effect->rows[i]);
     put_label(bytes, "Unchanged");
     put_count(bytes, count);
     if (quiet > 0 && quiet == count) {
@@ -118,8 +119,8 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
         bytes_char(bytes, '\n');
     }
     put_named(bytes, list, "Newly refused", EFFECT_NEWLY_REFUSED, moves[EFFECT_NEWLY_REFUSED]);
-    put_named(bytes, list, list->from_list ? "Refused" : "Refused as before", EFFECT_STILL_REFUSED,
-              moves[EFFECT_STILL_REFUSED]);
+    put_named(bytes, list, list->from_list ? "Refused, not listed" : "Refused as before",
+              EFFECT_STILL_REFUSED, moves[EFFECT_STILL_REFUSED]);
     put_named(bytes, list, "No longer refused", EFFECT_NO_LONGER_REFUSED,
               moves[EFFECT_NO_LONGER_REFUSED]);
     put_named(bytes, list, "Newly sold", EFFECT_NEWLY_SOLD, moves[EFFECT_NEWLY_SOLD]);
@@ -137,7 +138,7 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
     put_label(bytes, "Largest change");
     put_money(bytes, list, &change);
     bytes_text(bytes, ", ");
-    put_percent(bytes, &percent);
+    effect_put_percent(bytes, &percent, 1);
     bytes_text(bytes, ": ");
     put_place(bytes, list, &row->place);
     bytes_text(bytes, ", ");
@@ -149,11 +150,22 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
     amount_close(&percent);
 }
 
+/* Of all rows with both prices. */
+static void put_middle(struct bytes *bytes, const struct effect_list *list, const char *label,
+                       const struct amount *change, const struct amount *percent)
+{
+    put_label(bytes, label);
+    put_money(bytes, list, change);
+    bytes_text(bytes, ", ");
+    effect_put_percent(bytes, percent, 1);
+    bytes_text(bytes, ", unchanged ones counted\n");
+}
+
 void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
                      const struct effect_summary *summary)
 {
     for (size_t i = 0; i < list->effect->rows_count; i++) {
-        if (!effect_row_is_quiet(&list->effect->rows[i])) {
+        if (!effect_row_is_quiet(list, &list->effect->rows[i])) {
             bytes_char(bytes, '\n');
             break;
         }
@@ -161,14 +173,8 @@ void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
     put_counts(bytes, list, summary->moves);
     if (!summary->largest)
         return;
-    put_label(bytes, "Median change");
-    put_money(bytes, list, &summary->median_change);
-    bytes_text(bytes, ", ");
-    put_percent(bytes, &summary->median_percent);
-    bytes_char(bytes, '\n');
-    put_label(bytes, "Mean change");
-    put_money(bytes, list, &summary->mean_change);
-    bytes_char(bytes, '\n');
+    put_middle(bytes, list, "Typical change", &summary->median_change, &summary->median_percent);
+    put_middle(bytes, list, "Average change", &summary->mean_change, &summary->mean_percent);
     put_largest(bytes, list, summary->largest);
 }
 
@@ -244,6 +250,7 @@ void effect_put_summary(struct bytes *bytes, const struct effect_list *list,
     put_amount(bytes, list, "median_change", &summary->median_change, GROAT_KIND_MONEY);
     put_amount(bytes, list, "median_percent", &summary->median_percent, GROAT_KIND_NUMBER);
     put_amount(bytes, list, "mean_change", &summary->mean_change, GROAT_KIND_MONEY);
+    put_amount(bytes, list, "mean_percent", &summary->mean_percent, GROAT_KIND_NUMBER);
     bytes_text(bytes, ", \"largest_change\": ");
     if (summary->largest)
         put_row(bytes, list, summary->largest);

@@ -210,14 +210,22 @@ void effect_percent(const struct effect_row *row, struct amount *percent)
         take_share(percent, row->after.price, row->before.price);
 }
 
-static bool within_band(const struct effect_band *band, int64_t old_list, int64_t new_list)
+void effect_list_move(const struct effect_row *row, struct amount *share)
+{
+    share->there = false;
+    if (!has_price(&row->before) || !has_price(&row->after))
+        return;
+    take_share(share, row->after.list, row->before.list);
+    mpq_abs(share->number, share->number);
+}
+
+static bool within_band(const struct effect_band *band, const struct effect_row *row)
 {
     struct amount off, most, bottom;
     amount_open(&off);
     amount_open(&most);
     amount_open(&bottom);
-    take_share(&off, new_list, old_list);
-    mpq_abs(off.number, off.number);
+    effect_list_move(row, &off);
     amount_of_coins(&most, band->top, 0);
     amount_of_coins(&bottom, band->bottom, 0);
     amount_divide(&most, &most, &bottom);
@@ -306,7 +314,7 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
 static bool hold_ticket(const struct effect *effect, struct effect_row *row,
                         const struct effect_question *question)
 {
-    if (!within_band(&effect->band, row->before.list, row->after.list))
+    if (!within_band(&effect->band, row))
         row->hold = EFFECT_BEYOND;
     else if (groat_result_footing(question->scratch) == GROAT_ON_PIN)
         row->hold = EFFECT_PINNED;

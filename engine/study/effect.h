@@ -135,9 +135,11 @@ bool effect_any_refused(const struct effect *effect);
 /* What it comes to. The changes are those of every row with a price before and after; of one that
  * stays as it is the change is zero. */
 struct effect_summary {
-    size_t moves[EFFECT_MOVES];                               /* how many rows of each */
-    size_t compared;                                          /* with a price before and after */
-    struct amount median_change, median_percent, mean_change; /* absent where none is compared */
+    size_t moves[EFFECT_MOVES]; /* how many rows of each */
+    size_t compared;            /* with a price before and after */
+    /* Absent where none is compared. The one in the middle of the changes and that of the percents
+     * may be of different rows. */
+    struct amount median_change, median_percent, mean_change, mean_percent;
     const struct effect_row *largest; /* by the change, up or down; the first of those; or NULL */
 };
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary);
@@ -147,5 +149,7 @@ void effect_summary_close(struct effect_summary *summary);
 void effect_change(const struct effect *effect, const struct effect_row *row,
                    struct amount *change);
 void effect_percent(const struct effect_row *row, struct amount *percent);
+/* How far the list price goes, up or down, as a share of the one before. */
+void effect_list_move(const struct effect_row *row, struct amount *share);
 
 #endif

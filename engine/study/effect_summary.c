@@ -69,6 +69,7 @@ bool effect_sum_up(const struct effect *effect, struct effect_summary *summary)
     amount_open(&summary->median_change);
     amount_open(&summary->median_percent);
     amount_open(&summary->mean_change);
+    amount_open(&summary->mean_percent);
     struct amount *all = malloc((effect->rows_count + 1) * sizeof *all);
     if (!all)
         return false;
@@ -84,6 +85,7 @@ bool effect_sum_up(const struct effect *effect, struct effect_summary *summary)
     for (size_t i = 0, at = 0; i < effect->rows_count; i++)
         if (is_compared(&effect->rows[i]))
             effect_percent(&effect->rows[i], &all[at++]);
+    take_mean(&summary->mean_percent, all, summary->compared);
     take_median(&summary->median_percent, all, summary->compared);
     for (size_t i = 0; i < summary->compared; i++)
         amount_close(&all[i]);
@@ -96,4 +98,5 @@ void effect_summary_close(struct effect_summary *summary)
     amount_close(&summary->median_change);
     amount_close(&summary->median_percent);
     amount_close(&summary->mean_change);
+    amount_close(&summary->mean_percent);
 }

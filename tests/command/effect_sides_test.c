@@ -19,10 +19,12 @@ static void a_list_that_was_printed_is_what_was(void **state)
                    "Chest,stall,1,85.00,86.00,1.00,0.0118,\n"
                    "Chest,stall,5,76.50,77.40,0.90,0.0118,\n",
                "");
-    expect_run("groat effect shop.rules p.csv --since l.csv --quantity 5 --set wage='$9' --hold 2% "
-               "--format csv | sed -n 3p",
-               0, "Box,stall,5,45.00,45.00,0.00,0.0000,kept: a list price of $49.00 is within 2%\n",
-               "");
+    expect_run(
+        "groat effect shop.rules p.csv --since l.csv --quantity 5 --set wage='$9' --hold 2% "
+        "--format csv | sed -n 3p",
+        0,
+        "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, the rules now ask a list price of $49.00\"\n",
+        "");
     expect_run("groat effect shop.rules p.csv --since l.csv", 0,
                "Up                  0\n"
                "Down                0\n"
@@ -43,7 +45,7 @@ static void rows_of_the_list_alone_and_of_the_sheet_alone_are_said(void **state)
     expect_run("groat effect shop.rules p.csv --since l.csv --format csv", 1,
                CSV "Tray,stall,1,19.00,20.00,1.00,0.0526,\n"
                    "Tray,attic,1,19.00,,,,no longer sold: there is no such channel now\n"
-                   "Chest,stall,1,,,,,refused: dearer than anyone pays\n"
+                   "Chest,stall,1,,,,,\"not in the list, and refused: dearer than anyone pays\"\n"
                    "Broken,stall,1,12.00,,,,no price now: its row of the sheet cannot be read\n"
                    "Box,stall,1,,50.00,,,newly sold: not in the list\n"
                    "Ladder,stall,1,30.00,,,,no longer sold: not in the sheet\n"
@@ -245,7 +247,7 @@ static void a_ticket_is_held_against_other_rules_too(void **state)
     run("sed 's/wage = $10/wage = $9/' shop.rules > new.rules");
     expect_run("groat effect shop.rules p.csv --against new.rules --hold 2% --format csv | "
                "sed -n 3p",
-               0, "Box,stall,1,50.00,50.00,0.00,0.0000,kept: $49.00 is within 2%\n", NULL);
+               0, "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, the rules now ask $49.00\"\n", NULL);
 }
 
 static void rules_that_do_not_read_are_told_as_ever(void **state)

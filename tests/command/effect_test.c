@@ -36,7 +36,7 @@ static void a_table_shows_what_moves_and_sums_it_up(void **state)
     write_text("p.csv", "name,wood,promised\nTray,5,\nBox,35,\nGate,40,30\nChest,70,\n");
     /* A wage of $12.50: 22.50, 52.50 and 87.50 go up to 23, 53 and 88. The gate stays at its promise,
      * which earlier would have been 55, now 58. Changes 0, 3, 3, 3: the median is 3, the mean 9/4;
-     * percents 0, 3/85, 3/50, 15%: the median is (3/85 + 3/50) / 2 = 4.76%. */
+     * percents 0, 3/85, 3/50, 15%: the median is (3/85 + 3/50) / 2 = 4.76%, the mean 6.13%. */
     expect_run("groat effect shop.rules p.csv --set wage='$12.50'", 0,
                "Product  Sold at     Was     Now  Change  Percent\n"
                "-------------------------------------------------\n"
@@ -49,8 +49,8 @@ static void a_table_shows_what_moves_and_sums_it_up(void **state)
                "Up                  3\n"
                "Down                0\n"
                "Unchanged           1\n"
-               "Median change       $3.00, 4.8%\n"
-               "Mean change         $2.25\n"
+               "Typical change      $3.00, 4.8%, unchanged ones counted\n"
+               "Average change      $2.25, 6.1%, unchanged ones counted\n"
                "Largest change      $3.00, 15.0%: Tray on stall, $20.00 to $23.00\n",
                NULL);
 }
@@ -71,27 +71,29 @@ static void json_has_rows_and_a_summary_and_is_exact(void **state)
     (void)state;
     write_shop();
     /* A wage of $30: 40, 70, 105, and 105 is more than 90. Median and mean (20 + 20) / 2; percents 1
-     * and 2/5: the median is 7/10. */
-    expect_run("groat effect shop.rules p.csv --set wage='$30' --format json | "
-               "python3 -c 'import json, sys; print(json.dumps(json.load(sys.stdin)))'",
-               0,
-               "{\"rows\": ["
-               "{\"product\": \"Tray\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
-               "\"20.00\", \"after\": \"40.00\", \"change\": \"20.00\", \"percent\": \"1\", "
-               "\"notes\": []}, "
-               "{\"product\": \"Box\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
-               "\"50.00\", \"after\": \"70.00\", \"change\": \"20.00\", \"percent\": \"0.4\", "
-               "\"notes\": []}, "
-               "{\"product\": \"Chest\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
-               "\"85.00\", \"after\": null, \"change\": null, \"percent\": null, "
-               "\"notes\": [\"newly refused: dearer than anyone pays\"]}], "
-               "\"summary\": {\"compared\": 2, \"unchanged\": 0, \"up\": 2, \"down\": 0, \"kept\": "
-               "0, \"newly_refused\": 1, \"still_refused\": 0, \"no_longer_refused\": 0, "
-               "\"newly_sold\": 0, \"no_longer_sold\": 0, \"median_change\": \"20.00\", "
-               "\"median_percent\": \"0.7\", \"mean_change\": \"20.00\", \"largest_change\": "
-               "{\"product\": \"Tray\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
-               "\"20.00\", \"after\": \"40.00\", \"change\": \"20.00\", \"percent\": \"1\"}}}\n",
-               NULL);
+     * and 2/5: median and mean are 7/10. */
+    expect_run(
+        "groat effect shop.rules p.csv --set wage='$30' --format json | "
+        "python3 -c 'import json, sys; print(json.dumps(json.load(sys.stdin)))'",
+        0,
+        "{\"rows\": ["
+        "{\"product\": \"Tray\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
+        "\"20.00\", \"after\": \"40.00\", \"change\": \"20.00\", \"percent\": \"1\", "
+        "\"notes\": []}, "
+        "{\"product\": \"Box\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
+        "\"50.00\", \"after\": \"70.00\", \"change\": \"20.00\", \"percent\": \"0.4\", "
+        "\"notes\": []}, "
+        "{\"product\": \"Chest\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
+        "\"85.00\", \"after\": null, \"change\": null, \"percent\": null, "
+        "\"notes\": [\"newly refused: dearer than anyone pays\"]}], "
+        "\"summary\": {\"compared\": 2, \"unchanged\": 0, \"up\": 2, \"down\": 0, \"kept\": "
+        "0, \"newly_refused\": 1, \"still_refused\": 0, \"no_longer_refused\": 0, "
+        "\"newly_sold\": 0, \"no_longer_sold\": 0, \"median_change\": \"20.00\", "
+        "\"median_percent\": \"0.7\", \"mean_change\": \"20.00\", \"mean_percent\": \"0.7\", "
+        "\"largest_change\": "
+        "{\"product\": \"Tray\", \"channel\": \"stall\", \"quantity\": 1, \"before\": "
+        "\"20.00\", \"after\": \"40.00\", \"change\": \"20.00\", \"percent\": \"1\"}}}\n",
+        NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$30' --format json", 1, NULL, NULL);
 }
 
@@ -148,6 +150,34 @@ static void what_is_sold_on_one_side_only_has_a_row_and_on_neither_none(void **s
                NULL);
 }
 
+static void what_is_refused_as_before_is_counted_and_has_no_row_in_a_table(void **state)
+{
+    (void)state;
+    write_shop();
+    run("sed 's/most = $90/most = $60/' shop.rules > low.rules");
+    expect_run("groat effect low.rules p.csv --set wage='$10'", 1,
+               "Up                  0\n"
+               "Down                0\n"
+               "Unchanged           2, not shown\n"
+               "Refused as before   1: Chest on stall\n",
+               NULL);
+    /* Another reason is news. */
+    run("sed 's/dearer than anyone/more than the bank/' low.rules > new.rules");
+    expect_run("groat effect low.rules p.csv --against new.rules | sed -n 4p", 0,
+               "             refused, as before: more than the bank pays\n", NULL);
+    /* A list has only what had a price. */
+    run("groat price low.rules p.csv --format csv --output l.csv");
+    expect_run("groat effect low.rules p.csv --since l.csv", 1,
+               "Up                  0\n"
+               "Down                0\n"
+               "Unchanged           2, not shown\n"
+               "Refused, not listed 1: Chest on stall\n",
+               NULL);
+    expect_run("groat effect low.rules p.csv --since l.csv --format csv | tail -1", 0,
+               "Chest,stall,1,,,,,\"not in the list, and refused: dearer than anyone pays\"\n",
+               NULL);
+}
+
 static void a_sum_names_the_products_of_one_side(void **state)
 {
     (void)state;
@@ -184,24 +214,68 @@ static void a_ticket_within_the_band_is_kept(void **state)
     write_shop();
     /* A wage of $9: 19, 49, 84: 5% off 20, 2% off 50, 1.2% off 85. The band may be met exactly. */
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 3% --format csv", 0,
-               CSV "Tray,stall,1,20.00,19.00,-1.00,-0.0500,not kept: more than 3%\n"
-                   "Box,stall,1,50.00,50.00,0.00,0.0000,kept: $49.00 is within 3%\n"
-                   "Chest,stall,1,85.00,85.00,0.00,0.0000,kept: $84.00 is within 3%\n",
+               CSV "Tray,stall,1,20.00,19.00,-1.00,-0.0500,\n"
+                   "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, the rules now ask $49.00\"\n"
+                   "Chest,stall,1,85.00,85.00,0.00,0.0000,\"kept, the rules now ask $84.00\"\n",
                NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 5% --format csv | sed -n 2p",
-               0, "Tray,stall,1,20.00,20.00,0.00,0.0000,kept: $19.00 is within 5%\n", NULL);
-    expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 4.999999% --format csv | "
-               "sed -n 2p",
-               0, "Tray,stall,1,20.00,19.00,-1.00,-0.0500,not kept: more than 4.999999%\n", NULL);
+               0, "Tray,stall,1,20.00,20.00,0.00,0.0000,\"kept, the rules now ask $19.00\"\n",
+               NULL);
+    expect_run(
+        "groat effect shop.rules p.csv --set wage='$9' --hold 4.999999% --format csv | "
+        "sed -n 2p",
+        0,
+        "Tray,stall,1,20.00,19.00,-1.00,-0.0500,\"not kept: moves 5.00%, more than 4.999999%\"\n",
+        NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 3% | tail -7", 0,
                "Up                  0\n"
                "Down                1\n"
                "Unchanged           0\n"
                "Kept                2\n"
-               "Median change       $0.00, 0.0%\n"
-               "Mean change         -$0.33\n"
+               "Typical change      $0.00, 0.0%, unchanged ones counted\n"
+               "Average change      -$0.33, -1.7%, unchanged ones counted\n"
                "Largest change      -$1.00, -5.0%: Tray on stall, $20.00 to $19.00\n",
                NULL);
+}
+
+static void how_far_it_moves_is_said_where_that_is_near_the_band(void **state)
+{
+    (void)state;
+    write_shop();
+    /* A box of 50 goes to 49, by 2%. A quarter more than 1.6% is 2%. */
+    static const struct {
+        const char *hold, *note;
+    } cases[] = {
+        {"1.6%", "\"not kept: moves 2.00%, more than 1.6%\""},
+        {"1.599999%", ""},
+        {"2%", "\"kept, the rules now ask $49.00\""},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char line[160], row[160];
+        snprintf(line, sizeof line,
+                 "groat effect shop.rules p.csv --set wage='$9' --hold %s --format csv | sed -n 3p",
+                 cases[i].hold);
+        snprintf(row, sizeof row, "Box,stall,1,50.00,%s,%s\n",
+                 cases[i].hold[0] == '2' ? "50.00,0.00,0.0000" : "49.00,-1.00,-0.0200",
+                 cases[i].note);
+        expect_run(line, 0, row, NULL);
+    }
+    /* 62 goes to 61, by 1.612903%: two decimals would be the band. */
+    write_text("p.csv", "name,wood\nGate,47\n");
+    expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 1.61% --format csv | "
+               "sed -n 2p",
+               0,
+               "Gate,stall,1,62.00,61.00,-1.00,-0.0161,\"not kept: moves 1.613%, more than "
+               "1.61%\"\n",
+               NULL);
+    write_text("p.csv", "name,wood\nBox,35\n");
+    expect_run(
+        "groat effect shop.rules p.csv --set wage='$9' --hold 1.7% --quantity 5 --format csv "
+        "| sed -n 2p",
+        0,
+        "Box,stall,5,45.00,44.10,-0.90,-0.0200,\"not kept: the list price moves 2.00%, more "
+        "than 1.7%\"\n",
+        NULL);
 }
 
 static void a_ticket_is_not_kept_where_the_aim_does_not_hold_any_more(void **state)
@@ -209,7 +283,7 @@ static void a_ticket_is_not_kept_where_the_aim_does_not_hold_any_more(void **sta
     (void)state;
     write_shop();
     expect_run("groat effect shop.rules p.csv --set wage='$11' --hold 3% --format csv", 0,
-               CSV "Tray,stall,1,20.00,21.00,1.00,0.0500,not kept: more than 3%\n"
+               CSV "Tray,stall,1,20.00,21.00,1.00,0.0500,\n"
                    "Box,stall,1,50.00,51.00,1.00,0.0200,not kept: the aim does not hold at $50.00\n"
                    "Chest,stall,1,85.00,86.00,1.00,0.0118,"
                    "not kept: the aim does not hold at $85.00\n",
@@ -227,9 +301,10 @@ static void a_rise_of_a_set_price_is_held_too(void **state)
     write_text("p.csv", "name,wood\nTray,5\n");
     /* 10.00, and 10.20: 2% more. */
     expect_run("groat effect shop.rules p.csv --set times=2.04 --hold 2% --format csv", 0,
-               CSV "Tray,direct,1,10.00,10.00,0.00,0.0000,kept: $10.20 is within 2%\n", NULL);
+               CSV "Tray,direct,1,10.00,10.00,0.00,0.0000,\"kept, the rules now ask $10.20\"\n",
+               NULL);
     expect_run("groat effect shop.rules p.csv --set times=2.04 --hold 0% --format csv", 0,
-               CSV "Tray,direct,1,10.00,10.20,0.20,0.0200,not kept: more than 0%\n", NULL);
+               CSV "Tray,direct,1,10.00,10.20,0.20,0.0200,\n", NULL);
 }
 
 static void a_ticket_is_not_kept_outside_floor_and_ceiling_nor_against_a_promise(void **state)
@@ -267,7 +342,9 @@ static void a_discount_is_off_the_ticket_that_is_kept(void **state)
     expect_run(
         "groat effect shop.rules p.csv --set wage='$9' --quantity 5 --hold 3% --format csv | "
         "sed -n 3p",
-        0, "Box,stall,5,45.00,45.00,0.00,0.0000,kept: a list price of $49.00 is within 3%\n", NULL);
+        0,
+        "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, the rules now ask a list price of $49.00\"\n",
+        NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --set off=20% --quantity 5 --hold 3% "
                "--format csv | sed -n 3p",
                0, "Box,stall,5,45.00,39.20,-5.80,-0.1289,not kept: the discount is another\n",
@@ -347,6 +424,7 @@ static void an_empty_sheet_has_no_rows_and_no_median(void **state)
                "\"down\": 0, \"kept\": 0, \"newly_refused\": 0, \"still_refused\": 0, "
                "\"no_longer_refused\": 0, \"newly_sold\": 0, \"no_longer_sold\": 0, "
                "\"median_change\": null, \"median_percent\": null, \"mean_change\": null, "
+               "\"mean_percent\": null, "
                "\"largest_change\": null}}\n",
                NULL);
 }
@@ -362,9 +440,11 @@ int main(void)
         TEST(what_is_refused_on_one_side_has_a_row_that_says_why),
         TEST(what_has_no_price_on_one_side_says_why),
         TEST(what_is_sold_on_one_side_only_has_a_row_and_on_neither_none),
+        TEST(what_is_refused_as_before_is_counted_and_has_no_row_in_a_table),
         TEST(a_sum_names_the_products_of_one_side),
         TEST(a_row_that_cannot_be_read_is_said_once_and_left_out),
         TEST(a_ticket_within_the_band_is_kept),
+        TEST(how_far_it_moves_is_said_where_that_is_near_the_band),
         TEST(a_ticket_is_not_kept_where_the_aim_does_not_hold_any_more),
         TEST(a_rise_of_a_set_price_is_held_too),
         TEST(a_ticket_is_not_kept_outside_floor_and_ceiling_nor_against_a_promise),

@@ -97,6 +97,15 @@ class Ticket:
         self.cells = self.head + [before, after, self.change, self.percent, Note(notes)]
 
 
+def beyond(far, band):
+    """A percentage with two decimals, or as many as show that it is above the band."""
+    for places in range(2, 10):
+        whole = int(far * 10 ** places + Fraction(1, 2))
+        if Fraction(whole, 10 ** places) > band:
+            break
+    return "%d.%0*d" % (whole // 10 ** places, places, whole % 10 ** places)
+
+
 def moved_ticket(old, new_shop, place, quantity, hold):
     """The row of one order. old: the answer before the change.
 
@@ -114,15 +123,19 @@ def moved_ticket(old, new_shop, place, quantity, hold):
     notes = list(reason(new))
     if hold is not None and new.list != old.list:
         if abs(new.list - old.list) > hold * old.list:
-            notes.append("not kept: more than %s%%" % PLAIN(hold * 100))
+            far = abs(new.list - old.list) / old.list * 100
+            if far <= hold * 125:       # said only where the eye may doubt it
+                notes.append("not kept: %s %s%%, more than %s%%"
+                             % ("moves" if old.list == old.price else "the list price moves",
+                                beyond(far, hold * 100), PLAIN(hold * 100)))
         elif not new_shop.aims(piece, place, old.list):
             notes.append("not kept: the aim does not hold at $" + MONEY(old.list))
         else:
             kept = new_shop.at(piece, place, quantity, old.list, "kept")
-            said = "kept: $%s is within %s%%" if old.list == old.price \
-                else "kept: a list price of $%s is within %s%%"
+            said = "kept, the rules now ask $%s" if old.list == old.price \
+                else "kept, the rules now ask a list price of $%s"
             return Ticket(*head, old.price, kept.price, "kept",
-                          list(reason(kept)) + [said % (MONEY(new.list), PLAIN(hold * 100))])
+                          list(reason(kept)) + [said % MONEY(new.list)])
     move = "up" if new.price > old.price else "down" if new.price < old.price else "unchanged"
     return Ticket(*head, old.price, new.price, move, notes)
 
@@ -147,6 +160,7 @@ def summary(tickets):
     found["median_change"] = statistics.median(ticket.change for ticket in both)
     found["median_percent"] = statistics.median(ticket.percent for ticket in both)
     found["mean_change"] = sum(ticket.change for ticket in both) / len(both)
+    found["mean_percent"] = sum(ticket.percent for ticket in both) / len(both)
     largest = max(both, key=lambda ticket: abs(ticket.change))          # the first of equals
     found["largest_change"] = largest.cells[:-1] if largest.change else None
     return found
@@ -237,7 +251,7 @@ def since(command, held, folder, pieces):
                                     ["newly sold: not in the list"] + list(reason(answer))))
             else:
                 found.append(Ticket(product, channel, quantity, None, None, "still_refused",
-                                    ["refused: " + REFUSAL]))
+                                    ["not in the list, and refused: " + REFUSAL]))
         yield held("effect --since " + " ".join(options), found + lost, "--since", path, *options,
                    sheet=sheet)
 
