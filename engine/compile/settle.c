@@ -134,6 +134,24 @@ static void settle_steps(struct settling *settling)
     }
 }
 
+/* A share that rates alone make too large: every product that meets it would have no price. Other
+ * rates may mend it, so that it is no error. */
+static void warn_of_shares(struct settling *settling)
+{
+    const struct program *program = settling->program;
+    for (size_t i = 0; i < program->settled_count && settling->diagnostics; i++) {
+        uint32_t step = program->settled[i];
+        const struct value *value = &settling->out->values[step];
+        if (value->state != VALUE_ERROR || value->fault != FAULT_SHARE || value->origin != step)
+            continue;
+        const struct origin *origin = &program->origins[program->steps[step].origin];
+        if (origin->span.source)
+            diagnostics_warning(settling->diagnostics, origin->span, NULL,
+                                "%s needs a rate below 100%%, and the rates make it more",
+                                origin->what);
+    }
+}
+
 /* A rate that has no value is wrong whether it is used or not. */
 static void report_rates(struct settling *settling)
 {
@@ -160,6 +178,7 @@ enum settling_outcome settle(const struct program *program, const struct value *
         return SETTLED_NOT;
     settle_steps(&settling);
     report_rates(&settling);
+    warn_of_shares(&settling);
     bool room = settle_ladders(&settling);
     for (size_t i = 0; i < program->tables_count; i++) {
         if (!program->tables[i]->sliced)

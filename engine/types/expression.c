@@ -5,6 +5,7 @@
 #include "source/near.h"
 #include "types/check.h"
 #include "types/range.h"
+#include "types/share.h"
 #include "types/rules.h"
 #include "types/propose.h"
 
@@ -224,58 +225,6 @@ static struct typed type_of_product(struct check *check, const struct expression
     return typed;
 }
 
-/* The number a side is written as, when it is a plain literal. */
-static bool plain_literal(struct check *check, const struct expression *expression, struct num *out)
-{
-    struct literal literal;
-    bool plain = expression->kind == EXPRESSION_NUMBER || expression->kind == EXPRESSION_PERCENT;
-    if (!plain || literal_read(check->scope, expression, &literal) != LITERAL_READ)
-        return false;
-    *out = literal.number;
-    return true;
-}
-
-/* `35` where `35%` may be meant. */
-static const char *as_percent(struct check *check, const struct expression *number)
-{
-    return number->kind == EXPRESSION_NUMBER
-               ? arena_print(check->shop->arena, "%s%%", number->name.text)
-               : NULL;
-}
-
-static void warn_of_markup(struct check *check, const struct expression *rate)
-{
-    struct num number;
-    if (plain_literal(check, rate, &number) && num_compare(number, num_whole(10)) >= 0)
-        diagnostics_warning(check->shop->diagnostics, rate->span, as_percent(check, rate),
-                            "this markup is ten times what it is put on, or more");
-}
-
-void warn_of_forgotten_percent(struct check *check, const struct expression *share)
-{
-    const struct expression *written = share;
-    struct num number;
-    if (share->kind == EXPRESSION_NAME) {
-        const struct symbol *symbol = shop_find(check->shop, NO_CHANNEL, share->name.text);
-        if (!symbol || symbol->kind != SYMBOL_RATE)
-            return;
-        written = symbol->statement->value;
-    }
-    if (written->kind == EXPRESSION_NUMBER && plain_literal(check, written, &number) &&
-        num_compare(number, num_whole(1)) >= 0)
-        diagnostics_warning(check->shop->diagnostics, share->span, as_percent(check, written),
-                            "this share is all of it or more; was a %% forgotten?");
-}
-
-static void check_share(struct check *check, const struct expression *rate, const char *word)
-{
-    struct num number;
-    if (plain_literal(check, rate, &number) && num_compare(number, num_whole(1)) >= 0)
-        diagnostics_error(check->shop->diagnostics, rate->span,
-                          num_compare(number, num_whole(100)) < 0 ? as_percent(check, rate) : NULL,
-                          "%s needs a rate below 100%%", word);
-}
-
 /* `marked up`, `marked down`, `at margin`, `allowing … lost`: an amount and a rate. */
 static struct typed type_of_term(struct check *check, const struct expression *expression,
                                  struct typed left, struct typed right)
@@ -284,10 +233,10 @@ static struct typed type_of_term(struct check *check, const struct expression *e
     if (is_wrong(typed) || !check_plain(check, expression->right, right))
         return typed_wrong();
     switch (expression->kind) {
-    case EXPRESSION_MARKED_UP: warn_of_markup(check, expression->right); break;
-    case EXPRESSION_MARKED_DOWN: check_share(check, expression->right, "marked down"); break;
-    case EXPRESSION_AT_MARGIN: check_share(check, expression->right, "at margin"); break;
-    default: check_share(check, expression->right, "allowing"); break;
+    case EXPRESSION_MARKED_UP: share_warn_of_markup(check, expression->right); break;
+    case EXPRESSION_MARKED_DOWN: share_check(check, expression->right, "marked down"); break;
+    case EXPRESSION_AT_MARGIN: share_check(check, expression->right, "at margin"); break;
+    default: share_check(check, expression->right, "allowing"); break;
     }
     if (expression->kind == EXPRESSION_ALLOWING && dim_is_none(left.type.dimension)) {
         diagnostics_error(check->shop->diagnostics, expression->left->span, NULL,
@@ -304,7 +253,7 @@ static struct typed type_of_share(struct check *check, const struct expression *
     struct typed typed = both_numbers(check, expression, left, right);
     if (is_wrong(typed) || !check_plain(check, expression->left, left))
         return typed_wrong();
-    warn_of_forgotten_percent(check, expression->left);
+    share_warn_of_whole(check, expression->left);
     return typed_number(right.type.dimension, later(left, right));
 }
 
@@ -383,16 +332,6 @@ static void check_channel_text(struct check *check, const struct expression *nam
     report_no_channel(check, (struct word){text->name.text, text->span}, true);
 }
 
-static void warn_of_margin(struct check *check, const struct expression *name,
-                           const struct expression *number)
-{
-    struct num value;
-    if (name->kind == EXPRESSION_NAME && strcmp(name->name.text, "margin") == 0 &&
-        plain_literal(check, number, &value) && num_compare(value, num_whole(1)) > 0)
-        diagnostics_warning(check->shop->diagnostics, number->span, as_percent(check, number),
-                            "a margin is a share of the price and never above 100%%");
-}
-
 static struct typed type_of_comparison(struct check *check, const struct expression *expression,
                                        struct typed left, struct typed right)
 {
@@ -415,8 +354,8 @@ static struct typed type_of_comparison(struct check *check, const struct express
     }
     check_channel_text(check, expression->left, expression->right);
     check_channel_text(check, expression->right, expression->left);
-    warn_of_margin(check, expression->left, expression->right);
-    warn_of_margin(check, expression->right, expression->left);
+    share_warn_of_margin(check, expression->left, expression->right);
+    share_warn_of_margin(check, expression->right, expression->left);
     return typed_kind(TYPE_FLAG, later(left, right));
 }
 

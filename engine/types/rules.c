@@ -5,6 +5,7 @@
 
 #include "source/near.h"
 #include "types/propose.h"
+#include "types/share.h"
 
 /* ---- tables ---- */
 
@@ -123,6 +124,33 @@ static void check_ending(struct check *check, const struct tree_word *ending)
                           check->shop->decimals, decimals);
 }
 
+/* `0.49` where `.49` may be meant: the nought is a digit before the point like any other. */
+static bool has_lone_nought(const struct tree_word *ending)
+{
+    return strncmp(ending->word.text, "0.", 2) == 0;
+}
+
+static void warn_of_noughts(struct check *check, const struct statement *band)
+{
+    const struct shop *shop = check->shop;
+    const struct tree_word *first = band->words;
+    while (first && !has_lone_nought(first))
+        first = first->next;
+    if (!first || !shop->currency || shop->decimals == 0)
+        return;
+    const char *help = "ends in";
+    for (const struct tree_word *each = band->words; each; each = each->next)
+        help = arena_print(shop->arena, "%s%s %s", help, each == band->words ? "" : " or",
+                           each->word.text + has_lone_nought(each));
+    const char *digits = first->word.text;
+    diagnostics_warning(
+        shop->diagnostics, first->word.span, help,
+        "the 0 before the point is part of the ending: it comes once every %s, at %s, %s, %s …",
+        propose_money(shop, "10"), propose_money(shop, digits),
+        propose_money(shop, arena_print(shop->arena, "1%s", digits)),
+        propose_money(shop, arena_print(shop->arena, "2%s", digits)));
+}
+
 void rules_rounding(struct check *check, const struct statement *rounding)
 {
     struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
@@ -141,7 +169,9 @@ void rules_rounding(struct check *check, const struct statement *rounding)
         size_t endings = 0;
         for (const struct tree_word *ending = band->words; ending; ending = ending->next, endings++)
             check_ending(check, ending);
-        if (endings > ENDINGS_MOST)
+        if (endings <= ENDINGS_MOST)
+            warn_of_noughts(check, band);
+        else
             diagnostics_error(check->shop->diagnostics, band->span, NULL,
                               "a band has at most %d endings", ENDINGS_MOST);
         bands++;
@@ -442,6 +472,8 @@ static void check_price(struct check *check, const struct channel *channel)
     check_amount(check, price->ceiling, LEVEL_COST);
     check_amount(check, price->pin, LEVEL_COST);
     check_share_line(check, price->discount, LEVEL_LIST);
+    if (price->discount && price->discount->value)
+        share_check_discount(check, price->discount->value);
     check_round(check, channel);
 }
 
@@ -451,7 +483,7 @@ void rules_channel(struct check *check, const struct channel *channel)
     check_price(check, channel);
     check_share_line(check, channel->tax, LEVEL_EXTRAS);
     if (channel->tax)
-        warn_of_forgotten_percent(check, channel->tax->value);
+        share_warn_of_whole(check, channel->tax->value);
     if (channel->only_when)
         check_condition(check, channel->only_when, LEVEL_COST);
     for (size_t i = 0; i < channel->warns.count; i++)

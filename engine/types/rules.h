@@ -16,9 +16,6 @@ void rules_rounding(struct check *check, const struct statement *rounding);
 struct typed rules_show(struct check *check, const struct symbol *show);
 void rules_goal(struct check *check, size_t number);
 void rules_expect(struct check *check, const struct statement *expect);
-/* Warns of a share written as a plain number of one or more, `tax added 20` or `5 of price`, here or
- * in the rate that is named. */
-void warn_of_forgotten_percent(struct check *check, const struct expression *share);
 /* The price lines, warnings, tax and the rest of one channel. */
 void rules_channel(struct check *check, const struct channel *channel);
 
