@@ -40,7 +40,7 @@ static enum status check_method(const char *name, const groat_method *method)
         say_no_memory();
         return STATUS_WRONG;
     }
-    rules_say(report, true);
+    rules_say(report);
     size_t failed = groat_report_errors(report);
     groat_report_free(report);
     struct output output;
@@ -52,7 +52,7 @@ static enum status check_method(const char *name, const groat_method *method)
 
 enum status verb_check(const struct request *request)
 {
-    groat_method *method = rules_read(request->rules, true, false);
+    groat_method *method = rules_read(request->rules, false);
     if (!method)
         return STATUS_WRONG;
     enum status status = check_method(request->rules, method);

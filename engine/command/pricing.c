@@ -64,8 +64,7 @@ static bool choose_channels(struct pricing *pricing)
 /* The method with the rates of the command line; NULL after saying why not. */
 static groat_method *read_method(const struct request *request)
 {
-    groat_method *method =
-        rules_read(request->rules, false, request->verb->options & READS_UNROUNDED);
+    groat_method *method = rules_read(request->rules, request->verb->options & READS_UNROUNDED);
     if (!method || request->sets_count == 0)
         return method;
     groat_trouble trouble;

@@ -103,17 +103,13 @@ static void say_diagnostic(const groat_diagnostic *diagnostic)
     free(text);
 }
 
-void rules_say(const groat_report *report, bool warnings)
+void rules_say(const groat_report *report)
 {
-    for (size_t i = 0; i < groat_report_count(report); i++) {
-        const groat_diagnostic *diagnostic = groat_report_at(report, i);
-        if (warnings || diagnostic->severity == GROAT_ERROR)
-            say_diagnostic(diagnostic);
-    }
+    for (size_t i = 0; i < groat_report_count(report); i++)
+        say_diagnostic(groat_report_at(report, i));
 }
 
-static groat_method *read_sources(struct sources *sources, const char *name, bool warnings,
-                                  bool unrounded)
+static groat_method *read_sources(struct sources *sources, const char *name, bool unrounded)
 {
     const struct source *first = add_source(sources, name_beside("", name));
     if (!first)
@@ -123,17 +119,17 @@ static groat_method *read_sources(struct sources *sources, const char *name, boo
     groat_report *report;
     groat_method *method = groat_method_read(first->name, text, &reading, &report);
     if (report)
-        rules_say(report, warnings);
+        rules_say(report);
     else
         say_no_memory();
     groat_report_free(report);
     return method;
 }
 
-groat_method *rules_read(const char *name, bool warnings, bool unrounded)
+groat_method *rules_read(const char *name, bool unrounded)
 {
     struct sources sources = {.most = groat_limits_default().source_bytes};
-    groat_method *method = read_sources(&sources, name, warnings, unrounded);
+    groat_method *method = read_sources(&sources, name, unrounded);
     sources_free(&sources);
     return method;
 }

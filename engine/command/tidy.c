@@ -17,7 +17,7 @@ static groat_tidied *tidy_text(const char *name, const struct file *file)
     groat_report *report;
     groat_tidied *tidied = groat_tidy(name, (groat_text){file->bytes, file->length}, NULL, &report);
     if (report)
-        rules_say(report, false);
+        rules_say(report);
     else
         say_no_memory();
     groat_report_free(report);

@@ -22,6 +22,7 @@ static const char shop[] =
     "pay hands = work * hourly\n"
     "channel stall { }\n"
     "channel mail { only when not sold }\n"
+    "warn \"dearer than its brochure\" when brochure > price\n"
     "price { set cost * 2; round to $1 }\n";
 
 static void write_shop(void)

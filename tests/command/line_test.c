@@ -165,21 +165,29 @@ static void an_expect_that_fails_is_exit_status_1(void **state)
     assert_non_null(strstr(read_text("err"), "more.rules:25:"));
 }
 
-static void price_runs_no_expects_and_says_no_warnings(void **state)
+static void price_runs_no_expects_and_says_each_warning_once(void **state)
 {
     (void)state;
+    static const char warning[] =
+        "more.rules:22:27: warning: this markup is ten times what it is put on, or more\n"
+        "    let dear = cost marked up 12\n"
+        "                              ^^\n"
+        "Try: 12%\n";
     write_text("p.csv", "name,wood\nTray,$5\n");
     expect_run("cat shop.rules - <<'.' >more.rules; groat price more.rules p.csv\n"
                "let dear = cost marked up 12\n"
+               "show dear\n"
                "expect \"a tray\" {\n"
                "    wood = $5\n"
                "    on stall\n"
                "    then price = $11.00\n"
                "}\n"
                ".",
-               0, NULL, "");
+               0, NULL, warning);
+    expect_run("groat explain more.rules p.csv --product Tray", 0, NULL, warning);
+    expect_run("groat drivers more.rules p.csv", 0, NULL, warning);
     assert_int_equal(run("groat check more.rules"), 1);
-    assert_non_null(strstr(read_text("err"), "warning: "));
+    assert_non_null(strstr(read_text("err"), warning));
 }
 
 static void wrong_rules_are_exit_status_2_and_print_nothing(void **state)
@@ -255,7 +263,7 @@ int main(void)
         TEST(the_version_is_the_library_s),
         TEST(check_counts_what_the_rules_hold),
         TEST(an_expect_that_fails_is_exit_status_1),
-        TEST(price_runs_no_expects_and_says_no_warnings),
+        TEST(price_runs_no_expects_and_says_each_warning_once),
         TEST(wrong_rules_are_exit_status_2_and_print_nothing),
         TEST(rules_that_cannot_be_read_are_told_with_the_reason),
         TEST(a_used_file_is_looked_for_beside_the_file_that_uses_it),

@@ -10,7 +10,7 @@
     "    wood  money   = $0  # of one\n"                                                           \
     "}\n"                                                                                          \
     "price { set wood * 2 }\n"
-#define BROKEN "currency  USD $\nprice {  set $5\nlet a = (b\n"
+#define BROKEN "currency  USD $\nprice {  set $5\nlet a = ($3\n"
 
 static void the_tidy_text_is_printed_and_the_file_stays(void **state)
 {
