@@ -70,8 +70,10 @@ struct chart_row {
     const char *text; /* what the bar says: `+0.43%` */
     double number;
 };
-/* Bars, one a row, as long as their numbers. `note` stands under the picture. */
-bool chart_svg_bars(const char *title, const char *note, const struct chart_row *rows, size_t count,
-                    FILE *out);
+/* Bars, one a row, as long as their numbers; those below zero go to the left of the axis and are
+ * hollow. `note` stands under the picture, and `below` there too, where there are such bars, beside
+ * one of them. */
+bool chart_svg_bars(const char *title, const char *note, const char *below,
+                    const struct chart_row *rows, size_t count, FILE *out);
 
 #endif

@@ -143,7 +143,8 @@ static void study_products(struct driving *driving, struct picture *picture)
     }
     bool whole = hands_walk(pricing, &plan, driving);
     drivers_totals_end(&driving->totals);
-    bool written = !driving->list || listing_close(driving->list, whole);
+    bool written = !driving->list || drivers_list_close(driving->list, &driving->showing,
+                                                        &driving->totals, whole, out);
     if (whole && !driving->list)
         written =
             drivers_list_totals(&driving->showing, &driving->totals, name_place, pricing, out);

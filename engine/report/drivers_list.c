@@ -64,11 +64,11 @@ enum { SEEN_RATE, SEEN_VALUE, SEEN_BAR, SEEN_MEAN, SEEN_LARGEST, SEEN_WHERE, SEE
 static const struct listing_column seen[SEEN] = {
     {"rate", "Rate", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
     {"value", "Now", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"bar", "Mean change", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"bar", "Average", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
     {"mean", "", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"largest", "Largest", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"where", "of", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"moved", "Moves", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
+    {"largest", "Most", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"where", "on", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"moved", "Prices moved", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
 };
 
 struct totals_list {
@@ -141,12 +141,25 @@ static bool add_total(struct totals_list *list, size_t rate)
     return add_data(list, total, rate, &row, value);
 }
 
+/* What a bar below zero is, under the table. */
+static bool say_falls(const struct drivers_showing *showing, bool falls, FILE *out)
+{
+    char bar[CHART_CELL_BYTES + 1];
+    chart_bar(-1, 1, showing->plain, bar, sizeof bar);
+    return !falls || fprintf(out, "\nA bar of %s is a fall.\n", bar) >= 0;
+}
+
 bool drivers_list_totals(const struct drivers_showing *showing, const struct drivers_totals *totals,
                          drivers_namer *name, void *context, FILE *out)
 {
-    bool table = showing->plan.form == LISTING_TABLE;
+    bool table = showing->plan.form == LISTING_TABLE, falls = false;
+    struct listing_column headed[SEEN];
+    char average[DRIVERS_WORD_BYTES];
+    memcpy(headed, seen, sizeof headed);
+    snprintf(average, sizeof average, "of all %zu", totals->prices);
+    headed[SEEN_BAR].unit = average;
     struct listing_plan plan =
-        table ? plan_of(showing, seen, SEEN) : plan_of(showing, columns, COLUMNS);
+        table ? plan_of(showing, headed, SEEN) : plan_of(showing, columns, COLUMNS);
     struct totals_list list = {showing, totals, name, context, NULL, 0};
     if (table) {
         char title[DRIVERS_NOTE_BYTES];
@@ -157,12 +170,24 @@ bool drivers_list_totals(const struct drivers_showing *showing, const struct dri
     list.list = listing_open(&plan, out);
     if (!list.list)
         return false;
-    for (size_t i = 0; i < totals->count; i++)
+    for (size_t i = 0; i < totals->count; i++) {
         list.largest = fmax(list.largest, size_of(&totals->rates[i].mean));
+        falls = falls || mpq_sgn(totals->rates[i].mean.number) < 0;
+    }
     bool added = true;
     for (size_t i = 0; i < totals->count && added; i++)
         added = add_total(&list, totals->order[i]);
-    return listing_close(list.list, added) && added;
+    return listing_close(list.list, added) && added && say_falls(showing, table && falls, out);
+}
+
+bool drivers_list_close(struct listing *list, const struct drivers_showing *showing,
+                        const struct drivers_totals *totals, bool whole, FILE *out)
+{
+    size_t fallen = 0;
+    for (size_t i = 0; i < totals->count; i++)
+        fallen += totals->rates[i].fallen;
+    bool said = whole && fallen > 0 && showing->plan.form == LISTING_TABLE;
+    return listing_close(list, whole) && say_falls(showing, said, out);
 }
 
 bool drivers_draw_totals(const struct drivers_showing *showing, const struct drivers_totals *totals,
@@ -181,8 +206,8 @@ bool drivers_draw_totals(const struct drivers_showing *showing, const struct dri
                                      total->mean.there ? mpq_get_d(total->mean.number) : 0};
     }
     drivers_words_title(showing, totals, title);
-    written =
-        written && chart_svg_bars("Which rate moves prices most", title, rows, totals->count, out);
+    written = written && chart_svg_bars("Which rate moves prices most", title,
+                                        "to the left: prices fall", rows, totals->count, out);
     int why = errno;
     free(rows);
     free(texts);

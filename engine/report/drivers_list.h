@@ -31,5 +31,8 @@ bool drivers_draw_totals(const struct drivers_showing *showing, const struct dri
 struct listing *drivers_list_open(const struct drivers_showing *showing, FILE *out);
 bool drivers_list_add(struct listing *list, const struct drivers_showing *showing,
                       const struct price_place *place, const struct drivers_result *result);
+/* Closes the list as listing_close does, and says below a table what its bars are. */
+bool drivers_list_close(struct listing *list, const struct drivers_showing *showing,
+                        const struct drivers_totals *totals, bool whole, FILE *out);
 
 #endif

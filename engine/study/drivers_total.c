@@ -74,6 +74,7 @@ void drivers_totals_add(struct drivers_totals *totals, const struct drivers_resu
             continue;
         total->prices++;
         total->moved += mpq_sgn(move->change.number) != 0;
+        total->fallen += mpq_sgn(move->change.number) < 0;
         add_share(total, &move->share);
         if (ranking_is_larger(&move->share, &total->largest)) {
             amount_copy(&total->largest, &move->share);

@@ -17,6 +17,7 @@ struct drivers_place {
 struct drivers_total {
     size_t prices;              /* there with the rate as it is and with the rate moved */
     size_t moved;               /* of them, those that are not what they were */
+    size_t fallen;              /* of those, what is lower */
     size_t lost;                /* there before only */
     struct amount mean;         /* of the shares; absent without prices, until drivers_totals_end */
     struct amount largest;      /* share, by size */

@@ -288,12 +288,13 @@ static bool draw_bars(FILE *out)
         {"batch & <co>", "-0.2%", -0.2},
         {"carton", "0%", 0},
         {"a name that is longer than anyone would want", "", NAN}};
-    return chart_svg_bars("What a rate moves", "mean of all rows", rows, 4, out);
+    return chart_svg_bars("What a rate moves", "mean of all rows", "to the left: a fall", rows, 4,
+                          out);
 }
 
 static bool draw_nothing(FILE *out)
 {
-    return chart_svg(NULL, NULL, 0, false, out) && chart_svg_bars("", "", NULL, 0, out);
+    return chart_svg(NULL, NULL, 0, false, out) && chart_svg_bars("", "", "", NULL, 0, out);
 }
 
 static void svg_is_as_it_was_looked_at(void **state)

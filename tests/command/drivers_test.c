@@ -92,30 +92,44 @@ static void a_table_has_bars_and_leaves_out_of_each_what_does_nothing(void **sta
 {
     (void)state;
     write_shop();
-    expect_run("export LC_ALL=C.UTF-8; groat drivers s.rules p.csv", 0,
-               "Each rate 1% higher: what that does to 2 prices before rounding\n"
-               "\n"
-               "Rate            Now            Mean change            Largest   of          Moves\n"
-               "---------------------------------------------------------------------------------\n"
-               "hourly          $20 per h      ██████████    +0.767%   +0.909%  Jug, stall      2\n"
-               "machine_bought  $1000          █             +0.077%   +0.091%  Jug, stall      2\n"
-               "machine_hour    $2.00 per h    █             +0.077%   +0.091%  Jug, stall      2\n"
-               "machine_hours   500 h          ░             -0.076%   -0.090%  Jug, stall      2\n"
-               "brochure        $3                                0%                            0\n"
-               "                    none of these prices rests on it\n"
-               "glue            $4 per 100 ml                     0%                            0\n"
-               "                    none of these prices rests on it\n"
-               "carton          $0                                                              0\n"
-               "                    zero, so a percentage does not move it\n",
-               "");
+    expect_run(
+        "export LC_ALL=C.UTF-8; groat drivers s.rules p.csv", 0,
+        "Each rate 1% higher: what that does to 2 prices before rounding\n"
+        "\n"
+        "                               Average\n"
+        "Rate            Now            of all 2              Most      on          Prices moved\n"
+        "---------------------------------------------------------------------------------------\n"
+        "hourly          $20 per h      ██████████   +0.767%   +0.909%  Jug, stall             2\n"
+        "machine_bought  $1000          █            +0.077%   +0.091%  Jug, stall             2\n"
+        "machine_hour    $2.00 per h    █            +0.077%   +0.091%  Jug, stall             2\n"
+        "machine_hours   500 h          ░            -0.076%   -0.090%  Jug, stall             2\n"
+        "brochure        $3                               0%                                   0\n"
+        "                    none of these prices rests on it\n"
+        "glue            $4 per 100 ml                    0%                                   0\n"
+        "                    none of these prices rests on it\n"
+        "carton          $0                                                                    0\n"
+        "                    zero, so a percentage does not move it\n"
+        "\n"
+        "A bar of ░ is a fall.\n",
+        "");
     expect_run("export LC_ALL=C; groat drivers s.rules p.csv --each --product Mug", 0,
                "Product  Sold at  Rate            Change                Unrounded price    Then\n"
                "-------------------------------------------------------------------------------\n"
                "Mug      stall    hourly          ##########   +0.625%           $32.00  $32.20\n"
                "         stall    machine_bought  #            +0.063%           $32.00  $32.02\n"
                "         stall    machine_hour    #            +0.063%           $32.00  $32.02\n"
-               "         stall    machine_hours   -            -0.062%           $32.00  $31.98\n",
+               "         stall    machine_hours   -            -0.062%           $32.00  $31.98\n"
+               "\n"
+               "A bar of - is a fall.\n",
                "");
+    /* Nothing falls any more, or no bar is drawn. */
+    expect_run("sed 's|machine_bought / .*|machine_bought / 500 h|; /rate machine_hours/d' s.rules "
+               ">r.rules; "
+               "groat drivers r.rules p.csv | grep -e 'a fall' -e machine_hours; "
+               "groat drivers r.rules p.csv --each | grep 'a fall'; "
+               "groat drivers s.rules p.csv --each --format csv | grep 'a fall'; "
+               "groat drivers r.rules p.csv | grep -c machine_hour",
+               0, "1\n", "");
 }
 
 static void a_rate_that_was_set_is_moved_from_there(void **state)
@@ -159,8 +173,9 @@ static void a_picture_has_a_bar_for_every_rate(void **state)
                          "print([b.get('class') for b in r.iter(n + 'rect') if b.get('class')], "
                          "[t.text for t in r.iter(n + 'text')][1:5])\""),
                      0);
-    assert_string_equal(read_text("out"), "['bar', 'bar', 'bar', 'below', 'bar', 'bar', 'bar'] "
-                                          "['hourly', '+0.767%', 'machine_bought', '+0.077%']\n");
+    assert_string_equal(read_text("out"),
+                        "['bar', 'bar', 'bar', 'below', 'bar', 'bar', 'bar', 'below'] "
+                        "['hourly', '+0.767%', 'machine_bought', '+0.077%']\n");
 }
 
 static void a_change_that_is_none_is_told_with_a_way_out(void **state)
