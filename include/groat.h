@@ -108,8 +108,8 @@ GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
 GROAT_API void groat_method_free(groat_method *method);
 
 /* A rate given from outside. A value is a literal of the rate's dimension, as a person writes it
- * (`$30 per h`, `15%`), a bare number only where the rate is a plain number; or a change, a sign and
- * a percentage (`+10%`, `-2.5%`): so much more or less than the rate is in the method at hand. With
+ * (`$30 per h`, `15%`), a bare number only where the rate is a plain number that the rules do not
+ * write as a percentage; or a change, a sign and a percentage (`+10%`, `-2.5%`): so much more or less than the rate is in the method at hand. With
  * `toward` the rate is a point on the way from one to the other: value + (toward - value) * top /
  * bottom, exactly. */
 typedef struct groat_rate_value {

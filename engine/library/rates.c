@@ -125,10 +125,51 @@ struct rate_reading {
     const char *rate;
     struct value now;                /* in the method it is made from */
     const struct value_range *range; /* that it is there; or NULL */
+    const groat_method *method;      /* that it is made from */
+    uint32_t number;                 /* of the rate */
     bool changes;                    /* `+10%` is understood */
     bool way;                        /* a point on the way to another is asked for */
     groat_trouble *trouble;
 };
+
+/* The share of `+10%` or `-2.5%`; false for anything else. */
+static bool is_change(struct num_heap *heap, const char *text, struct num *share)
+{
+    size_t length = strlen(text);
+    if (length < 3 || (text[0] != '+' && text[0] != '-') || text[length - 1] != '%' ||
+        num_read_decimal(heap, text + 1, length - 2, share) != NUM_OK ||
+        num_divide(heap, *share, num_whole(100), share) != NUM_OK)
+        return false;
+    return text[0] == '+' || num_negate(heap, *share, share) == NUM_OK;
+}
+
+/* `+10%` for `10%` or `+10 %`, where that is no value of the rate. */
+static bool propose_change(const struct rate_reading *reading, const char *text)
+{
+    char change[64];
+    struct num share;
+    bool sign = text[0] == '+' || text[0] == '-';
+    size_t digits = strcspn(text, " %"), gap = strspn(text + digits, " ");
+    if (!reading->changes || (reading->wanted.percent && !sign) ||
+        reading->wanted.type.kind != TYPE_NUMBER || digits > 40 ||
+        strcmp(text + digits + gap, "%") != 0)
+        return false;
+    snprintf(change, sizeof change, "%s%.*s%%", sign ? "" : "+", (int)digits, text);
+    if (!is_change(reading->reader.heap, change, &share))
+        return false;
+    snprintf(reading->trouble->help, sizeof reading->trouble->help, "%s", change);
+    return true;
+}
+
+/* What the rate is, as an example, where there is nothing of the text itself to propose. */
+static void propose_own(const struct rate_reading *reading)
+{
+    char amount[128];
+    groat_trouble *trouble = reading->trouble;
+    if (!trouble->help[0] &&
+        groat_method_rate_amount(reading->method, reading->number, amount, sizeof amount) > 0)
+        source_write(trouble->help, sizeof trouble->help, "for example %s", amount);
+}
 
 static groat_status read_literal(struct rate_reading *reading, const char *text, struct value *out)
 {
@@ -145,18 +186,9 @@ static groat_status read_literal(struct rate_reading *reading, const char *text,
     if (outcome == CELL_READ)
         return GROAT_OK;
     *reading->trouble = trouble_of(reading->rate, cell);
+    if (!propose_change(reading, text))
+        propose_own(reading);
     return GROAT_BAD_VALUE;
-}
-
-/* The share of `+10%` or `-2.5%`; false for anything else. */
-static bool is_change(struct num_heap *heap, const char *text, struct num *share)
-{
-    size_t length = strlen(text);
-    if (length < 3 || (text[0] != '+' && text[0] != '-') || text[length - 1] != '%' ||
-        num_read_decimal(heap, text + 1, length - 2, share) != NUM_OK ||
-        num_divide(heap, *share, num_whole(100), share) != NUM_OK)
-        return false;
-    return text[0] == '+' || num_negate(heap, *share, share) == NUM_OK;
 }
 
 static groat_status too_large(const struct rate_reading *reading)
@@ -244,6 +276,8 @@ static groat_status read_rate(groat_method *made, const groat_method *method, vo
                                    .rate = given->rate,
                                    .now = method->settled.values[rate->step],
                                    .range = range_of(method, number),
+                                   .method = method,
+                                   .number = number,
                                    .changes = changes,
                                    .way = given->toward != NULL,
                                    .trouble = trouble};

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "parse.h"
+#include "record/proposal.h"
 #include "record/writing.h"
 #include "source/near.h"
 #include "types/literal.h"
@@ -60,18 +61,21 @@ static const char *words_for(const struct cell_reader *reader, struct type type,
     return "nothing";
 }
 
+/* So begins a proposal that is not about the cell's own number. */
+#define EXAMPLE "for example "
+
 static const struct example {
     uint8_t base;
     int8_t power;
     const char *one, *range;
-} examples[] = {{DIM_MONEY, 1, "3.20", "2 to 3 likely 2.40"},
-                {DIM_TIME, 1, "1 h 20 min", "20 min to 30 min likely 22 min"},
-                {DIM_LENGTH, 1, "12 mm", "10 mm to 12 mm"},
-                {DIM_LENGTH, 2, "2 sqft", "2 sqft to 3 sqft"},
-                {DIM_LENGTH, 3, "1.8 bf", "1.5 bf to 2 bf"},
-                {DIM_MASS, 1, "250 g", "200 g to 250 g"},
-                {DIM_ENERGY, 1, "2 kWh", "1 kWh to 2 kWh"},
-                {DIM_MONEY, 0, "12.50", "2 to 3 likely 2.40"}};
+} examples[] = {{DIM_MONEY, 1, EXAMPLE "3.20", EXAMPLE "2 to 3 likely 2.40"},
+                {DIM_TIME, 1, EXAMPLE "1 h 20 min", EXAMPLE "20 min to 30 min likely 22 min"},
+                {DIM_LENGTH, 1, EXAMPLE "12 mm", EXAMPLE "10 mm to 12 mm"},
+                {DIM_LENGTH, 2, EXAMPLE "2 sqft", EXAMPLE "2 sqft to 3 sqft"},
+                {DIM_LENGTH, 3, EXAMPLE "1.8 bf", EXAMPLE "1.5 bf to 2 bf"},
+                {DIM_MASS, 1, EXAMPLE "250 g", EXAMPLE "200 g to 250 g"},
+                {DIM_ENERGY, 1, EXAMPLE "2 kWh", EXAMPLE "1 kWh to 2 kWh"},
+                {DIM_MONEY, 0, EXAMPLE "12.50", EXAMPLE "2 to 3 likely 2.40"}};
 
 static const struct example *example_for(struct dimension dimension)
 {
@@ -86,8 +90,8 @@ static const char *example_of(struct type type)
 {
     switch (type.kind) {
     case TYPE_FLAG: return "yes or no";
-    case TYPE_DATE: return "2027-01-31";
-    case TYPE_PARTS: return "screws 8 + linseed_oil 15 ml";
+    case TYPE_DATE: return EXAMPLE "2027-01-31";
+    case TYPE_PARTS: return EXAMPLE "screws 8 + linseed_oil 15 ml";
     case TYPE_NUMBER: break;
     default: return NULL;
     }
@@ -99,8 +103,8 @@ static const char *range_example_of(const struct cell_wanted *wanted)
 {
     const struct example *example = example_for(wanted->type.dimension);
     if (wanted->percent || wanted->count)
-        return wanted->percent ? "5% to 8%" : "2 to 4";
-    return example ? example->range : wanted->bare ? "2 to 3" : NULL;
+        return wanted->percent ? EXAMPLE "5% to 8%" : EXAMPLE "2 to 4";
+    return example ? example->range : wanted->bare ? EXAMPLE "2 to 3" : NULL;
 }
 
 /* ---- kinds of cells ---- */
@@ -368,7 +372,7 @@ static const char *example_of_parts(struct cell_reader *reader)
         if (rate->symbol->kind != SYMBOL_MATERIAL)
             continue;
         if (dim_is_none(rate->per))
-            return arena_print(reader->arena, "%s 8", rate->symbol->name);
+            return arena_print(reader->arena, EXAMPLE "%s 8", rate->symbol->name);
         by_measure = rate->symbol->name;
     }
     return by_measure ? arena_print(reader->arena, "%s and its amount, with a unit", by_measure)
@@ -441,11 +445,38 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
         return read_parts(reader, plain, plain_length, out, trouble);
     if (!read_plain(reader, plain, plain_length, &number))
         return read_literal(reader, wanted, plain, plain_length, out, trouble);
-    enum cell_outcome outcome = accept_number(reader, wanted, number, true, out, trouble);
-    if (outcome == CELL_WRONG && wanted->percent)
-        snprintf(trouble->help, sizeof trouble->help, "%.*s%%",
-                 plain_length < 60 ? (int)plain_length : 60, plain);
-    return outcome;
+    return accept_number(reader, wanted, number, true, out, trouble);
+}
+
+/* ---- what to try ---- */
+
+static bool reads_as(struct cell_reader *reader, const struct cell_wanted *wanted, const char *text,
+                     size_t length)
+{
+    struct value value;
+    struct cell_trouble trouble = {0};
+    bool read = read_kind(reader, wanted, text, length, &value, &trouble) == CELL_READ;
+    reader->range.there = false;
+    return read;
+}
+
+/* The cell's own number in a form that can be read; or else, where the rules show it, theirs. */
+static void propose(struct cell_reader *reader, const struct cell_wanted *wanted,
+                    struct sheet_cell cell, struct cell_trouble *trouble)
+{
+    bool example = strncmp(trouble->help, EXAMPLE, strlen(EXAMPLE)) == 0 || !trouble->help[0];
+    bool word = !example && !strchr(trouble->help, ' ');
+    const char *near = word ? trouble->help : "";
+    const char *found = source_bad_byte(cell.text, cell.length) < cell.length
+                            ? NULL
+                            : propose_cell(reader, wanted, cell.text, cell.length, near, reads_as);
+    const char *written = example && !found ? wanted->written : NULL;
+    if (found)
+        snprintf(trouble->help, sizeof trouble->help, "%s", found);
+    else if (written && reads_as(reader, wanted, written, strlen(written)))
+        source_write(trouble->help, sizeof trouble->help, EXAMPLE "%s", written);
+    else if (example && wanted->rate)
+        trouble->help[0] = '\0'; /* it would be a cell's */
 }
 
 /* Reading, with the one way out for when memory runs out. */
@@ -460,6 +491,8 @@ static enum cell_outcome read_guarded(struct cell_reader *reader, const struct c
         return CELL_NO_MEMORY;
     }
     enum cell_outcome read = read_kind(reader, wanted, cell.text, cell.length, out, trouble);
+    if (read == CELL_WRONG)
+        propose(reader, wanted, cell, trouble);
     reader->arena->escape = NULL;
     return read;
 }
@@ -500,6 +533,11 @@ static bool is_measure(struct type type)
            type.dimension.power[DIM_MONEY] == 0;
 }
 
+static const char *unit_of(const struct symbol *symbol)
+{
+    return symbol->unit ? symbol->unit->text : NULL;
+}
+
 struct cell_wanted cell_wanted_of_field(const struct field_code *field)
 {
     return (struct cell_wanted){.name = field->symbol->name,
@@ -508,15 +546,23 @@ struct cell_wanted cell_wanted_of_field(const struct field_code *field)
                                 .percent = field->percent,
                                 .bare = field->bare,
                                 .measure = is_measure(field->symbol->type),
+                                .may_be_empty = !field->required,
+                                .unit = unit_of(field->symbol),
                                 .factor = field->factor};
 }
 
+/* A rate that the rules write as a percentage is read as a percent cell is: its bare 8 would be
+ * eight times over. */
 struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate)
 {
     bool plain =
         rate->symbol->type.kind == TYPE_NUMBER && dim_is_none(rate->symbol->type.dimension);
     return (struct cell_wanted){.name = rate->symbol->name,
                                 .type = rate->symbol->type,
-                                .bare = plain,
+                                .percent = rate->symbol->percent,
+                                .bare = plain && !rate->symbol->percent,
+                                .rate = true,
+                                .unit = unit_of(rate->symbol),
+                                .written = rate->text,
                                 .factor = num_whole(1)};
 }

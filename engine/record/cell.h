@@ -7,7 +7,7 @@
 
 struct cell_trouble {
     char message[256];
-    char help[160];
+    char help[160]; /* the cell's own number where it can be read in another form; or an example */
     unsigned column;
 };
 
@@ -26,9 +26,13 @@ struct cell_wanted {
     const char *name; /* of the field or rate, for messages */
     struct type type;
     bool count, percent;
-    bool bare;         /* a bare number is understood */
-    bool measure;      /* may not be below zero */
-    struct num factor; /* of a bare number */
+    bool bare;    /* a bare number is understood */
+    bool measure; /* may not be below zero */
+    bool may_be_empty;
+    bool rate;           /* not a cell of a sheet */
+    const char *unit;    /* that the rules write it in: `min`, `per h`; or NULL */
+    const char *written; /* a value of it as the rules write it, for an example; or NULL */
+    struct num factor;   /* of a bare number */
 };
 
 enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };

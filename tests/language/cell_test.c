@@ -303,9 +303,9 @@ static void a_number_that_needs_something_is_told_what(void **state)
         {"count_", "-1", "a count is a whole number, and not below zero", ""},
         {"count_", "1.5", "a count is a whole number, and not below zero", ""},
         {"length_", "12", "this number has no unit; length_ is length", "12 mm"},
-        {"area_", "2", "this number has no unit; area_ is area", "2 sqft"},
+        {"area_", "2", "this number has no unit; area_ is area", "2 sqm"},
         {"energy_", "2", "this number has no unit; energy_ is energy", "2 kWh"},
-        {"wage", "26", "this number has no unit; wage is money per time", ""},
+        {"wage", "26", "this number has no unit; wage is money per time", "$26 per h"},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -313,14 +313,15 @@ static void a_number_that_needs_something_is_told_what(void **state)
 static void another_dimension_is_told_apart(void **state)
 {
     static const struct refused_case cases[] = {
-        {"minutes", "3 kg", "this is mass; minutes is time", "1 h 20 min"},
-        {"minutes", "$3", "this is money; minutes is time", "1 h 20 min"},
-        {"money_", "$5 per h", "this is money per time; money_ is money", "3.20"},
-        {"count_", "3 kg", "this is mass; count_ is a plain number", "12.50"},
-        {"number_", "yes", "this is yes or no; number_ is a plain number", "12.50"},
-        {"made_on", "12", "this is a plain number; made_on is a date", "2027-01-31"},
-        {"length_", "2 sqft", "this is area; length_ is length", "12 mm"},
-        {"minutes", "1 h 20 g", "the parts of one amount must measure the same", "1 h 20 min"},
+        {"minutes", "3 kg", "this is mass; minutes is time", "for example 1 h 20 min"},
+        {"minutes", "$3", "this is money; minutes is time", "for example 1 h 20 min"},
+        {"money_", "$5 per h", "this is money per time; money_ is money", "for example 3.20"},
+        {"count_", "3 kg", "this is mass; count_ is a plain number", "for example 12.50"},
+        {"number_", "yes", "this is yes or no; number_ is a plain number", "for example 12.50"},
+        {"made_on", "12", "this is a plain number; made_on is a date", "for example 2027-01-31"},
+        {"length_", "2 sqft", "this is area; length_ is length", "for example 12 mm"},
+        {"minutes", "1 h 20 g", "the parts of one amount must measure the same",
+         "for example 1 h 20 min"},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -331,12 +332,12 @@ static void a_unit_or_currency_that_is_not_ours_is_named(void **state)
         {"money_",
          "\xE2\x82\xAC"
          "3",
-         "\xE2\x82\xAC is not this shop's money, which is USD", "3.20"},
-        {"money_", "3 EUR", "EUR is another currency; this shop counts in USD", "3.20"},
+         "\xE2\x82\xAC is not this shop's money, which is USD", "$3"},
+        {"money_", "3 EUR", "EUR is another currency; this shop counts in USD", "$3"},
         {"boards", "2 gal", "gal can mean more than one unit", "usgal or ukgal"},
-        {"minutes", "2 minutes", "minutes is not a unit", "min"},
-        {"minutes", "2 hours", "hours is not a unit", "h"},
-        {"grams", "2 xyzzy", "xyzzy is not a unit", "250 g"},
+        {"minutes", "2 minutes", "minutes is not a unit", "2 min"},
+        {"minutes", "2 hours", "hours is not a unit", "2 h"},
+        {"grams", "2 xyzzy", "xyzzy is not a unit", "for example 250 g"},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -344,18 +345,84 @@ static void a_unit_or_currency_that_is_not_ours_is_named(void **state)
 static void what_is_no_literal_is_refused(void **state)
 {
     static const struct refused_case cases[] = {
-        {"number_", "3 + 4", "this is not a value; number_ is a plain number", "12.50"},
-        {"number_", "money_", "this is not a value; number_ is a plain number", "12.50"},
+        {"number_", "3 + 4", "this is not a value; number_ is a plain number", "for example 12.50"},
+        {"number_", "money_", "this is not a value; number_ is a plain number",
+         "for example 12.50"},
         {"flag_", "maybe", "this is neither yes nor no", "yes or no"},
         {"flag_", "2", "this is neither yes nor no", "yes or no"},
         {"made_on", "2027-1-31", "this date is not written in full", "2027-01-31"},
-        {"made_on", "2027-02-30", "there is no such day", "2027-01-31"},
+        {"made_on", "2027-02-30", "there is no such day", "for example 2027-01-31"},
         {"made_on", "31.01.2027", "this is not a value; made_on is a date", "2027-01-31"},
-        {"number_", "about 5 or 6", "this is not a value; number_ is a plain number", "12.50"},
-        {"money_", "$", "this is not a value; money_ is money", "3.20"},
-        {"minutes", "-", "this is not a value; minutes is time", "1 h 20 min"},
+        {"number_", "about 5 or 6", "this is not a value; number_ is a plain number",
+         "for example 12.50"},
+        {"money_", "$", "this is not a value; money_ is money", "for example 3.20"},
+        {"minutes", "-", "this is not a value; minutes is time", "leave the cell empty"},
     };
     assert_refused(*state, cases, COUNT(cases));
+}
+
+/* Each proposal is held to be read; that it is also what was meant is for these to say. */
+static void what_is_tried_is_the_cell_s_own_number(void **state)
+{
+    static const struct {
+        const char *field, *cell, *help;
+    } cases[] = {
+        {"money_", "2 dollars", "$2"},
+        {"money_", "$2\xE2\x80\x93$3", "$2 to $3"},
+        {"money_", "$2 - $3.50", "$2 to $3.50"},
+        {"money_", "$2..$3", "$2 to $3"},
+        {"money_", "n/a", "leave the cell empty"},
+        {"money_", "None", "leave the cell empty"},
+        {"money_", "two", "for example 3.20"},
+        {"percent_", "0.08", "8%"},
+        {"percent_", "0.065", "6.5%"},
+        {"percent_", ".5", "50%"},
+        {"percent_", "0.10", "10%"},
+        {"percent_", "0.005", "0.5%"},
+        {"percent_", "0", "0%"},
+        {"percent_", "1", "1%"},
+        {"percent_", "10 %", "10%"},
+        {"percent_", "0.05 to 0.08", "5% to 8%"},
+        {"number_", "$20", "20"},
+        {"count_", "12 pcs", "12"},
+        {"minutes", "20m", "20 min"},
+        {"minutes", "1h30", "1 h 30 min"},
+        {"minutes",
+         "20\xE2\x80\x93"
+         "25 min",
+         "20 to 25 min"},
+        {"minutes", "$3", "for example 1 h 20 min"},
+        {"grams", "3 kgs", "3 kg"},
+        {"wage", "$21/h", "$21 per h"},
+        {"wage", "21 per hour", "$21 per h"},
+        {"wage", "$21 an hour", "$21 per h"},
+        {"fuel", "$3", "$3 per l"},
+        {"uses", "8 screws", "screws 8"},
+        {"uses", "15 ml linseed_oil, 8 screws & 2 m twine",
+         "linseed_oil 15 ml + screws 8 + twine 2 m"},
+        {"flag_", "Y", "yes"},
+        {"flag_", "n", "no"},
+        {"made_on", "31.1.2027", "2027-01-31"},
+        {"made_on", "1/31/2027", "2027-01-31"},
+        {"made_on", "1/2/2027", "for example 2027-01-31"},
+    };
+    for (size_t i = 0; i < COUNT(cases); i++) {
+        groat_trouble trouble;
+        groat_text cell = {cases[i].cell, strlen(cases[i].cell)};
+        assert_int_equal(set_cell(*state, cases[i].field, cell, false, &trouble), GROAT_BAD_VALUE);
+        if (strcmp(trouble.help, cases[i].help) != 0)
+            fail_msg("%s of %s: Try: %s, not %s", cases[i].cell, cases[i].field, trouble.help,
+                     cases[i].help);
+    }
+}
+
+static void what_is_tried_keeps_a_decimal_comma(void **state)
+{
+    groat_trouble trouble;
+    set_cell(*state, "percent_", (groat_text){"0,065", 5}, true, &trouble);
+    assert_string_equal(trouble.help, "6,5%");
+    set_cell(*state, "money_", (groat_text){"2,50 dollars", 12}, true, &trouble);
+    assert_string_equal(trouble.help, "$2,50");
 }
 
 /* Kitchen scales show `0,250`: read as thousands it would be a thousand times too much. */
@@ -385,16 +452,16 @@ static void a_measure_below_zero_is_refused(void **state)
 static void parts_that_cannot_be_are_refused(void **state)
 {
     static const struct refused_case cases[] = {
-        {"uses", "scrws 8", "there is no material scrws", "screws"},
+        {"uses", "scrws 8", "there is no material scrws", "screws 8"},
         {"uses", "gold 3 g", "there is no material gold", ""},
         {"uses", "screws 8 g", "screws is bought by the piece, and this is mass", ""},
         {"uses", "linseed_oil 15", "linseed_oil is bought by volume, and this is a plain number",
-         ""},
+         "linseed_oil 15 l"},
         {"uses", "linseed_oil 15 g", "linseed_oil is bought by volume, and this is mass", ""},
         {"uses", "twine 2 sqm", "twine is bought by length, and this is area", ""},
         {"uses", "8 screws", "this is not a list of parts", "screws 8"},
-        {"uses", "screws 8, twine 2 m", "this is not a list of parts", "screws 8"},
-        {"uses", "screws", "this is not a list of parts", "screws 8"},
+        {"uses", "screws 8, twine 2 m", "this is not a list of parts", "screws 8 + twine 2 m"},
+        {"uses", "screws", "this is not a list of parts", "for example screws 8"},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -484,6 +551,8 @@ int main(void)
         cmocka_unit_test(another_dimension_is_told_apart),
         cmocka_unit_test(a_unit_or_currency_that_is_not_ours_is_named),
         cmocka_unit_test(what_is_no_literal_is_refused),
+        cmocka_unit_test(what_is_tried_is_the_cell_s_own_number),
+        cmocka_unit_test(what_is_tried_keeps_a_decimal_comma),
         cmocka_unit_test(a_sign_that_may_divide_thousands_or_begin_decimals_is_refused),
         cmocka_unit_test(a_measure_below_zero_is_refused),
         cmocka_unit_test(parts_that_cannot_be_are_refused),

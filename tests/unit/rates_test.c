@@ -127,6 +127,49 @@ static void what_cannot_be_a_rate_is_refused_with_the_reason(void **state)
     groat_method_free(method);
 }
 
+static void a_rate_that_is_a_percentage_needs_its_sign(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    assert_refused(method, (groat_rate_value){.rate = "offcuts", .value = "8"},
+                   "offcuts: a percentage needs its % sign");
+    groat_method_free(method);
+}
+
+static void what_is_tried_is_the_number_that_was_given(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *rate, *value, *help;
+    } cases[] = {
+        {"offcuts", "8", "8%"},
+        {"offcuts", "0.08", "8%"},
+        {"offcuts", "8 %", "8%"},
+        {"offcuts", "+8 %", "+8%"},
+        {"hourly", "25", "$25 per h"},
+        {"hourly", "$25", "$25 per h"},
+        {"hourly", "$25/h", "$25 per h"},
+        {"hourly", "5 per h", "$5 per h"},
+        {"hourly", "10%", "+10%"},
+        {"hourly", "10 %", "+10%"},
+        {"hourly", " per h", "for example $24 per h"},
+        {"hourly", "2 kg", "for example $24 per h"},
+        {"machine_hour", "dear", "for example $6.00 per h"},
+        {"pieces", "$20", "20"},
+        {"pieces", "many", "for example 24"},
+    };
+    groat_method *method = read_rules(rules);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        groat_trouble trouble;
+        groat_rate_value given = {.rate = cases[i].rate, .value = cases[i].value};
+        assert_null(groat_method_with_rates(method, &given, 1, &trouble));
+        if (strcmp(trouble.help, cases[i].help) != 0)
+            fail_msg("%s=%s: Try: %s, not %s", cases[i].rate, cases[i].value, trouble.help,
+                     cases[i].help);
+    }
+    groat_method_free(method);
+}
+
 /* There a rate is a literal: -50% of a piece make a price below zero, half as many would not. */
 static void an_expect_gives_rates_as_literals(void **state)
 {
@@ -147,6 +190,8 @@ int main(void)
         cmocka_unit_test(a_change_is_a_share_of_what_the_rate_is),
         cmocka_unit_test(a_rate_may_be_a_point_on_the_way_between_two),
         cmocka_unit_test(what_cannot_be_a_rate_is_refused_with_the_reason),
+        cmocka_unit_test(a_rate_that_is_a_percentage_needs_its_sign),
+        cmocka_unit_test(what_is_tried_is_the_number_that_was_given),
         cmocka_unit_test(an_expect_gives_rates_as_literals),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,471 @@
+#include "record/proposal.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "source/near.h"
+#include "types/propose.h"
+#include "unit/currency.h"
+
+/* Longer cells are no slips; what is proposed must fit into a message. */
+#define TEXT_MOST 100
+
+struct proposing {
+    struct cell_reader *reader;
+    const struct cell_wanted *wanted;
+    const char *text; /* closed by a zero byte */
+    const char *near;
+    proposal_reads *reads;
+};
+
+/* ---- pieces of a text ---- */
+
+static bool is_digit(char letter)
+{
+    return letter >= '0' && letter <= '9';
+}
+
+static bool is_letter(char letter)
+{
+    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z') || letter == '_';
+}
+
+/* The length of a number at `at`: digits with signs between them that divide or begin decimals. */
+static size_t number_length(const char *at)
+{
+    size_t length = 0;
+    if ((at[0] == '.' || at[0] == ',') && is_digit(at[1]))
+        length = 1;
+    while (is_digit(at[length]) ||
+           (length > 0 && strchr(".,_", at[length]) && at[length] && is_digit(at[length + 1])))
+        length++;
+    return length;
+}
+
+/* The next number in a text, or its end. */
+static const char *next_number(const char *at)
+{
+    while (*at && number_length(at) == 0)
+        at++;
+    return at;
+}
+
+static size_t count_numbers(const char *text)
+{
+    size_t count = 0;
+    for (const char *at = next_number(text); *at; at = next_number(at + number_length(at)))
+        count++;
+    return count;
+}
+
+static size_t word_length(const char *at)
+{
+    size_t length = 0;
+    while (is_letter(at[length]))
+        length++;
+    return length;
+}
+
+static const char *next_word(const char *at)
+{
+    while (*at && !is_letter(*at))
+        at++;
+    return at;
+}
+
+static const char *piece(struct proposing *proposing, const char *text, size_t length)
+{
+    return arena_print(proposing->reader->arena, "%.*s", (int)length, text);
+}
+
+static bool is_one_of(const char *word, size_t length, const char *const *words, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        size_t same = 0;
+        while (same < length && (word[same] | 0x20) == words[i][same])
+            same++;
+        if (same == length && words[i][same] == '\0')
+            return true;
+    }
+    return false;
+}
+
+#define IS_ONE_OF(word, length, words)                                                             \
+    is_one_of(word, length, words, sizeof(words) / sizeof *(words))
+
+/* The candidate, when it can be read. */
+static const char *when_read(struct proposing *proposing, const char *candidate)
+{
+    bool read =
+        candidate && strcmp(candidate, proposing->text) != 0 &&
+        proposing->reads(proposing->reader, proposing->wanted, candidate, strlen(candidate));
+    return read ? candidate : NULL;
+}
+
+/* ---- nothing at all ---- */
+
+static const char *leave_empty(const struct proposing *proposing)
+{
+    static const char *const nothing[] = {
+        "-", "--", "\xE2\x80\x93", "\xE2\x80\x94", "?", "n/a", "na", "n.a.", "none", "nil", "null"};
+    const char *text = proposing->text;
+    for (size_t i = 0; proposing->wanted->may_be_empty && i < sizeof nothing / sizeof *nothing; i++)
+        if (is_one_of(text, strlen(text), &nothing[i], 1) || strcmp(text, nothing[i]) == 0)
+            return "leave the cell empty";
+    return NULL;
+}
+
+/* ---- ranges ---- */
+
+/* The length of what may stand for `to` at `at`. */
+static size_t dash_length(const char *at)
+{
+    static const char *const dashes[] = {"\xE2\x80\x93", "\xE2\x80\x94", "\xE2\x80\xA6", "..", "-"};
+    for (size_t i = 0; i < sizeof dashes / sizeof *dashes; i++)
+        if (strncmp(at, dashes[i], strlen(dashes[i])) == 0)
+            return strlen(dashes[i]);
+    return 0;
+}
+
+/* `$2 to $3` for `$2–$3`. */
+static const char *as_range(struct proposing *proposing)
+{
+    const char *text = proposing->text, *first = next_number(text);
+    const char *at = first;
+    while (*at && dash_length(at) == 0)
+        at++;
+    const char *end = at + (*at ? dash_length(at) : 0);
+    if (!*at || at <= first || !*next_number(end))
+        return NULL;
+    size_t before = (size_t)(at - text);
+    while (before > 0 && text[before - 1] == ' ')
+        before--;
+    while (*end == ' ')
+        end++;
+    return arena_print(proposing->reader->arena, "%.*s to %s", (int)before, text, end);
+}
+
+/* ---- percentages ---- */
+
+/* `0.065` as `6.5`, and `8` as it stands: a number below one was meant as a part of one. */
+static const char *percent_digits(struct proposing *proposing, const char *digits, size_t length)
+{
+    const char *mark = memchr(digits, '.', length);
+    mark = mark ? mark : memchr(digits, ',', length);
+    bool below_one = mark != NULL && strcspn(digits, "123456789") > (size_t)(mark - digits);
+    if (!below_one || strcspn(digits, "123456789") >= length)
+        return piece(proposing, digits, length);
+    const char *end = digits + length, *decimals = mark + 1;
+    while (end > decimals && end[-1] == '0')
+        end--;
+    size_t count = (size_t)(end - decimals);
+    char two[3] = {decimals[0], count > 1 ? decimals[1] : '0', '\0'};
+    const char *whole = two[0] == '0' ? two + 1 : two;
+    return count <= 2 ? arena_print(proposing->reader->arena, "%s", whole)
+                      : arena_print(proposing->reader->arena, "%s%c%.*s", whole, *mark,
+                                    (int)(count - 2), decimals + 2);
+}
+
+/* Each number with its sign. */
+static const char *with_percents(struct proposing *proposing, const char *text)
+{
+    struct arena *arena = proposing->reader->arena;
+    const char *made = "", *at = text;
+    while (*at) {
+        const char *number = next_number(at);
+        size_t length = number_length(number);
+        if (length == 0)
+            break;
+        const char *sign = number + length;
+        while (*sign == ' ')
+            sign++;
+        bool there = *sign == '%';
+        made = arena_print(arena, "%s%.*s%s%%", made, (int)(number - at), at,
+                           there ? piece(proposing, number, length)
+                                 : percent_digits(proposing, number, length));
+        at = there ? sign + 1 : number + length;
+    }
+    return arena_print(arena, "%s%s", made, at);
+}
+
+/* ---- amounts ---- */
+
+/* Whether a word is how people write money, ours or another's. */
+static bool is_money_word(const struct proposing *proposing, const char *word, size_t length)
+{
+    static const char *const words[] = {"dollar", "dollars", "euro", "euros", "bucks"};
+    const struct statement *currency = proposing->reader->program->shop->currency;
+    const char *symbol = currency ? currency->symbol.text : NULL;
+    return IS_ONE_OF(word, length, words) || (length == 3 && currency_decimals(word, 3) >= 0) ||
+           (symbol && strlen(symbol) == length && memcmp(symbol, word, length) == 0);
+}
+
+/* Whether the text is one number with nothing but signs and words of money. */
+static bool is_plain_amount(const struct proposing *proposing)
+{
+    const char *text = proposing->text;
+    if (count_numbers(text) != 1 || strchr(text, '%') || strchr(text, '-') || strchr(text, '/'))
+        return false;
+    for (const char *at = next_word(text); *at; at = next_word(at + word_length(at)))
+        if (!is_money_word(proposing, at, word_length(at)))
+            return false;
+    return true;
+}
+
+/* The rules' own way of writing amounts, without touching what belongs to them. */
+static struct shop shop_of(const struct proposing *proposing)
+{
+    struct shop shop = *proposing->reader->program->shop;
+    shop.arena = proposing->reader->arena;
+    return shop;
+}
+
+/* `h` behind `/`, `per`, `an` or `a`; NULL when nothing is. */
+static const char *unit_below(struct proposing *proposing)
+{
+    static const char *const words[] = {"per", "an", "a"};
+    const char *text = proposing->text;
+    const char *slash = strchr(text, '/');
+    const char *unit = slash ? next_word(slash) : text + strlen(text);
+    for (const char *at = next_word(text); *at && !slash; at = next_word(at + word_length(at)))
+        if (IS_ONE_OF(at, word_length(at), words))
+            unit = next_word(at + word_length(at));
+    if (!*unit)
+        return NULL;
+    const char *word = piece(proposing, unit, word_length(unit));
+    const char *ours = propose_unit_for(word);
+    return ours ? ours : word;
+}
+
+/* The number that is there, as money by itself or per something. */
+static const char *as_money(struct proposing *proposing, const char *digits)
+{
+    struct arena *arena = proposing->reader->arena;
+    const struct cell_wanted *wanted = proposing->wanted;
+    struct shop shop = shop_of(proposing);
+    const char *money = propose_money(&shop, digits), *found = NULL;
+    bool alone = is_plain_amount(proposing);
+    if (dim_is_money(wanted->type.dimension))
+        return alone ? when_read(proposing, money) : NULL;
+    const char *below = unit_below(proposing);
+    if (below)
+        found = when_read(proposing, arena_print(arena, "%s per %s", money, below));
+    if (!found && alone && wanted->unit)
+        found = when_read(proposing, arena_print(arena, "%s %s", money, wanted->unit));
+    if (!found && alone)
+        found = when_read(proposing, propose_amount(&shop, digits, wanted->type));
+    return found;
+}
+
+/* `1 h 30 min` for `1h30`. */
+static const char *as_hours(struct proposing *proposing)
+{
+    const char *first = next_number(proposing->text), *word = next_word(first);
+    const char *second = next_number(word);
+    const char *after = next_word(second);
+    bool hours =
+        *word == 'h' && *second && first == proposing->text && (*after == 'm' || *after == '\0');
+    if (!hours || count_numbers(proposing->text) != 2)
+        return NULL;
+    return when_read(proposing, arena_print(proposing->reader->arena, "%.*s h %.*s min",
+                                            (int)number_length(first), first,
+                                            (int)number_length(second), second));
+}
+
+/* The unit in which this shop measures such things, or NULL. */
+static const char *familiar_for(const struct proposing *proposing)
+{
+    const struct program *program = proposing->reader->program;
+    for (size_t i = 0; i < program->familiar_count; i++)
+        if (dim_equal(program->familiar[i].dimension, proposing->wanted->type.dimension))
+            return program->familiar[i].text;
+    return NULL;
+}
+
+/* The number with the unit that its word may mean, or where it has none with the field's own. */
+static const char *as_quantity(struct proposing *proposing, const char *digits)
+{
+    struct arena *arena = proposing->reader->arena;
+    const struct cell_wanted *wanted = proposing->wanted;
+    struct shop shop = shop_of(proposing);
+    const char *word = next_word(next_number(proposing->text)), *found = NULL;
+    const char *written = piece(proposing, word, word_length(word));
+    const char *ours = propose_unit_for(written);
+    if (ours)
+        found = when_read(proposing, arena_print(arena, "%s %s", digits, ours));
+    if (!found && *proposing->near)
+        found = when_read(proposing, arena_print(arena, "%s %s", digits, proposing->near));
+    if (!found && (strcmp(written, "m") == 0 || strcmp(written, "M") == 0) &&
+        dim_equal(wanted->type.dimension, dim_base(DIM_TIME)))
+        found = when_read(proposing, arena_print(arena, "%s min", digits));
+    if (found || strcmp(digits, proposing->text) != 0)
+        return found;
+    const char *unit = wanted->unit ? wanted->unit : familiar_for(proposing);
+    if (unit)
+        found = when_read(proposing, arena_print(arena, "%s %s", digits, unit));
+    return found ? found : when_read(proposing, propose_amount(&shop, digits, wanted->type));
+}
+
+/* A plain number, without the sign or the word that makes it something else. */
+static const char *as_number(struct proposing *proposing, const char *digits)
+{
+    static const char *const pieces[] = {"piece", "pieces", "pc", "pcs", "x", "each"};
+    const char *word = next_word(proposing->text);
+    bool counted = *word && !*next_word(word + word_length(word)) &&
+                   IS_ONE_OF(word, word_length(word), pieces);
+    return is_plain_amount(proposing) || counted ? when_read(proposing, digits) : NULL;
+}
+
+static const char *propose_number(struct proposing *proposing)
+{
+    const struct cell_wanted *wanted = proposing->wanted;
+    const char *range = as_range(proposing);
+    const char *text = range ? range : proposing->text;
+    const char *found = when_read(proposing, range);
+    if (!found && wanted->percent)
+        found = when_read(proposing, with_percents(proposing, text));
+    if (!found && range)
+        found = when_read(proposing, arena_print(proposing->reader->arena, "%s %s", range,
+                                                 wanted->unit ? wanted->unit : ""));
+    if (!found && dim_equal(wanted->type.dimension, dim_base(DIM_TIME)))
+        found = as_hours(proposing);
+    if (found || wanted->percent || count_numbers(proposing->text) != 1 ||
+        proposing->text[0] == '-' || proposing->text[0] == '+')
+        return found;
+    const char *number = next_number(proposing->text);
+    const char *digits = piece(proposing, number, number_length(number));
+    if (wanted->type.dimension.power[DIM_MONEY] == 1)
+        return as_money(proposing, digits);
+    return dim_is_none(wanted->type.dimension) ? as_number(proposing, digits)
+                                               : as_quantity(proposing, digits);
+}
+
+/* ---- parts ---- */
+
+/* The material of this name, or the nearest to it. */
+static const struct rate_code *material_like(const struct program *program, const char *name)
+{
+    struct near near = near_to(name, strlen(name));
+    const struct rate_code *found = NULL;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        const char *before = near.best;
+        if (program->rates[i].symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        if (strcmp(program->rates[i].symbol->name, name) == 0)
+            return &program->rates[i];
+        near_offer(&near, program->rates[i].symbol->name);
+        if (near.best != before)
+            found = &program->rates[i];
+    }
+    return found;
+}
+
+/* One part with its material first, and with the unit that it is bought by where none stands. */
+static const char *mended_part(struct proposing *proposing, const char *part)
+{
+    struct arena *arena = proposing->reader->arena;
+    const char *number = next_number(part), *name = number > part ? part : part + strlen(part);
+    name = next_word(name);
+    if (number == part) /* `0.3 bf maple`: the last word */
+        for (const char *at = next_word(part); *at; at = next_word(at + word_length(at)))
+            name = at;
+    if (!*name || !*number)
+        return NULL;
+    const struct rate_code *material =
+        material_like(proposing->reader->program, piece(proposing, name, word_length(name)));
+    if (!material)
+        return NULL;
+    const char *end = number == part ? name : part + strlen(part);
+    while (end > number && end[-1] == ' ')
+        end--;
+    bool bare = (size_t)(end - number) == number_length(number);
+    const struct familiar_unit *unit = material->symbol->unit;
+    const char *below = bare && unit && strncmp(unit->text, "per ", 4) == 0 ? unit->text + 4 : "";
+    return arena_print(arena, "%s %.*s%s%s", material->symbol->name, (int)(end - number), number,
+                       *below ? " " : "", below);
+}
+
+/* Whether a part ends here, and another begins. */
+static bool divides_parts(const char *at)
+{
+    return *at == '+' || *at == ';' || *at == '&' || (*at == ',' && !is_digit(at[1]));
+}
+
+static const char *propose_parts(struct proposing *proposing)
+{
+    struct arena *arena = proposing->reader->arena;
+    const char *made = NULL, *at = proposing->text;
+    for (;;) {
+        const char *end = at;
+        while (*end && !divides_parts(end))
+            end++;
+        while (*at == ' ')
+            at++;
+        const char *part = mended_part(proposing, piece(proposing, at, (size_t)(end - at)));
+        if (!part)
+            return NULL;
+        made = made ? arena_print(arena, "%s + %s", made, part) : part;
+        if (!*end)
+            return when_read(proposing, made);
+        at = end + 1;
+    }
+}
+
+/* ---- flags and dates ---- */
+
+static const char *propose_flag(const struct proposing *proposing)
+{
+    static const char *const yes[] = {"y", "t", "x", "on"}, *const no[] = {"n", "f", "off"};
+    size_t length = strlen(proposing->text);
+    if (IS_ONE_OF(proposing->text, length, yes))
+        return "yes";
+    return IS_ONE_OF(proposing->text, length, no) ? "no" : NULL;
+}
+
+/* The day that `31.1.2027`, `1/31/2027` or `2027-1-31` can only be; not what `1/2/2027` may be. */
+static const char *propose_date(struct proposing *proposing)
+{
+    int parts[3] = {0}, digits[3] = {0}, count = 0;
+    const char *text = proposing->text;
+    for (; *text && count < 3; text++) {
+        if (is_digit(*text) && ++digits[count] <= 4)
+            parts[count] = parts[count] * 10 + (*text - '0');
+        else if (strchr("./-", *text))
+            count++;
+        else
+            return NULL;
+    }
+    bool year_first = digits[0] == 4, points = strchr(proposing->text, '.') != NULL;
+    bool day_first = points || parts[0] > 12;
+    if (*text || count != 2 || (!year_first && (digits[2] != 4 || (!day_first && parts[1] <= 12))))
+        return NULL;
+    int year = parts[year_first ? 0 : 2];
+    int month = year_first || day_first ? parts[1] : parts[0];
+    int day = year_first ? parts[2] : day_first ? parts[0] : parts[1];
+    return when_read(proposing,
+                     arena_print(proposing->reader->arena, "%04d-%02d-%02d", year, month, day));
+}
+
+/* ---- all of it ---- */
+
+const char *propose_cell(struct cell_reader *reader, const struct cell_wanted *wanted,
+                         const char *text, size_t length, const char *near, proposal_reads *reads)
+{
+    if (length > TEXT_MOST || memchr(text, '\0', length))
+        return NULL;
+    struct proposing proposing = {.reader = reader,
+                                  .wanted = wanted,
+                                  .text = arena_text(reader->arena, text, length),
+                                  .near = near,
+                                  .reads = reads};
+    const char *empty = leave_empty(&proposing);
+    if (empty)
+        return empty;
+    switch (wanted->type.kind) {
+    case TYPE_NUMBER: return propose_number(&proposing);
+    case TYPE_PARTS: return propose_parts(&proposing);
+    case TYPE_FLAG: return propose_flag(&proposing);
+    case TYPE_DATE: return propose_date(&proposing);
+    default: return NULL;
+    }
+}
