@@ -117,7 +117,7 @@ static bool read_change(struct driving *driving)
                 strcmp(end, "%") == 0 && length + 1 < sizeof driving->change;
     if (!good || (by[0] == '-' && percent >= 100)) {
         say("groat: --by needs a percentage, not %s", by);
-        say_try("--by 5%");
+        say_try("for example --by 5%");
         return false;
     }
     snprintf(driving->change, sizeof driving->change, "%s%s", sign ? "" : "+", by);

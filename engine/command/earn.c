@@ -68,7 +68,7 @@ enum status verb_earn(const struct request *request)
     struct pricing pricing;
     if (!request->at) {
         say("groat: earn needs a price, or a column of the sheet that has one for each product");
-        say_try("--at '$45'");
+        say_try("for example --at '$45'");
         return STATUS_WRONG;
     }
     if (pricing_open(&pricing, request))

@@ -42,7 +42,7 @@ static bool asks_for_change(const struct request *request)
     if (request->against || request->since || request->sets_count > 0)
         return true;
     say("groat: effect needs a change: --set, --against or --since");
-    say_try("--set hourly=+10%");
+    say_try("for example --set hourly=+10%");
     return false;
 }
 

@@ -14,10 +14,30 @@
 
 /* ---- what each option does with its value ---- */
 
+/* A channel's name holds no comma, so that several may stand together. */
 static bool take_channel(struct request *request, const char *value)
 {
-    request->channels[request->channels_count++] = value;
-    return true;
+    size_t count = 1;
+    for (const char *at = value; *at; at++)
+        count += *at == ',';
+    const char **channels =
+        realloc(request->channels, (request->channels_count + count) * sizeof *request->channels);
+    request->channels = channels ? channels : request->channels;
+    for (const char *at = value; channels && count > 0; count--) {
+        size_t length = strcspn(at, ",");
+        char *name = strndup(at, length);
+        if (!name)
+            break;
+        channels[request->channels_count++] = name;
+        if (length == 0) {
+            say("groat: --channel needs a name on each side of a comma, not %s", value);
+            return false;
+        }
+        at += length + 1;
+    }
+    if (count > 0)
+        say_no_memory();
+    return count == 0;
 }
 
 static bool add_quantity(struct request *request, int64_t quantity)
@@ -43,7 +63,7 @@ static bool take_quantity(struct request *request, const char *value)
         bool digits = *at >= '0' && *at <= '9';
         if (!digits || errno != 0 || quantity < 1 || (*end != ',' && *end != '\0')) {
             say("groat: --quantity needs whole numbers of 1 or more, not %s", value);
-            say_try("--quantity 1,5,20");
+            say_try("for example --quantity 1,5,20");
             return false;
         }
         if (!add_quantity(request, quantity))
@@ -61,7 +81,7 @@ static bool take_set(struct request *request, const char *value)
     char *sign = text ? strchr(text, '=') : NULL;
     if (!sign || sign == text || sign[1] == '\0') {
         say("groat: --set needs a rate and its value, not %s", value);
-        say_try("--set hourly='$27 per h'");
+        say_try("for example --set hourly='$27 per h'");
         free(text);
         return false;
     }
@@ -78,7 +98,7 @@ static bool take_over(struct request *request, const char *value)
     char *dots = sign ? strstr(sign + 1, "..") : NULL;
     if (!dots || sign == text || dots == sign + 1 || dots[2] == '\0') {
         say("groat: --over needs a rate, and from where to where it goes, not %s", value);
-        say_try("--over hourly='$20 per h..$30 per h'");
+        say_try("for example --over hourly='$20 per h..$30 per h'");
         free(text);
         return false;
     }
@@ -149,7 +169,7 @@ static bool take_hold(struct request *request, const char *value)
         return true;
     }
     say("groat: --hold needs a percentage from 0%% to 100%%, not %s", value);
-    say_try("--hold 3%");
+    say_try("for example --hold 3%");
     return false;
 }
 
@@ -157,7 +177,7 @@ static bool take_as_of(struct request *request, const char *value)
 {
     if (!groat_date_valid(value)) {
         say("groat: --as-of needs a date, not %s", value);
-        say_try("--as-of 2027-01-31");
+        say_try("for example --as-of 2027-01-31");
         return false;
     }
     request->as_of = value;
@@ -288,8 +308,8 @@ static const struct option options[] = {
      "the engine's own"},
     {"--at", "PRICE", OPTION_AT, take_at,
      "the price: '$45'; or the heading of a column of the\nsheet, where each product has its own"},
-    {"--channel", "NAME", OPTION_CHANNEL, take_channel,
-     "only this channel; give it again for more"},
+    {"--channel", "NAME,...", OPTION_CHANNEL, take_channel,
+     "only these channels; one is enough, or give it again for more"},
     {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},
     {"--set", "RATE=VALUE", OPTION_SET, take_set,
      "another value for a rate, as the rules write it, or a change of\nit such as +10%; again for "
@@ -495,11 +515,10 @@ bool options_read(struct request *request, int argc, char **argv)
 {
     size_t most = argc > 0 ? (size_t)argc : 1;
     *request = (struct request){.format = LISTING_TABLE};
-    request->channels = calloc(most, sizeof *request->channels);
     request->sets = calloc(most, sizeof *request->sets);
     request->quantities = calloc(QUANTITIES_MOST, sizeof *request->quantities);
     request->places = calloc(most, sizeof *request->places);
-    if (!request->places || !request->channels || !request->sets || !request->quantities) {
+    if (!request->places || !request->sets || !request->quantities) {
         say_no_memory();
         return false;
     }
@@ -517,6 +536,8 @@ void options_free(struct request *request)
     for (size_t i = 0; i < request->sets_count; i++)
         free((char *)request->sets[i].rate);
     free((char *)request->over.rate);
+    for (size_t i = 0; i < request->channels_count; i++)
+        free((char *)request->channels[i]);
     free(request->channels);
     free(request->sets);
     free(request->quantities);

@@ -8,6 +8,7 @@
 
 #include "command/nearest.h"
 #include "command/progress.h"
+#include "command/refused_rate.h"
 #include "command/rules.h"
 #include "command/say.h"
 #include "command/terminal.h"
@@ -70,11 +71,9 @@ static groat_method *read_method(const struct request *request)
     groat_trouble trouble;
     groat_method *changed =
         groat_method_with_rates(method, request->sets, request->sets_count, &trouble);
+    if (!changed)
+        refused_rate_say("--set", method, request->sets, request->sets_count, &trouble);
     groat_method_free(method);
-    if (!changed) {
-        say("groat: --set: %s", trouble.message);
-        say_try(trouble.help);
-    }
     return changed;
 }
 

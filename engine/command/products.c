@@ -98,11 +98,12 @@ static bool find_asked(struct products *products, const char *at)
     products->asked_column = headings_find(products->sheet, at);
     if (products->asked_column != SIZE_MAX)
         return true;
+    bool own = trouble.help[0] && strncmp(trouble.help, "for example ", 12) != 0;
     if (status == GROAT_NO_MEMORY) {
         say_no_memory();
-    } else if (begins_as_money(products, at)) {
+    } else if (own || begins_as_money(products, at)) {
         say("groat: --at %s: %s", at, trouble.message);
-        say_try("--at '$45'");
+        say("Try: %s--at '%s'", own ? "" : "for example ", own ? trouble.help : "$45");
     } else {
         say_no_column(products, at);
     }

@@ -7,6 +7,7 @@
 #include "command/chosen.h"
 #include "command/hands.h"
 #include "command/picture.h"
+#include "command/refused_rate.h"
 #include "command/say.h"
 #include "command/terminal.h"
 #include "report/sweep_list.h"
@@ -209,8 +210,7 @@ static bool open_range(struct sweeping *sweeping)
     sweeping->sweep = sweep_open(sweeping->pricing->method, &range, &trouble);
     if (sweeping->sweep)
         return true;
-    say("groat: --over: %s", trouble.message);
-    say_try(trouble.help);
+    refused_rate_say("--over", sweeping->pricing->method, &request->over, 1, &trouble);
     return false;
 }
 
@@ -292,7 +292,7 @@ enum status verb_sweep(const struct request *request)
     struct sweeping sweeping = {.pricing = &pricing};
     if (!request->over.rate) {
         say("groat: sweep needs a rate, and from where to where it goes");
-        say_try("--over hourly='$20 per h..$30 per h'");
+        say_try("for example --over hourly='$20 per h..$30 per h'");
         return STATUS_WRONG;
     }
     if (pricing_open(&pricing, request)) {

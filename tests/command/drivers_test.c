@@ -186,8 +186,8 @@ static void a_change_that_is_none_is_told_with_a_way_out(void **state)
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         char line[128], err[128];
         snprintf(line, sizeof line, "groat drivers s.rules p.csv --by '%s'", wrong[i]);
-        snprintf(err, sizeof err, "groat: --by needs a percentage, not %s\nTry: --by 5%%\n",
-                 wrong[i]);
+        snprintf(err, sizeof err,
+                 "groat: --by needs a percentage, not %s\nTry: for example --by 5%%\n", wrong[i]);
         expect_run(line, 2, "", err);
     }
 }

@@ -268,10 +268,11 @@ static void a_price_that_is_none_is_not_looked_for_as_a_column(void **state)
     write_shop("name,wood\nBox,20\n");
     static const char *const wrong[][2] = {
         {"'$4.005'", "groat: --at $4.005: a price is a whole number of the currency's smallest"
-                     " unit\nTry: --at '$45'\n"},
-        {"0", "groat: --at 0: a price is above zero\nTry: --at '$45'\n"},
-        {"-4", "groat: --at -4: a price is above zero\nTry: --at '$45'\n"},
-        {"'45 min'", "groat: --at 45 min: this is time; price is money\nTry: --at '$45'\n"},
+                     " unit\nTry: for example --at '$45'\n"},
+        {"0", "groat: --at 0: a price is above zero\nTry: for example --at '$45'\n"},
+        {"-4", "groat: --at -4: a price is above zero\nTry: for example --at '$45'\n"},
+        {"'45 min'",
+         "groat: --at 45 min: this is time; price is money\nTry: for example --at '$45'\n"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         char line[128];
@@ -280,7 +281,7 @@ static void a_price_that_is_none_is_not_looked_for_as_a_column(void **state)
     }
     expect_run(EARN "--format csv", 2, "",
                "groat: earn needs a price, or a column of the sheet that has one for each "
-               "product\nTry: --at '$45'\n");
+               "product\nTry: for example --at '$45'\n");
 }
 
 static void an_order_that_cannot_be_worked_out_is_left_out_with_its_reason(void **state)

@@ -363,7 +363,8 @@ static void a_hold_is_a_percentage(void **state)
         snprintf(line, sizeof line, "groat effect shop.rules p.csv --set wage=+1%% --hold '%s'",
                  wrong[i]);
         snprintf(said, sizeof said,
-                 "groat: --hold needs a percentage from 0%% to 100%%, not %s\nTry: --hold 3%%\n",
+                 "groat: --hold needs a percentage from 0%% to 100%%, not %s\nTry: for example "
+                 "--hold 3%%\n",
                  wrong[i]);
         expect_run(line, 2, "", said);
     }
@@ -378,7 +379,7 @@ static void a_change_is_needed_and_one_alone(void **state)
     write_text("l.csv", LIST);
     expect_run("groat effect shop.rules p.csv", 2, "",
                "groat: effect needs a change: --set, --against or --since\n"
-               "Try: --set hourly=+10%\n");
+               "Try: for example --set hourly=+10%\n");
     expect_run("groat effect shop.rules p.csv --since l.csv --against shop.rules", 2, "",
                "groat: --against and --since both say what to compare with\n"
                "Try: groat effect RULES PRODUCTS --since LIST.csv\n");

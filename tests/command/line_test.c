@@ -29,7 +29,7 @@ static void a_missing_word_is_asked_for(void **state)
     expect_run("groat price shop.rules p.csv --format", 2, "",
                "groat: --format needs a value: --format FORM\n");
     expect_run("groat price shop.rules p.csv --channel=", 2, "",
-               "groat: --channel needs a value: --channel NAME\n");
+               "groat: --channel needs a value: --channel NAME,...\n");
 }
 
 static void a_word_too_many_is_named(void **state)
@@ -49,19 +49,35 @@ static void a_value_that_an_option_cannot_take_is_told_with_one_that_it_can(void
         {"--from xls", "groat: --from is csv, tsv, json or ndjson, not xls\n"},
         {"--decimal dot", "groat: --decimal is comma or point, not dot\n"},
         {"--quantity 0", "groat: --quantity needs whole numbers of 1 or more, not 0\n"
-                         "Try: --quantity 1,5,20\n"},
+                         "Try: for example --quantity 1,5,20\n"},
         {"--quantity 1,,5", "groat: --quantity needs whole numbers of 1 or more, not 1,,5\n"
-                            "Try: --quantity 1,5,20\n"},
+                            "Try: for example --quantity 1,5,20\n"},
         {"--quantity 99999999999999999999",
          "groat: --quantity needs whole numbers of 1 or more, not 99999999999999999999\n"
-         "Try: --quantity 1,5,20\n"},
+         "Try: for example --quantity 1,5,20\n"},
         {"--as-of 2027-02-29", "groat: --as-of needs a date, not 2027-02-29\n"
-                               "Try: --as-of 2027-01-31\n"},
+                               "Try: for example --as-of 2027-01-31\n"},
         {"--set hourly", "groat: --set needs a rate and its value, not hourly\n"
-                         "Try: --set hourly='$27 per h'\n"},
-        {"--set hourly=40%", NULL},
+                         "Try: for example --set hourly='$27 per h'\n"},
+        {"--set hourly=40%", "groat: --set: hourly: this is a plain number; hourly is money per "
+                             "time\nTry: +40%\n"},
+        {"--set hourly=25", "groat: --set: hourly: this number has no unit; hourly is money per "
+                            "time\nTry: --set hourly='$25 per h'\n"
+                            "Single quotes keep the $ from the shell\n"},
+        {"--set hourly=\"$25 per h\"",
+         "groat: --set: hourly: this is a plain number per time; hourly is money per time\n"
+         "Try: --set hourly='$5 per h'\n"
+         "Single quotes keep the $ from the shell\n"},
+        {"--set hourly=\"$WAGE per h\"",
+         "groat: --set: hourly: this is not a value; hourly is money per time\n"
+         "Try: for example --set hourly='$30 per h'\n"
+         "Single quotes keep the $ from the shell\n"},
+        {"--set hourly='$25/h'", "groat: --set: hourly: this is not a value; hourly is money per "
+                                 "time\nTry: --set hourly='$25 per h'\n"},
         {"--set hurly='$20 per h'", "groat: --set: there is no rate hurly\nTry: hourly\n"},
         {"--channel stal", "groat: there is no channel stal\nTry: stall\n"},
+        {"--channel stall,stal", "groat: there is no channel stal\nTry: stall\n"},
+        {"--channel stall,", "groat: --channel needs a name on each side of a comma, not stall,\n"},
         {"--channel gallery",
          "groat: there is no channel gallery\nThe channels are: stall, post\n"},
     };
@@ -83,6 +99,22 @@ static void options_stand_anywhere_and_with_either_spelling(void **state)
     expect_run("groat --format csv price --quantity=3 shop.rules p.csv", 0, expected, "");
     expect_run("groat price shop.rules --quantity 3 p.csv --format=csv", 0, expected, "");
     expect_run("groat price --format csv --quantity 3 -- shop.rules p.csv", 0, expected, "");
+}
+
+static void channels_stand_together_or_apart(void **state)
+{
+    (void)state;
+    write_text("p.csv", "name,wood,parcel\nTray,$5,1 kg\n");
+    const char *expected = "channel\npost\nstall\n";
+    expect_run("groat price shop.rules p.csv --format csv --channel post,stall | cut -d, -f2", 0,
+               expected, "");
+    expect_run("groat price shop.rules p.csv --format csv --channel post --channel stall,post | "
+               "cut -d, -f2",
+               0, expected, "");
+    expect_run("groat price --help | grep -A1 -e --channel", 0,
+               "  --channel NAME,...   only these channels; one is enough, or give it again for "
+               "more\n  --quantity N,N...    pieces in the order; 1 if not said\n",
+               "");
 }
 
 static void of_an_option_given_twice_the_last_one_counts(void **state)
@@ -257,6 +289,7 @@ int main(void)
         TEST(a_word_too_many_is_named),
         TEST(a_value_that_an_option_cannot_take_is_told_with_one_that_it_can),
         TEST(options_stand_anywhere_and_with_either_spelling),
+        TEST(channels_stand_together_or_apart),
         TEST(of_an_option_given_twice_the_last_one_counts),
         TEST(help_is_there_for_the_command_and_for_each_verb),
         TEST(the_examples_of_the_help_run),

@@ -237,9 +237,9 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
     write_sheet();
     static const char *const wrong[][2] = {
         {"", "groat: sweep needs a rate, and from where to where it goes\n"
-             "Try: --over hourly='$20 per h..$30 per h'\n"},
+             "Try: for example --over hourly='$20 per h..$30 per h'\n"},
         {"--over hourly=20", "groat: --over needs a rate, and from where to where it goes, not "
-                             "hourly=20\nTry: --over hourly='$20 per h..$30 per h'\n"},
+                             "hourly=20\nTry: for example --over hourly='$20 per h..$30 per h'\n"},
         {"--over hourl='$20 per h..$30 per h'",
          "groat: --over: there is no rate hourl\nTry: hourly\n"},
         {"--over hourly='$30 per h..$20 per h'",
@@ -248,7 +248,12 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
         {"--over hourly='$30 per h..$0.50 per min'",
          "groat: --over: both ends of the sweep are the same\n"},
         {"--over hourly='$20..$30'",
-         "groat: --over: hourly: this is money; hourly is money per time\n"},
+         "groat: --over: hourly: this is money; hourly is money per time\n"
+         "Try: --over hourly='$20 per h..$30 per h'\n"},
+        {"--over hourly=18..28",
+         "groat: --over: hourly: this number has no unit; hourly is money per time\n"
+         "Try: --over hourly='$18 per h..$28 per h'\n"
+         "Single quotes keep the $ from the shell\n"},
         {ALL_STEPS " --steps 1", "groat: --steps needs a whole number from 2 to 10000, not 1\n"},
         {ALL_STEPS " --steps 10001",
          "groat: --steps needs a whole number from 2 to 10000, not 10001\n"},

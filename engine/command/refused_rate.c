@@ -1,0 +1,79 @@
+#include "command/refused_rate.h"
+
+#include <stdbool.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "command/say.h"
+
+static const char example[] = "for example ";
+
+/* What to write for a value: itself where it is understood, or else what is proposed for it. */
+struct mended {
+    char text[200];
+    bool changed, is_example;
+};
+
+static bool is_understood(const groat_method *method, const char *rate, const char *value,
+                          groat_trouble *trouble)
+{
+    groat_rate_value given = {.rate = rate, .value = value};
+    groat_method *made = groat_method_with_rates(method, &given, 1, trouble);
+    groat_method_free(made);
+    return made != NULL;
+}
+
+/* False where nothing can be proposed that is understood. */
+static bool mend(const groat_method *method, const char *rate, const char *value,
+                 struct mended *mended)
+{
+    groat_trouble trouble, unused;
+    *mended = (struct mended){0};
+    if (is_understood(method, rate, value, &trouble)) {
+        snprintf(mended->text, sizeof mended->text, "%.190s", value);
+        return strlen(value) < sizeof mended->text - 10;
+    }
+    const char *help = trouble.help;
+    mended->changed = true;
+    mended->is_example = strncmp(help, example, strlen(example)) == 0;
+    if (mended->is_example)
+        help += strlen(example);
+    snprintf(mended->text, sizeof mended->text, "%s", help);
+    return is_understood(method, rate, help, &unused);
+}
+
+/* Whether a text must be quoted for a shell, and can be. */
+static bool needs_quotes(const char *text)
+{
+    return strpbrk(text, " $*?&;|<>()\"") && !strchr(text, '\'');
+}
+
+/* The option with what can be understood; false where there is nothing better to type. */
+static bool say_option(const char *option, const groat_method *method,
+                       const groat_rate_value *given)
+{
+    struct mended value, toward = {0};
+    if (!mend(method, given->rate, given->value, &value) ||
+        (given->toward && !mend(method, given->rate, given->toward, &toward)) ||
+        (!value.changed && !toward.changed))
+        return false;
+    char whole[2 * sizeof value.text + 4];
+    snprintf(whole, sizeof whole, "%s%s%s", value.text, given->toward ? ".." : "", toward.text);
+    if (!needs_quotes(whole))
+        return false;
+    say("Try: %s%s %s='%s'", value.is_example || toward.is_example ? example : "", option,
+        given->rate, whole);
+    if (strchr(whole, '$') && !strchr(given->value, '$'))
+        say("Single quotes keep the $ from the shell");
+    return true;
+}
+
+void refused_rate_say(const char *option, const groat_method *method,
+                      const groat_rate_value *values, size_t count, const groat_trouble *trouble)
+{
+    say("groat: %s: %s", option, trouble->message);
+    for (size_t i = 0; i < count; i++)
+        if (say_option(option, method, &values[i]))
+            return;
+    say_try(trouble->help);
+}
