@@ -87,7 +87,6 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
                          struct chart_series *series, FILE *out)
 {
     const struct sweep_showing *showing = picture->showing;
-    const struct sweep *sweep = showing->sweep;
     struct sweep_chart_words words;
     const struct chart chart = sweep_words_chart(showing, &words);
     for (size_t i = 0; i < picture->count; i++) {
@@ -100,11 +99,9 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
             series[i * CHART_SERIES_MOST + j] =
                 (struct chart_series){panel->series[j].label, panel->series[j].numbers};
     }
-    char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES], title[3 * SWEEP_WORD_BYTES];
-    sweep_words_number(showing, sweep_value(sweep, 0), from);
-    sweep_words_number(showing, sweep_value(sweep, sweep_points(sweep) - 1), to);
-    snprintf(title, sizeof title, "Prices as %s goes from %s to %s%s", sweep_rate(sweep), from, to,
-             sweep_after(sweep));
+    char range[SWEEP_RANGE_BYTES], title[SWEEP_RANGE_BYTES + 16];
+    sweep_words_range(showing, range);
+    snprintf(title, sizeof title, "Prices as %s", range);
     return chart_svg(title, charts, picture->count, showing->plan.decimal_comma, out);
 }
 

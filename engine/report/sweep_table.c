@@ -48,9 +48,9 @@ static size_t write_notes(const struct sweep_run *run, char texts[2][SWEEP_NOTE_
         return count;
     }
     if (*first)
-        snprintf(texts[count++], SWEEP_NOTE_BYTES, "%s%.600s", same ? "" : "at first: ", first);
+        snprintf(texts[count++], SWEEP_NOTE_BYTES, "%s%.600s", same ? "" : "at From: ", first);
     if (*last && !same)
-        snprintf(texts[count++], SWEEP_NOTE_BYTES, "at last: %.600s", last);
+        snprintf(texts[count++], SWEEP_NOTE_BYTES, "at To: %.600s", last);
     return count;
 }
 
@@ -76,16 +76,13 @@ static bool add_run(const struct sweep_showing *showing, struct listing *list,
 
 static bool list_runs(const struct sweep_showing *showing, const struct sweep_line *line, FILE *out)
 {
-    const char *unit = sweep_after(showing->sweep); /* the sign stands before each number */
-    unit += strspn(unit, " ");
-    const struct listing_column columns[RUN_COLUMNS] = {
-        {"from", sweep_rate(showing->sweep), unit[0] ? unit : NULL, LISTING_TEXT, LISTING_ALWAYS,
-         false},
-        {"to", "to", unit[0] ? unit : NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    static const struct listing_column columns[RUN_COLUMNS] = {
+        {"from", "From", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"to", "To", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
         {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
         {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"profit", "Profit at first", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"last_profit", "Profit at last", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"profit", "Profit at From", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"last_profit", "Profit at To", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     };
     struct listing_plan plan = showing->plan;
     plan.form = LISTING_TABLE;
@@ -102,10 +99,14 @@ static bool list_runs(const struct sweep_showing *showing, const struct sweep_li
     return listing_close(list, added) && added;
 }
 
-/* `Nest box on stall`, and how many pieces where that is not one. */
-static bool write_title(const struct price_place *place, FILE *out)
+/* `Nest box on stall, as hourly goes from $20 to $30 per h`, and how many pieces where that is not
+ * one. */
+static bool write_title(const struct sweep_showing *showing, const struct price_place *place,
+                        FILE *out)
 {
     struct bytes title = {0};
+    char range[SWEEP_RANGE_BYTES];
+    sweep_words_range(showing, range);
     bytes_plain(&title, place->product.start, place->product.length);
     bytes_text(&title, " on ");
     bytes_text(&title, place->channel);
@@ -114,6 +115,8 @@ static bool write_title(const struct price_place *place, FILE *out)
         bytes_whole(&title, place->quantity);
         bytes_text(&title, " pieces");
     }
+    bytes_text(&title, ", as ");
+    bytes_text(&title, range);
     bytes_text(&title, "\n\n");
     errno = ENOMEM;
     bool written = !title.failed && fwrite(title.start, 1, title.length, out) == title.length;
@@ -137,7 +140,7 @@ bool sweep_show_line(const struct sweep_showing *showing, const struct price_pla
     chart.series = &series;
     chart.series_count = 1;
     bool none = sweep_line_prices(line) == 0; /* and nothing to draw */
-    bool written = write_title(place, out) &&
+    bool written = write_title(showing, place, out) &&
                    (none || (chart_steps(&chart, 0, &pen, out) && fputc('\n', out) != EOF)) &&
                    list_runs(showing, line, out);
     int why = errno;
@@ -166,9 +169,7 @@ static void name_columns(struct sweep_summary *summary)
 {
     const struct sweep *sweep = summary->showing->sweep;
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
-    size_t last = sweep_points(sweep) - 1;
-    sweep_words_number(summary->showing, sweep_value(sweep, 0), from);
-    sweep_words_number(summary->showing, sweep_value(sweep, last), to);
+    sweep_words_ends(summary->showing, from, to);
     snprintf(summary->from, sizeof summary->from, "%.60s%s", from, sweep_after(sweep));
     snprintf(summary->to, sizeof summary->to, "%.60s%s", to, sweep_after(sweep));
     snprintf(summary->range, sizeof summary->range, "%s to %s", from, summary->to);

@@ -5,12 +5,34 @@
 
 #include "listing/bytes.h"
 
-void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
+static void set_mark(const struct sweep_showing *showing, char *text)
 {
-    sweep_number(showing->sweep, value, text, SWEEP_WORD_BYTES);
     char *point = showing->plan.decimal_comma ? strrchr(text, '.') : NULL;
     if (point)
         *point = ',';
+}
+
+void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
+{
+    sweep_number(showing->sweep, value, text, SWEEP_WORD_BYTES);
+    set_mark(showing, text);
+}
+
+void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
+{
+    const struct sweep *sweep = showing->sweep;
+    sweep_number_alone(sweep, sweep_value(sweep, 0), from, SWEEP_WORD_BYTES);
+    sweep_number_alone(sweep, sweep_value(sweep, sweep_points(sweep) - 1), to, SWEEP_WORD_BYTES);
+    set_mark(showing, from);
+    set_mark(showing, to);
+}
+
+void sweep_words_range(const struct sweep_showing *showing, char *text)
+{
+    char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
+    sweep_words_ends(showing, from, to);
+    snprintf(text, SWEEP_RANGE_BYTES, "%.120s goes from %.120s to %.120s%.60s",
+             sweep_rate(showing->sweep), from, to, sweep_after(showing->sweep));
 }
 
 void sweep_words_unit(const struct sweep *sweep, char *text)
@@ -39,7 +61,7 @@ bool sweep_say_without(const struct sweep *sweep, const struct sweep_line *line,
         if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
             continue;
         char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
-        sweep_number(sweep, sweep_value(sweep, run->first), number, sizeof number);
+        sweep_number_alone(sweep, sweep_value(sweep, run->first), number, sizeof number);
         sweep_words_reason(run, reason);
         snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
                  line->without, sweep_points(sweep), number, sweep_after(sweep), reason);

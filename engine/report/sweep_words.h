@@ -6,10 +6,15 @@
 
 #define SWEEP_WORD_BYTES 192
 #define SWEEP_NOTE_BYTES SWEEP_WITHOUT_BYTES
+#define SWEEP_RANGE_BYTES (4 * SWEEP_WORD_BYTES)
 
 /* `$22.40`, with the decimal mark that was asked for. */
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value,
                         char *text);
+/* The values at both ends without needless zeros: `$20` and `$30`. */
+void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to);
+/* `hourly goes from $20 to $30 per h`, in SWEEP_RANGE_BYTES. */
+void sweep_words_range(const struct sweep_showing *showing, char *text);
 /* `$ per h`; empty of a plain number. */
 void sweep_words_unit(const struct sweep *sweep, char *text);
 /* Why a run has no price. */

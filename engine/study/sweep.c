@@ -267,15 +267,32 @@ const char *sweep_after(const struct sweep *sweep)
     return sweep->after;
 }
 
+/* Puts what stands before it to a number. */
+static size_t put_before(const struct sweep *sweep, const char *number, char *buffer, size_t size)
+{
+    bool negative = number[0] == '-';
+    int length =
+        snprintf(buffer, size, "%s%s%s", negative ? "-" : "", sweep->before, number + negative);
+    return length < 0 ? 0 : (size_t)length;
+}
+
 size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
                     size_t size)
 {
     char number[128];
     amount_places(value, sweep->places, number, sizeof number);
-    bool negative = number[0] == '-';
-    int length =
-        snprintf(buffer, size, "%s%s%s", negative ? "-" : "", sweep->before, number + negative);
-    return length < 0 ? 0 : (size_t)length;
+    return put_before(sweep, number, buffer, size);
+}
+
+size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
+                          size_t size)
+{
+    char number[128];
+    amount_short(value, sweep->places, number, sizeof number);
+    const char *point = strchr(number, '.');
+    if (sweep->before[0] && point && strlen(point + 1) < PLACES_MONEY)
+        amount_places(value, PLACES_MONEY, number, sizeof number);
+    return put_before(sweep, number, buffer, size);
 }
 
 /* ---- pricing ---- */

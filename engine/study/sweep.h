@@ -40,6 +40,9 @@ const char *sweep_after(const struct sweep *sweep);
 /* `$22.40`, with as many decimals as every point of the sweep has. Follows snprintf. */
 size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
                     size_t size);
+/* The same with as few decimals as say as much, for one that stands alone: `$8.28`, `15%`. */
+size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
+                          size_t size);
 
 /* The value at a point as a plain number with at most six decimals. */
 const char *sweep_plain(const struct sweep *sweep, size_t point);

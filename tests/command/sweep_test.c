@@ -64,7 +64,7 @@ static void one_product_is_shown_as_steps_with_the_values_they_hold_for(void **s
     expect_run("export LC_ALL=C.UTF-8; groat sweep shop.rules p.csv "
                "--over hourly='$29 per h..$31 per h' --steps 9",
                0,
-               "Mug on stall\n"
+               "Mug on stall, as hourly goes from $29 to $31 per h\n"
                "\n"
                "$31.00 ┤                                                               "
                "━━━━━━━━━━━━━━━━━━━━━━━━━━━━━\n"
@@ -77,13 +77,33 @@ static void one_product_is_shown_as_steps_with_the_values_they_hold_for(void **s
                "                                                      ▲ now $30 per h       "
                "         hourly, $ per h\n"
                "\n"
-               "hourly  to\n"
-               "per h   per h    Price  You keep  Profit at first  Profit at last\n"
-               "-----------------------------------------------------------------\n"
-               "$29.00  $29.25  $29.00    $28.42           $13.92          $13.80\n"
-               "$29.50  $30.25  $30.00    $29.40           $14.65          $14.28\n"
-               "$30.50  $31.00  $31.00    $30.38           $15.13          $14.88\n",
+               "From    To       Price  You keep  Profit at From  Profit at To\n"
+               "--------------------------------------------------------------\n"
+               "$29.00  $29.25  $29.00    $28.42          $13.92        $13.80\n"
+               "$29.50  $30.25  $30.00    $29.40          $14.65        $14.28\n"
+               "$30.50  $31.00  $31.00    $30.38          $15.13        $14.88\n",
                "");
+}
+
+static void an_end_is_written_without_needless_zeros(void **state)
+{
+    (void)state;
+    write_sheet();
+    /* In nineteen parts the values between have no end. */
+    static const struct {
+        const char *over, *title;
+    } cases[] = {
+        {"hourly='$8.28 per h..$10.12 per h'", "hourly goes from $8.28 to $10.12 per h"},
+        {"hourly='$8.5 per h..$10 per h'", "hourly goes from $8.50 to $10 per h"},
+        {"hourly='$8.125 per h..$10 per h'", "hourly goes from $8.125 to $10 per h"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char line[160], title[160];
+        snprintf(line, sizeof line, "groat sweep shop.rules p.csv --over %s --steps 20 | head -1",
+                 cases[i].over);
+        snprintf(title, sizeof title, "Mug on stall, as %s\n", cases[i].title);
+        expect_run(line, 0, title, "");
+    }
 }
 
 static void many_products_have_a_row_and_a_strip_each(void **state)
@@ -121,8 +141,8 @@ static void a_name_cannot_steer_the_terminal(void **state)
 {
     (void)state;
     write_text("p.csv", "name,work,parcel\n\"M\033[31mug\n\tx\",30,\n");
-    expect_run("groat sweep shop.rules p.csv " ALL_STEPS " | head -1", 0, "M [31mug  x on stall\n",
-               "");
+    expect_run("groat sweep shop.rules p.csv " ALL_STEPS " | head -1", 0,
+               "M [31mug  x on stall, as hourly goes from $20 to $30 per h\n", "");
     assert_int_equal(run("groat sweep shop.rules p.csv " ALL_STEPS " --chart c.svg; "
                          "grep -c \"$(printf '\\033')\" c.svg"),
                      1);
@@ -148,7 +168,7 @@ static void a_value_without_a_price_says_so(void **state)
                "p.csv:2: Mug, stall: no price at 2 of 4 values, first at $8 per h: refused: too "
                "dear\n");
     snprintf(line, sizeof line, "%s | tail -2", over);
-    expect_run(line, 0, "$8      $9\n            refused: too dear\n", "");
+    expect_run(line, 0, "$8    $9\n          refused: too dear\n", "");
 }
 
 static void a_sweep_is_as_many_runs_with_another_rate(void **state)
@@ -273,6 +293,7 @@ int main(void)
         TEST(values_are_exact_in_json),
         TEST(values_stand_in_the_unit_that_the_range_begins_with),
         TEST(one_product_is_shown_as_steps_with_the_values_they_hold_for),
+        TEST(an_end_is_written_without_needless_zeros),
         TEST(many_products_have_a_row_and_a_strip_each),
         TEST(a_terminal_of_ascii_gets_nothing_else),
         TEST(a_product_that_is_not_sold_there_says_so),
