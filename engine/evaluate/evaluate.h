@@ -12,6 +12,7 @@ struct finding {
     int64_t wanted;   /* what the aim or the set price asked for, when found */
     struct num slope; /* of what is kept, per smallest unit of the price, when there is none */
     bool has_slope;
+    bool capped; /* and a part of an aim holds at the lowest price, but not at far higher ones */
     bool ladder_ends; /* no price because the ladder has no more */
     bool tried;       /* `wanted` was tried last: the steps on trial are what they are at it */
     size_t spent;     /* steps of the limit that the search took */

@@ -111,14 +111,52 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
         const char *ladder = program->ladders[program->searches[search].ladder].name;
         snprintf(buffer, size, "no price %s before the rounding %s ends", meets,
                  ladder ? ladder : "");
+    } else if (finding->has_slope && finding->capped) {
+        snprintf(buffer, size, "no price %s: a part of it holds at lower prices only", meets);
     } else if (finding->has_slope) {
         write_with_sign(shop, "1", one, sizeof one);
         money_write(shop, finding->slope, more, sizeof more);
-        snprintf(buffer, size, "no price %s: each further %s on the price leaves %s after fees",
+        snprintf(buffer, size,
+                 num_sign(finding->slope) > 0
+                     ? "no price %s: more is asked of each further %s on the price than the %s "
+                       "that fees leave"
+                     : "no price %s: each further %s on the price leaves %s after fees",
                  meets, one, more);
     } else {
         snprintf(buffer, size, "no price %s", meets);
     }
+}
+
+/* The greatest floor and the least ceiling of those that share the price; false where the one is not
+ * above the other, or would not read so. */
+static bool write_floor_above(const groat_scratch *scratch, struct value error, char *buffer,
+                              size_t size)
+{
+    const struct program *program = scratch->core->program;
+    const struct search_code *search = &program->searches[program->steps[error.origin].a];
+    const struct value *floor = NULL, *ceiling = NULL;
+    char low[64], high[64];
+    for (size_t i = 0; i < search->count; i++) {
+        const struct member_code *member = &search->members[i];
+        const struct value *one = member->floor == NO_STEP ? NULL : &scratch->values[member->floor];
+        const struct value *other =
+            member->ceiling == NO_STEP ? NULL : &scratch->values[member->ceiling];
+        if (search->count > 1 && member->sold != NO_STEP &&
+            !value_is_yes(scratch->values[member->sold]))
+            continue;
+        if (one && one->state == VALUE_THERE &&
+            (!floor || num_compare(one->number, floor->number) > 0))
+            floor = one;
+        if (other && other->state == VALUE_THERE &&
+            (!ceiling || num_compare(other->number, ceiling->number) < 0))
+            ceiling = other;
+    }
+    if (!floor || !ceiling || num_compare(floor->number, ceiling->number) <= 0)
+        return false;
+    money_write(&scratch->core->shop, floor->number, low, sizeof low);
+    money_write(&scratch->core->shop, ceiling->number, high, sizeof high);
+    snprintf(buffer, size, "the floor (%s) is above the ceiling (%s)", low, high);
+    return strcmp(low, high) != 0;
 }
 
 static const char *plain_words(enum fault fault)
@@ -170,6 +208,9 @@ void reason_write(const groat_scratch *scratch, struct value error, char *buffer
                  program->fields[step->a].symbol->name);
         break;
     default:
+        if (error.fault == FAULT_NOTHING_ALLOWED &&
+            write_floor_above(scratch, error, text, sizeof text))
+            break;
         snprintf(text, sizeof text, "%s %s", subject(program, error),
                  plain_words((enum fault)error.fault));
         break;

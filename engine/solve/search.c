@@ -250,6 +250,28 @@ static bool keep_at(struct search *search, int64_t price, struct num *kept)
     return e->values[member->keep].state == VALUE_THERE;
 }
 
+/* Whether a part of an aim, `price <= $40`, holds at the lowest price and not at a far higher one. */
+static bool is_capped(struct search *search, int64_t far)
+{
+    struct evaluation *e = search->e;
+    struct value low_money = money_of(search, 1), far_money = money_of(search, far);
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member) || far_money.state != VALUE_THERE)
+            continue;
+        for (size_t k = 0; k < member->parts_count; k++) {
+            e->values[member->trial] = low_money;
+            evaluate_list(e, member->block, member->block_count);
+            bool holds = value_is_yes(e->values[member->parts[k].step]);
+            e->values[member->trial] = far_money;
+            evaluate_list(e, member->block, member->block_count);
+            if (holds && !value_is_yes(e->values[member->parts[k].step]))
+                return true;
+        }
+    }
+    return false;
+}
+
 /* How what is kept goes on with the price once there is no bend ahead, for the reason why there is
  * none: over so many prices that what rounding adds cannot be seen. */
 static void note_slope(struct search *search, int64_t price)
@@ -264,6 +286,7 @@ static void note_slope(struct search *search, int64_t price)
         return;
     search->finding->has_slope = true;
     search->finding->slope = slope;
+    search->finding->capped = num_sign(slope) > 0 && is_capped(search, price + FAR);
 }
 
 /* Tries the first price past a failing stretch before it looks ahead: most often the aims hold there,
