@@ -216,6 +216,7 @@ static void what_there_is_is_named_as_the_rules_name_it(void **state)
                                "product {\n    name text\n    asks money\n"
                                "    days time as day = 9 day\n}\n"
                                "rate room = 30 kiln per month\nlet load = 1 kiln\n"
+                               "show loads as week = load / room\n"
                                "price { set asks }\n";
     static const struct {
         const char *lines, *last;
