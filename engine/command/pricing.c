@@ -160,6 +160,7 @@ enum status pricing_close(struct pricing *pricing)
     enum status status = pricing->status;
     if (pricing->output.stream) {
         status = output_finish(&pricing->output, status);
+        products_say_doubts(pricing->products);
         if (status != STATUS_WRONG && is_read_by_eye(pricing->request))
             products_say_again(pricing->products);
     }

@@ -23,8 +23,10 @@ struct products {
     const char *asked_name;
     int64_t asked; /* the price that --at asks about; 0: there is none */
     bool decimal_comma;
-    bool quiet;    /* says nothing about rows */
-    bool borrowed; /* the sheet is another's */
+    size_t doubts;      /* cells whose comma, or point, may divide thousands or begin decimals */
+    size_t doubts_rows; /* so far they are counted */
+    bool quiet;         /* says nothing about rows */
+    bool borrowed;      /* the sheet is another's */
     char label[32];
     char place[512];
 };
@@ -232,6 +234,15 @@ void products_say_again(const struct products *products)
     headings_say_again(&products->headings);
 }
 
+void products_say_doubts(const struct products *products)
+{
+    const char *mark = products->decimal_comma ? "point" : "comma";
+    if (products->doubts < 2)
+        return;
+    say("%s: %zu cells have a decimal %s", products->name, products->doubts, mark);
+    say("Try: --decimal %s", mark);
+}
+
 /* ---- rows ---- */
 
 size_t products_count(const struct products *products)
@@ -281,11 +292,22 @@ static void say_cell(struct products *products, size_t row, groat_text cell, con
     say("%s%s, column %s%s: %s", place, number, column, said, message);
 }
 
+/* Whether a cell is one more with the same doubt, which is not said again: a sheet with decimal
+ * commas has it in nearly every cell. */
+static bool one_more_doubt(struct products *products, size_t row, const groat_trouble *trouble)
+{
+    if (!strstr(trouble->message, "may divide thousands or begin decimals"))
+        return false;
+    if (row >= products->doubts_rows)
+        products->doubts++;
+    return products->doubts > 1;
+}
+
 /* Says what is wrong with a cell that was read; whether nothing was. */
 static bool cell_is_fine(struct products *products, size_t row, groat_text cell, const char *column,
                          groat_status status, const groat_trouble *trouble)
 {
-    if (status == GROAT_BAD_VALUE) {
+    if (status == GROAT_BAD_VALUE && !one_more_doubt(products, row, trouble)) {
         say_cell(products, row, cell, column, trouble->message);
         say_try(products->quiet ? NULL : trouble->help);
     } else if (status == GROAT_NO_MEMORY) {
@@ -331,7 +353,10 @@ bool products_fill(struct products *products, size_t row, groat_record *record)
     groat_record_clear(record);
     for (size_t i = 0; i < products->headings.fields_count; i++)
         whole = fill_field(products, row, i, record) && whole;
-    return fill_asked(products, row) && whole;
+    whole = fill_asked(products, row) && whole;
+    if (row >= products->doubts_rows)
+        products->doubts_rows = row + 1;
+    return whole;
 }
 
 bool products_asked(const struct products *products, int64_t *coins)

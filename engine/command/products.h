@@ -19,6 +19,9 @@ void products_free(struct products *products);
 
 /* Says once more what was said of fields without a column, for after a list that pushed it away. */
 void products_say_again(const struct products *products);
+/* Says how many cells have a decimal comma where points are read, or the other way round, when they
+ * are several: of those that were filled in only the first has been said. */
+void products_say_doubts(const struct products *products);
 
 size_t products_count(const struct products *products);
 /* The product's name, or `row 3`: until the next call. */
