@@ -6,6 +6,7 @@
 
 #include "command/help.h"
 #include "command/options.h"
+#include "command/output.h"
 
 /* A standard stream that is closed would lend its number to the next file that is opened. In its
  * place stands one that refuses. */
@@ -29,6 +30,7 @@ int main(int argc, char **argv)
 {
     hold_standard_streams();
     signal(SIGPIPE, SIG_IGN); /* a write that fails says so; output.c ends the run cleanly */
+    output_watch_memory();
     struct request request;
     enum status status = STATUS_WRONG;
     if (options_read(&request, argc, argv))

@@ -192,6 +192,30 @@ static void a_change_that_is_none_is_told_with_a_way_out(void **state)
     }
 }
 
+/* Wherever on the way it is that there is none. The sanitizers need more than any of these. */
+static void a_run_without_memory_says_so_and_leaves_no_list(void **state)
+{
+    (void)state;
+#ifndef __SANITIZE_ADDRESS__
+    assert_int_equal(
+        run("{ echo 'currency USD $'; echo 'product { name text; m money }'\n"
+            "echo 'rate r = $1'; echo 'cost c = m + r'\n"
+            "for i in $(seq 1 250); do echo \"channel c$i { fee f$i = 9% of price }\"\n"
+            "done; echo 'price { aim profit >= $1 }'; } > many.rules\n"
+            "{ echo name,m; for i in $(seq 1 30); do echo p$i,$i; done; } > many.csv"),
+        0);
+    assert_int_equal(
+        run("for kb in $(seq 14000 1000 48000); do\n"
+            "    ( ulimit -v $kb; groat drivers many.rules many.csv --format csv \\\n"
+            "          --output list.csv 2>said )\n"
+            "    found=$?; case $found in 0) rm list.csv; continue;; 127) continue;; esac\n"
+            "    [ $found = 2 ] && grep -q 'no memory left' said || exit 9\n"
+            "    [ -z \"$(ls -A | grep list)\" ] || exit 8\n"
+            "done"),
+        0);
+#endif
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -204,6 +228,7 @@ int main(void)
         TEST(what_is_refused_is_left_out_and_said),
         TEST(a_picture_has_a_bar_for_every_rate),
         TEST(a_change_that_is_none_is_told_with_a_way_out),
+        TEST(a_run_without_memory_says_so_and_leaves_no_list),
     };
     return RUN_TESTS("drivers", tests);
 }
