@@ -326,14 +326,30 @@ static void propose_unused(const struct headings *headings)
     say_list_end(&list);
 }
 
+/* A sheet of one column, whose lines are not parted as a maker thought; false for any other. */
+static bool propose_lines(const struct headings *headings)
+{
+    struct sheet_text heading = sheet_heading(headings->sheet, 0);
+    struct sheet_text cell = sheet_cell(headings->sheet, 0, 0);
+    if (sheet_column_count(headings->sheet) != 1)
+        return false;
+    bool parted = cell.start &&
+                  (memchr(cell.start, ',', cell.length) || memchr(cell.start, ';', cell.length) ||
+                   memchr(cell.start, '\t', cell.length));
+    if (parted)
+        say_try("the headings as the first line, with nothing above them");
+    else if (memchr(heading.start, ' ', heading.length))
+        say_try("a comma between two headings, and between two cells; or a tab in a .tsv");
+    else
+        return false;
+    return true;
+}
+
 static void propose(const struct headings *headings)
 {
     char shown[HEADING_SHOWN + 1];
-    struct sheet_text first = sheet_heading(headings->sheet, 0);
-    if (sheet_column_count(headings->sheet) == 1 && memchr(first.start, ' ', first.length)) {
-        say_try("a comma between two headings, and between two cells; or a tab in a .tsv");
+    if (propose_lines(headings))
         return;
-    }
     for (size_t i = 0; i < headings->fields_count; i++) {
         if (!is_needed(headings, i) || headings->guesses[i] == SIZE_MAX)
             continue;

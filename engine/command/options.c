@@ -491,6 +491,24 @@ static bool fitting_places(const struct request *request)
     return false;
 }
 
+/* A sheet read as rules would be refused word by word, and tidied it would be a loss. */
+static bool rules_are_no_sheets(const struct request *request)
+{
+    const struct verb *verb = request->verb;
+    enum sheet_form form;
+    for (size_t i = 0; i < request->rules_count; i++) {
+        const char *name = request->all_rules[i];
+        if (!sheet_form_of_name(name, &form))
+            continue;
+        say("groat: %s looks like a sheet%s", name,
+            verb->products ? ": the rules come first" : ", not like rules");
+        if (verb->products && !sheet_form_of_name(request->products, &form))
+            say("Try: groat %s %s %s", verb->name, request->products, name);
+        return false;
+    }
+    return true;
+}
+
 static bool settle_places(struct request *request, const struct words *words)
 {
     if (request->places_count > 0 && !find_verb(request, request->places[0]))
@@ -508,7 +526,7 @@ static bool settle_places(struct request *request, const struct words *words)
     request->all_rules = request->places + 1;
     request->rules_count = (request->verb->options & TAKES_SEVERAL) ? request->places_count - 1 : 1;
     request->products = request->verb->products ? request->places[2] : NULL;
-    return true;
+    return rules_are_no_sheets(request);
 }
 
 bool options_read(struct request *request, int argc, char **argv)

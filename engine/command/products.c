@@ -1,8 +1,10 @@
+#define _POSIX_C_SOURCE 200809L
 #include "command/products.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "command/file.h"
 #include "command/headings.h"
@@ -114,13 +116,27 @@ static bool find_asked(struct products *products, const char *at)
 
 /* ---- opening ---- */
 
+/* The file of a spreadsheet itself, told by its ending. */
+static bool is_spreadsheet(const char *name)
+{
+    static const char *const endings[] = {".xlsx", ".xls", ".xlsm", ".ods"};
+    const char *point = strrchr(name, '.');
+    for (size_t i = 0; point && i < sizeof endings / sizeof *endings; i++)
+        if (strcasecmp(point, endings[i]) == 0)
+            return true;
+    return false;
+}
+
 static bool form_of(const struct request *request, enum sheet_form *form)
 {
     const char *name = request->products;
     *form = request->from;
     if (request->from_given || sheet_form_of_name(name, form))
         return true;
-    if (strcmp(name, "-") == 0)
+    if (is_spreadsheet(name)) {
+        say("%s: this is a spreadsheet's own file, not text", name);
+        say_try("save it as CSV in UTF-8");
+    } else if (strcmp(name, "-") == 0)
         say("groat: standard input needs --from csv, tsv, json or ndjson");
     else
         say("%s: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is", name);

@@ -4,6 +4,7 @@
 #include "sheet/reader.h"
 
 #include <csv.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,6 +19,7 @@ struct separated {
     bool row_open;              /* the row has begun and not ended */
     size_t cell;                /* of the row, from 0 */
     bool row_kept;              /* some cell of the row holds something */
+    size_t heading_line;        /* from 1 */
     size_t heading_cells;       /* of the heading line, with or without text; 0 before it */
     bool failed;                /* libcsv's callbacks cannot stop it, so the rest is ignored */
     uint16_t columns[SHEET_COLUMNS_MAX]; /* the sheet's column of each cell, or NO_HEADING */
@@ -85,6 +87,25 @@ static bool take_heading(struct separated *reader, const char *bytes, size_t len
 
 /* ---- cells ---- */
 
+/* One word alone where the headings should be, and right below it a row that may be they. */
+static bool may_be_title(const struct separated *reader, const char *text)
+{
+    bool letter =
+        (*text >= 'a' && *text <= 'z') || (*text >= 'A' && *text <= 'Z') || (*text & 0x80);
+    return letter && sheet_column_count(reader->sheet) == 1 && sheet_row_count(reader->sheet) == 1;
+}
+
+static bool fail_title(const struct separated *reader, size_t number)
+{
+    char help[64];
+    struct sheet_text title = sheet_heading(reader->sheet, 0);
+    snprintf(help, sizeof help, "remove line %zu", reader->heading_line);
+    return sheet_fail(reader->source, numbered_place(reader, number), help,
+                      "line %zu holds only the heading `%s`; are the headings in line %zu?",
+                      reader->heading_line, sheet_shown(title.start, title.length).text,
+                      reader->row_line);
+}
+
 static bool take_cell(struct separated *reader, const char *text, size_t length)
 {
     if (length == 0)
@@ -92,6 +113,10 @@ static bool take_cell(struct separated *reader, const char *text, size_t length)
     if (!reader->row_kept && !sheet_grid_begin_row(reader->sheet, reader->row_line))
         return sheet_fail_memory(reader->source);
     reader->row_kept = true;
+    if (reader->cell == 1 && reader->heading_cells > 0 &&
+        (reader->heading_cells == 1 || reader->columns[1] == NO_HEADING) &&
+        may_be_title(reader, text))
+        return fail_title(reader, 0);
     if (reader->cell >= reader->heading_cells)
         return true; /* said at the end of the row, when its cells are counted */
     size_t column = reader->columns[reader->cell];
@@ -121,6 +146,7 @@ static bool end_row(struct separated *reader)
         /* A line of separators alone, above the headings, is as good as blank. */
         if (sheet_column_count(reader->sheet) > 0)
             reader->heading_cells = reader->cell;
+        reader->heading_line = reader->row_line;
         return true;
     }
     if (!reader->row_kept)

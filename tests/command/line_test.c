@@ -101,6 +101,35 @@ static void options_stand_anywhere_and_with_either_spelling(void **state)
     expect_run("groat price --format csv --quantity 3 -- shop.rules p.csv", 0, expected, "");
 }
 
+static void a_sheet_in_the_place_of_the_rules_is_told_apart(void **state)
+{
+    (void)state;
+    write_text("p.csv", "name,wood\nTray,$5\n");
+    expect_run("groat price p.csv shop.rules", 2, "",
+               "groat: p.csv looks like a sheet: the rules come first\n"
+               "Try: groat price shop.rules p.csv\n");
+    expect_run("groat price p.csv p.csv", 2, "",
+               "groat: p.csv looks like a sheet: the rules come first\n");
+    expect_run("groat tidy --write shop.rules p.csv", 2, "",
+               "groat: p.csv looks like a sheet, not like rules\n");
+    assert_string_equal(read_text("p.csv"), "name,wood\nTray,$5\n");
+}
+
+static void a_spreadsheet_s_own_file_is_to_be_saved_as_csv(void **state)
+{
+    (void)state;
+    static const char *const endings[] = {"xlsx", "XLS", "ods"};
+    for (size_t i = 0; i < sizeof endings / sizeof *endings; i++) {
+        char line[64], err[128];
+        snprintf(line, sizeof line, "groat price shop.rules things.%s", endings[i]);
+        snprintf(err, sizeof err,
+                 "things.%s: this is a spreadsheet's own file, not text\n"
+                 "Try: save it as CSV in UTF-8\n",
+                 endings[i]);
+        expect_run(line, 2, "", err);
+    }
+}
+
 static void channels_stand_together_or_apart(void **state)
 {
     (void)state;
@@ -289,6 +318,8 @@ int main(void)
         TEST(a_word_too_many_is_named),
         TEST(a_value_that_an_option_cannot_take_is_told_with_one_that_it_can),
         TEST(options_stand_anywhere_and_with_either_spelling),
+        TEST(a_sheet_in_the_place_of_the_rules_is_told_apart),
+        TEST(a_spreadsheet_s_own_file_is_to_be_saved_as_csv),
         TEST(channels_stand_together_or_apart),
         TEST(of_an_option_given_twice_the_last_one_counts),
         TEST(help_is_there_for_the_command_and_for_each_verb),
