@@ -141,6 +141,7 @@ struct statement *build_currency(struct build *build, struct span head, struct s
 {
     struct statement *statement = build_named(build, STATEMENT_CURRENCY, head, code, NULL);
     statement->symbol = word_of(build, symbol);
+    build->sign = symbol.source ? symbol : code;
     return statement;
 }
 

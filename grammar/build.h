@@ -19,6 +19,7 @@ struct build {
     struct open_words {
         unsigned ifs, thens, allowings; /* without their `then`, `else` and `lost` so far */
     } open;
+    struct span sign;  /* of the shop's money, or its letters, once they are read */
     bool recovering;   /* from a syntax error, until the statement ends */
     struct span token; /* the one that is being read */
     struct span last;  /* the one before it that is no line end; no source before the first */

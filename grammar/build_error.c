@@ -96,10 +96,14 @@ static const char *expected_words(struct build *build)
 
 /* ---- the tokens around the wrong one ---- */
 
+static bool is_letter(char first)
+{
+    return ((first | 0x20) >= 'a' && (first | 0x20) <= 'z') || first == '_';
+}
+
 static bool is_word(struct span token)
 {
-    unsigned char first = (unsigned char)*span_text(token);
-    return ((first | 0x20) >= 'a' && (first | 0x20) <= 'z') || first == '_';
+    return is_letter(*span_text(token));
 }
 
 static bool is_text(struct span token, const char *text)
@@ -126,11 +130,33 @@ static struct span rest_of_line(const struct build *build)
     return rest;
 }
 
+/* The rest of the line behind the wrong token, up to a brace that it does not open itself. */
+static struct span behind(const struct build *build)
+{
+    struct span rest = rest_of_line(build);
+    const char *text = build->source->text;
+    uint32_t end = rest.end;
+    rest.start = build->wrong.end;
+    while (rest.start < end && (text[rest.start] == ' ' || text[rest.start] == '\t'))
+        rest.start++;
+    for (rest.end = rest.start; rest.end < end && !strchr("{}", text[rest.end]);)
+        rest.end++;
+    while (rest.end > rest.start && (text[rest.end - 1] == ' ' || text[rest.end - 1] == '\t'))
+        rest.end--;
+    return rest;
+}
+
 /* The character behind the wrong token and spaces. */
 static char character_after(const struct build *build)
 {
     const char *at = build->source->text + build->wrong.end;
     return at[strspn(at, " \t")];
+}
+
+/* Words of statements that are figures of the engine too. */
+static bool is_figure(int kind)
+{
+    return kind == TOKEN_PRICE || kind == TOKEN_COST || kind == TOKEN_PAY || kind == TOKEN_TAX;
 }
 
 static bool begins_value(int kind)
@@ -147,7 +173,7 @@ static bool begins_value(int kind)
     case TOKEN_NO:
     case TOKEN_WORTH_OF:
     case TOKEN_LP: return true;
-    default: return false;
+    default: return is_figure(kind);
     }
 }
 
@@ -207,8 +233,31 @@ static const struct {
     {"then", "expect \"…\" { then … }"},
 };
 
+/* `only if x`. */
+static bool report_only(struct build *build)
+{
+    struct span rest = behind(build);
+    int length = span_length(rest);
+    const char *text = span_text(rest);
+    if (!is_text(build->wrong, "only"))
+        return false;
+    if (length > 2 && memcmp(text, "if", 2) == 0 && (text[2] == ' ' || text[2] == '\t')) {
+        text += 3;
+        length -= 3;
+    }
+    report(build,
+           arena_print(build->arena,
+                       expects(build, TOKEN_CURRENCY) ? "channel stall { only when %.*s }"
+                                                      : "only when %.*s",
+                       length, text),
+           "where a product is sold is said with `only when`, within a channel");
+    return true;
+}
+
 static void report_no_statement(struct build *build)
 {
+    if (report_only(build))
+        return;
     for (size_t i = 0; i < sizeof inner_lines / sizeof *inner_lines; i++) {
         if (is_text(build->wrong, inner_lines[i].word)) {
             report(build, inner_lines[i].place, "this line stands inside braces");
@@ -281,6 +330,55 @@ static bool report_no_range(struct build *build)
     return true;
 }
 
+/* `45% price` and `45% (price + shipping)`. */
+static void report_share(struct build *build)
+{
+    struct span of = build->wrong;
+    if (build->wrong_kind == TOKEN_LP) {
+        struct span rest = rest_of_line(build);
+        const char *close = span_text(rest);
+        size_t open = 0;
+        do {
+            open += *close == '(';
+            open -= *close == ')';
+            close++;
+        } while (open > 0 && close < span_text(rest) + span_length(rest));
+        of.end = of.start + (uint32_t)(close - span_text(of));
+    }
+    report(build,
+           arena_print(build->arena, "%.*s of %.*s", span_length(build->last),
+                       span_text(build->last), span_length(of), span_text(of)),
+           "a share is taken with `of`");
+}
+
+/* `$450 a month` and `$26 an hour`: true when it is one of these. */
+static bool report_an_hour(struct build *build)
+{
+    static const char *const units[][2] = {
+        {"second", "s"}, {"minute", "min"}, {"hour", "h"}, {"piece", NULL}, {"item", NULL}};
+    if (!is_text(build->wrong, "a") && !is_text(build->wrong, "an"))
+        return false;
+    struct span unit = behind(build);
+    const char *text = build->source->text;
+    unit.end = unit.start;
+    while (unit.end < build->source->length && is_letter(text[unit.end]))
+        unit.end++;
+    uint32_t start = build->last.start; /* the sign of money before the digits */
+    while (start > 0 && !strchr(" \t\r\n=({:,;*/+-", text[start - 1]))
+        start--;
+    const char *amount =
+        arena_print(build->arena, "%.*s", (int)(build->last.end - start), text + start);
+    const char *help =
+        arena_print(build->arena, "%s per %.*s", amount, span_length(unit), span_text(unit));
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
+        if (is_text(unit, units[i][0]))
+            help = units[i][1] ? arena_print(build->arena, "%s per %s", amount, units[i][1])
+                               : arena_print(build->arena, "%s each", amount);
+    }
+    report(build, unit.end > unit.start ? help : NULL, "an amount for each is written with `per`");
+    return true;
+}
+
 /* Behind a value that is complete. */
 static bool report_after_value(struct build *build)
 {
@@ -296,17 +394,107 @@ static bool report_after_value(struct build *build)
         report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
     else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
         report(build, "put the sum in parentheses", "a sum here needs parentheses");
-    else if (kind == TOKEN_NAME && last[span_length(build->last) - 1] == '%')
-        report(build,
-               arena_print(build->arena, "%.*s of %.*s", span_length(build->last), last,
-                           span_length(build->wrong), span_text(build->wrong)),
-               "a share is taken with `of`");
+    else if (begins_value(kind) && last[span_length(build->last) - 1] == '%')
+        report_share(build);
+    else if (kind == TOKEN_NAME && report_an_hour(build))
+        return true;
     else if (begins_value(kind) && closing)
         report(build, NULL, arena_print(build->arena, "%s or a sign was expected", closing));
     else if (begins_value(kind))
         report(build, NULL, "two values stand side by side with no sign between them");
     else
         return false;
+    return true;
+}
+
+/* `aim = margin >= 30%`: words whose value stands right behind them. */
+static bool report_no_equals(struct build *build)
+{
+    static const char *const words[] = {"aim", "set",   "floor", "ceiling", "discount",
+                                        "pin", "round", "needs", "gives",   "takes",
+                                        "has", "then",  "added", "included"};
+    if (build->wrong_kind != TOKEN_ASSIGN)
+        return false;
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
+        if (!is_text(build->last, words[i]))
+            continue;
+        struct span rest = behind(build);
+        report(build,
+               arena_print(build->arena, "%s %.*s", words[i], span_length(rest), span_text(rest)),
+               "this line is written without it");
+        return true;
+    }
+    return false;
+}
+
+/* `ends in $4.99`: an ending is written in digits alone. */
+static bool report_sign_of_ending(struct build *build)
+{
+    bool digits = expects(build, TOKEN_NUMBER) && !expects(build, TOKEN_SYMBOL);
+    const char *text = build->source->text + build->wrong.end;
+    int length = (int)strspn(text, "0123456789_.");
+    if (build->wrong_kind != TOKEN_SYMBOL || !digits || length == 0)
+        return false;
+    report(build, arena_print(build->arena, "%.*s", length, text),
+           "an ending is written without the money's sign");
+    return true;
+}
+
+/* `round to .99`: digits where a rounding's name or an amount is wanted. */
+static bool report_rounded_to_digits(struct build *build)
+{
+    const char *text = build->source->text;
+    uint32_t at = build->last.source ? build->last.start : 0;
+    while (at > 0 && (text[at - 1] == ' ' || text[at - 1] == '\t'))
+        at--;
+    uint32_t from = at;
+    while (from > 0 && text[from - 1] != '\n' && text[from - 1] != ';' && text[from - 1] != '{')
+        from--;
+    from += (uint32_t)strspn(text + from, " \t");
+    bool round = at >= from + 8 && memcmp(text + from, "round ", 6) == 0 &&
+                 memcmp(text + at - 3, " to", 3) == 0;
+    int length = build->last.source ? span_length(build->last) : 0;
+    if (!round || !memchr("0123456789.", text[build->last.start], 11))
+        return false;
+    const char *digits = span_text(build->last);
+    const char *sign = build->sign.source ? span_text(build->sign) : "";
+    const char *help = NULL;
+    if (memchr(digits, '.', (size_t)length))
+        help = arena_print(build->arena,
+                           "rounding charm { otherwise : ends in %.*s } outside these braces, and "
+                           "round to charm within them",
+                           length, digits);
+    else if (build->sign.source && is_letter(*sign))
+        help = arena_print(build->arena, "round to %.*s %.*s", length, digits,
+                           span_length(build->sign), sign);
+    else if (build->sign.source)
+        help = arena_print(build->arena, "round to %.*s%.*s", span_length(build->sign), sign,
+                           length, digits);
+    build->wrong = build->last;
+    build->wrong_kind = TOKEN_NUMBER;
+    report(build, help, "prices round to an amount or to a rounding of yours");
+    return true;
+}
+
+/* `goal pay for it {`: a text that lacks its quotes. */
+static bool report_no_quotes(struct build *build)
+{
+    bool text =
+        expects(build, TOKEN_TEXT) && !expects(build, TOKEN_NUMBER) && !expects(build, TOKEN_NAME);
+    struct span all = behind(build);
+    if (!text || !is_word(build->wrong))
+        return false;
+    all.start = build->wrong.start;
+    while (all.end > build->wrong.end && strchr(" \t", build->source->text[all.end - 1]))
+        all.end--;
+    for (uint32_t at = build->wrong.end; at + 6 <= all.end; at++) {
+        if (memcmp(build->source->text + at, " when ", 6) == 0) {
+            all.end = at;
+            break;
+        }
+    }
+    report(build, arena_print(build->arena, "\"%.*s\"", span_length(all), span_text(all)),
+           "a text in quotes was expected");
     return true;
 }
 
@@ -348,6 +536,10 @@ void build_syntax_error_end(struct build *build)
         report(build, NULL, "no { is open");
         return;
     }
+    if (report_no_equals(build) || (!ended && report_sign_of_ending(build)) ||
+        report_no_quotes(build) ||
+        ((kind == TOKEN_NL || kind == TOKEN_RB) && report_rounded_to_digits(build)))
+        return;
     if ((!ended && expects(build, TOKEN_NAME) && report_no_name(build)) ||
         (!ended && report_parted_name(build)) || (ended && report_after_value(build)))
         return;
@@ -357,6 +549,8 @@ void build_syntax_error_end(struct build *build)
     if (after_digits && expects(build, TOKEN_NAME) && !expects(build, TOKEN_NUMBER))
         words = "a unit or the money's sign";
     bool line_of_block = expects(build, TOKEN_RB) && expects(build, TOKEN_NL) && !ended;
+    if (line_of_block && report_only(build))
+        return;
     if (line_of_block && is_word(build->wrong) && kind != TOKEN_ELSE)
         report(build, nearest_statement(build), "no line of these braces begins with it");
     else if (kind == TOKEN_ELSE)

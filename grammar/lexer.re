@@ -77,6 +77,39 @@ static void complain_of_date(struct lexer *lexer)
     complain(lexer, help, "this date is not written in full");
 }
 
+/* A text whose quote is missing ends where the line's own braces follow it, so that they count. */
+static void end_open_text(struct lexer *lexer)
+{
+    const char *end = memchr(lexer->token, '#', (size_t)(lexer->cursor - lexer->token));
+    end = end ? end : lexer->cursor;
+    while (end > lexer->token + 1 && (end[-1] == ' ' || end[-1] == '\t'))
+        end--;
+    if (end > lexer->token + 1 && (end[-1] == '{' || end[-1] == '}'))
+        lexer->cursor = end - 1;
+}
+
+/* `// a note`: says it with the sign of ours, and goes on behind it. */
+static void complain_of_comment(struct lexer *lexer)
+{
+    char help[64] = "#";
+    const char *end = lexer->cursor, *from = lexer->token + 2;
+    if ((size_t)(end - from) + 2 < sizeof help)
+        snprintf(help, sizeof help, "#%.*s", (int)(end - from), from);
+    lexer->cursor = from;
+    complain(lexer, help, "a comment begins with #");
+    lexer->cursor = end;
+}
+
+/* `'a text'`: says it in quotes of ours. */
+static void complain_of_quotes(struct lexer *lexer)
+{
+    char help[64] = "straight double quotes: \"…\"";
+    int length = (int)(lexer->cursor - lexer->token) - 2;
+    if ((size_t)length + 3 < sizeof help)
+        snprintf(help, sizeof help, "\"%.*s\"", length, lexer->token + 1);
+    complain(lexer, help, "a text stands between double quotes");
+}
+
 /* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
 static int scan(struct lexer *lexer)
 {
@@ -134,7 +167,11 @@ static int scan(struct lexer *lexer)
                                                : "close it with \" on the same line",
                                  closed ? "a backslash in a text must stand before \" or \\"
                                         : "this text is not closed");
+                        if (!closed)
+                            end_open_text(lexer);
                         return TOKEN_TEXT; }
+    "'" [^'"\\\n\r\x00]* "'" { complain_of_quotes(lexer); return TOKEN_TEXT; }
+    "//" [^\n\r\x00]*  { complain_of_comment(lexer); return -1; }
 
     "("  { return TOKEN_LP; }
     ")"  { return TOKEN_RP; }

@@ -399,11 +399,39 @@ static struct typed type_of_if(struct check *check, const struct expression *exp
     return then;
 }
 
+/* `$450/month`: true when what an amount is divided by is said to be a unit. */
+static bool report_divided_by_unit(struct check *check, const struct expression *expression)
+{
+    const struct expression *left = expression->left, *right = expression->right;
+    struct shop *shop = check->shop;
+    const char *name = right->name.text;
+    if (right->kind != EXPRESSION_NAME || left->kind > EXPRESSION_FRACTION || !check->whole ||
+        diagnostics_full(shop->diagnostics) || shop_find(shop, check->channel, name) ||
+        figure_find(name) != FIGURES)
+        return false;
+    for (const struct parameter *each = check->parameters; each; each = each->next)
+        if (strcmp(each->name, name) == 0)
+            return false;
+    const char *unit = literal_is_unit(shop, name) ? name : propose_unit_for(name);
+    if (!unit)
+        return false;
+    const char *amount = expression_words(check, left);
+    diagnostics_error(
+        shop->diagnostics, right->span,
+        strcmp(unit, "each") == 0 ? arena_print(shop->arena, "%s each", amount)
+                                  : arena_print(shop->arena, "%s per %s", amount, unit),
+        unit == name ? "%s is a unit; it stands after a number or after per" : "%s is not known",
+        name);
+    return true;
+}
+
 /* ---- all of it ---- */
 
 static struct typed type_of_two(struct check *check, const struct expression *expression,
                                 struct typed left)
 {
+    if (expression->kind == EXPRESSION_DIVIDE && report_divided_by_unit(check, expression))
+        return typed_wrong();
     struct typed right = check_expression(check, expression->right);
     switch (expression->kind) {
     case EXPRESSION_ADD:

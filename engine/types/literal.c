@@ -275,6 +275,19 @@ static enum literal_outcome read_digits(struct literal_scope scope,
     return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
 }
 
+/* `£3` where the currency's line gives no sign: said once, there. */
+static bool report_no_sign(struct literal_scope scope, const char *symbol)
+{
+    const struct statement *currency = scope.shop->currency;
+    bool word = (symbol[0] & 0xC0) == 0x40; /* an ASCII letter */
+    if (word || currency->symbol.text || scope.diagnostics != scope.shop->diagnostics)
+        return false;
+    diagnostics_error(scope.diagnostics, currency->span,
+                      arena_print(scope.shop->arena, "currency %s %s", currency->name.text, symbol),
+                      "%s is written in these rules, and their currency has no sign", symbol);
+    return true;
+}
+
 static enum literal_outcome read_money(struct literal_scope scope,
                                        const struct expression *expression, struct literal *out)
 {
@@ -282,6 +295,8 @@ static enum literal_outcome read_money(struct literal_scope scope,
     if (!scope.shop->currency)
         return LITERAL_WRONG; /* that there is none is reported once */
     if (!literal_is_money(scope.shop, symbol)) {
+        if (report_no_sign(scope, symbol))
+            return LITERAL_WRONG;
         bool word = literal_is_unit(scope.shop, symbol) || (symbol[0] & 0xC0) == 0x40;
         const char *code = scope.shop->currency->name.text;
         if (word && strlen(symbol) != 3)

@@ -6,6 +6,8 @@
 static const struct expression *written_at(const struct check *check,
                                            const struct expression *share)
 {
+    while (share->kind == EXPRESSION_GROUP)
+        share = share->left;
     if (share->kind != EXPRESSION_NAME)
         return share;
     for (const struct parameter *each = check->parameters; each; each = each->next)
@@ -71,7 +73,7 @@ void share_check(struct check *check, const struct expression *rate, const char 
     if (!plain_literal(check, written, &number) || num_compare(number, num_whole(1)) < 0)
         return;
     const char *help = num_compare(number, num_whole(100)) < 0 ? as_percent(check, written) : NULL;
-    if (written == rate)
+    if (rate->kind != EXPRESSION_NAME || written == rate)
         diagnostics_error(check->shop->diagnostics, rate->span, help, "%s needs a rate below 100%%",
                           word);
     else
@@ -82,6 +84,8 @@ void share_check(struct check *check, const struct expression *rate, const char 
 void share_check_discount(struct check *check, const struct expression *discount)
 {
     const struct symbol *symbol = NULL;
+    while (discount->kind == EXPRESSION_GROUP)
+        discount = discount->left;
     if (discount->kind == EXPRESSION_IF) {
         share_check_discount(check, discount->right);
         share_check_discount(check, discount->third);
