@@ -57,6 +57,7 @@ static void put_cell(struct listing *list, enum listing_look look, const struct 
     case LISTING_MONEY: bytes_places(line, figure, list->plan.currency.decimals); break;
     case LISTING_SHARE: bytes_places(line, figure, LISTING_SHARE_PLACES); break;
     case LISTING_NUMBER:
+    case LISTING_MONEY_PER:
     case LISTING_WORD: put_shown(list, figure); break;
     }
 }
@@ -77,7 +78,10 @@ static void put_notes(struct bytes *line, const char *const *notes, size_t count
 static bool open_csv(struct listing *list)
 {
     for (size_t i = 0; i < list->plan.columns_count; i++) {
-        put_text(&list->line, list->plan.columns[i].name, strlen(list->plan.columns[i].name));
+        const char *name = list->plan.columns[i].name;
+        if (!name)
+            continue;
+        put_text(&list->line, name, strlen(name));
         bytes_char(&list->line, ',');
     }
     bytes_text(&list->line, "notes\n");
@@ -87,6 +91,8 @@ static bool open_csv(struct listing *list)
 static bool add_csv(struct listing *list, const struct listing_row *row)
 {
     for (size_t i = 0; i < list->plan.columns_count; i++) {
+        if (!list->plan.columns[i].name)
+            continue;
         put_cell(list, list->plan.columns[i].look, &row->cells[i]);
         bytes_char(&list->line, ',');
     }

@@ -133,6 +133,8 @@ static bool add_json(struct listing *list, const struct listing_row *row)
     bytes_text(line, list->rows > 0 ? ",\n{" : "\n{");
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         const char *name = list->plan.columns[i].name;
+        if (!name)
+            continue;
         json_text(line, name, strlen(name));
         bytes_text(line, ": ");
         put_cell(list, list->plan.columns[i].look, &row->cells[i]);

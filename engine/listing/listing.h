@@ -24,12 +24,15 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
-    LISTING_TEXT,   /* one that starts nowhere (NULL) is absent */
-    LISTING_WHOLE,  /* a whole number; with an amount it may be absent */
-    LISTING_MONEY,  /* the currency's decimals; with its sign in a table */
-    LISTING_SHARE,  /* four decimals; a percentage with one in a table */
-    LISTING_NUMBER, /* by the value's own kind: money, or at most six decimals; fewer in a table */
-    LISTING_WORD    /* a value that is a text, a flag or a date */
+    LISTING_TEXT,      /* one that starts nowhere (NULL) is absent */
+    LISTING_WHOLE,     /* a whole number; with an amount it may be absent */
+    LISTING_MONEY,     /* the currency's decimals; with its sign in a table */
+    LISTING_SHARE,     /* four decimals; a percentage with one in a table */
+    LISTING_NUMBER,    /* by the value's own kind: money, or at most six decimals; fewer in a table,
+                       and there as many in every cell of the column */
+    LISTING_MONEY_PER, /* the same of a quantity that is money per something else: with the
+                          currency's sign in a table */
+    LISTING_WORD       /* a value that is a text, a flag or a date */
 };
 
 /* When a table may do without a column, because nothing is lost. */
@@ -37,16 +40,17 @@ enum listing_omission {
     LISTING_ALWAYS,
     LISTING_UNLESS_ONE,  /* every cell is 1 */
     LISTING_UNLESS_ZERO, /* every cell is zero or empty */
-    LISTING_UNLESS_NEXT  /* every cell is the next column's */
+    LISTING_UNLESS_NEXT, /* every cell is the next column's */
+    LISTING_IF_ROOM = 8  /* with one of these: the table is too wide as well */
 };
 
 struct listing_column {
-    const char *name;    /* in CSV and JSON */
-    const char *heading; /* in a table */
+    const char *name;    /* in CSV and JSON; NULL: it is a table's alone */
+    const char *heading; /* in a table; NULL: it is in the others alone */
     const char *unit;    /* under the heading; or NULL */
     enum listing_look look;
-    enum listing_omission omission;
-    bool extra; /* the first to leave the columns of a table that is too wide */
+    unsigned omission; /* of enum listing_omission */
+    bool extra;        /* said under the row where a table is still too wide */
 };
 
 /* What a list is like. Everything it points to must live until the list is closed. The first
@@ -56,9 +60,10 @@ struct listing_plan {
     const struct listing_column *columns;
     size_t columns_count;
     groat_currency currency;
-    size_t width;       /* a table's, in character cells, where it can be had */
-    bool decimal_comma; /* in a table */
-    bool bold;          /* the headings of a table */
+    size_t width;        /* a table's, in character cells, where it can be had */
+    bool decimal_comma;  /* in a table */
+    bool bold;           /* the headings of a table */
+    const char *nothing; /* what a table without a row says; NULL: its headings */
 };
 
 /* A cell, by its column's look. */

@@ -9,6 +9,8 @@
 struct table_cell {
     size_t start; /* in the table's texts */
     unsigned length;
+    unsigned coarse; /* of a number, until the table is whole: as long is the text behind it that
+                        says the same with fewer decimals */
     unsigned width, left; /* in character cells */
 };
 
@@ -24,7 +26,7 @@ struct table {
     struct table_cell *cells; /* row by row */
     struct table_row *rows;
     size_t count, room; /* of rows */
-    bool *needed;       /* of each column: it says something that the others do not */
+    bool *needed;       /* of each column: it says something that the others do not, in some row */
 };
 
 /* The table's own texts. */

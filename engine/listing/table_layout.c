@@ -1,10 +1,11 @@
-/* Printing a table: how wide its columns are, which of three shapes it takes, and its lines.
+/* Printing a table: how wide its columns are, which of several shapes it takes, and its lines.
  *
  * Beside:   each row on a line that begins with its product, said once.
  * Grouped:  the product on a line of its own, its rows indented under it.
  * Compact:  grouped, and the extra columns are said under the row like its notes.
  *
- * The first of these that fits the width is taken. */
+ * Before a table takes the next shape, its headings take as many lines as they can, it does without
+ * the columns that are there only if there is room, and at last its columns stand closer. */
 #include "listing/table.h"
 
 #include <errno.h>
@@ -14,6 +15,7 @@
 enum shape { BESIDE, GROUPED, COMPACT };
 
 #define GAP 2          /* between columns */
+#define CLOSE_GAP 1    /* the same where they stand close */
 #define GROUP_INDENT 2 /* of rows under their product */
 #define NOTE_INDENT 4  /* of notes, from where their row begins */
 
@@ -27,19 +29,23 @@ struct layout {
     struct listing *list;
     struct column *columns;
     enum shape shape;
+    bool short_of_room; /* it does without what is there only if there is room */
+    bool close;         /* its columns stand closer, but for as many of the first ones as can do */
+    size_t wide_gaps;   /* otherwise */
     unsigned width;
     unsigned heading_lines;
 };
 
 /* ---- headings ---- */
 
-/* The next line of a text that is cut at spaces to fit a width; a longer word stands alone. Moves
- * `*text` behind it. */
-static groat_text next_line(const char **text, size_t width)
+/* The next line of a text that is cut at spaces, and behind hyphens too if so wanted, to fit a width;
+ * a longer word stands alone. Moves `*text` behind it. */
+static groat_text next_line(const char **text, size_t width, bool at_hyphens)
 {
     const char *start = *text, *best = NULL;
     for (const char *at = start;; at++) {
-        if (*at != ' ' && *at != '\0')
+        bool hyphen = at_hyphens && at > start && at[-1] == '-';
+        if (*at != ' ' && *at != '\0' && !hyphen)
             continue;
         if (best && table_width(start, (size_t)(at - start)) > width)
             break;
@@ -55,7 +61,7 @@ static unsigned longest_word(const char *text)
 {
     unsigned longest = 0;
     while (text && *text) {
-        groat_text word = next_line(&text, 0);
+        groat_text word = next_line(&text, 0, true);
         unsigned width = table_width(word.start, word.length);
         longest = width > longest ? width : longest;
     }
@@ -70,7 +76,7 @@ static groat_text heading_line(const struct listing_column *column, size_t width
     for (size_t i = 0; i < 2; i++) {
         const char *text = parts[i];
         while (text && *text) {
-            groat_text found = next_line(&text, width);
+            groat_text found = next_line(&text, width, true);
             if (line++ == wanted)
                 return found;
         }
@@ -121,11 +127,22 @@ static bool measure_columns(struct layout *layout)
 static bool in_line(const struct layout *layout, size_t column)
 {
     const struct listing *list = layout->list;
+    const struct listing_column *given = &list->plan.columns[column];
     if (column == 0 && layout->shape != BESIDE)
         return false;
-    if (layout->shape == COMPACT && list->plan.columns[column].extra)
+    if (layout->shape == COMPACT && given->extra)
         return false;
-    return list->table->needed[column] || list->table->count == 0;
+    if (layout->short_of_room && (given->omission & LISTING_IF_ROOM))
+        return false;
+    return list->table->needed[column] || (list->table->count == 0 && given->heading);
+}
+
+/* What stands before a column of which so many come before it in the line. */
+static unsigned gap_before(const struct layout *layout, unsigned columns)
+{
+    if (columns == 0)
+        return 0;
+    return layout->close && columns > layout->wide_gaps ? CLOSE_GAP : GAP;
 }
 
 /* Where the rows begin. */
@@ -149,17 +166,37 @@ static void measure_lines(struct layout *layout)
     for (size_t i = 0; i < layout->list->plan.columns_count; i++) {
         if (!in_line(layout, i))
             continue;
-        layout->width += layout->columns[i].width + (columns++ > 0 ? GAP : 0);
+        layout->width += layout->columns[i].width + gap_before(layout, columns++);
         layout->heading_lines = larger(layout->heading_lines, layout->columns[i].lines);
     }
 }
 
 static void choose_shape(struct layout *layout)
 {
-    for (int shape = BESIDE; shape <= COMPACT; shape++) {
-        layout->shape = (enum shape)shape;
+    static const struct {
+        enum shape shape;
+        bool short_of_room, close;
+    } choices[] = {{BESIDE, false, false}, {GROUPED, false, false}, {BESIDE, true, false},
+                   {GROUPED, true, false}, {GROUPED, true, true},   {COMPACT, true, false},
+                   {COMPACT, true, true}};
+    for (size_t i = 0; i < sizeof choices / sizeof *choices; i++) {
+        layout->shape = choices[i].shape;
+        layout->short_of_room = choices[i].short_of_room;
+        layout->close = choices[i].close;
         measure_lines(layout);
         if (layout->width <= layout->list->plan.width)
+            return;
+    }
+}
+
+/* Where columns stand close and there is space left, the first ones do not. */
+static void widen_gaps(struct layout *layout)
+{
+    while (layout->close && layout->width < layout->list->plan.width) {
+        unsigned before = layout->width;
+        layout->wide_gaps++;
+        measure_lines(layout);
+        if (layout->width == before)
             return;
     }
 }
@@ -172,19 +209,36 @@ static unsigned lines_to_spare(const struct layout *layout, size_t index)
     return lines > least ? lines - least : 0;
 }
 
+/* Makes a heading a line shorter by making its column wider. False when there is no space for that;
+ * then the column is as it was. */
+static bool widen_heading(struct layout *layout, size_t index)
+{
+    struct column *column = &layout->columns[index];
+    struct column before = *column;
+    size_t space = layout->list->plan.width - layout->width;
+    while (space-- > 0) {
+        column->width++;
+        count_heading_lines(layout, index);
+        if (column->lines < before.lines) {
+            measure_lines(layout);
+            return true;
+        }
+    }
+    *column = before;
+    return false;
+}
+
 /* Where there is space left, the tallest headings become wider instead. */
 static void widen_headings(struct layout *layout)
 {
-    while (layout->width < layout->list->plan.width) {
-        size_t tallest = 0;
-        for (size_t i = 1; i < layout->list->plan.columns_count; i++)
-            if (lines_to_spare(layout, i) > lines_to_spare(layout, tallest))
-                tallest = i;
-        if (lines_to_spare(layout, tallest) == 0)
-            break;
-        layout->columns[tallest].width++;
-        count_heading_lines(layout, tallest);
-        measure_lines(layout);
+    size_t count = layout->list->plan.columns_count;
+    unsigned tall = layout->heading_lines;
+    while (tall > 0 && layout->width < layout->list->plan.width) {
+        bool widened = false;
+        for (size_t i = 1; i < count && !widened; i++)
+            widened = lines_to_spare(layout, i) == tall && widen_heading(layout, i);
+        if (!widened)
+            tall--;
     }
 }
 
@@ -224,7 +278,7 @@ static bool print_heading_line(struct layout *layout, unsigned wanted)
             text = heading_line(&list->plan.columns[i], column->width, wanted - above);
         unsigned space = column->width - table_width(text.start, text.length);
         bool is_text = table_column_is_text(list, i);
-        pad(line, (columns++ > 0 ? GAP : 0) + (is_text ? 0 : space));
+        pad(line, gap_before(layout, columns++) + (is_text ? 0 : space));
         bytes_put(line, text.start, text.length);
         pad(line, is_text ? space : 0);
     }
@@ -244,12 +298,12 @@ static bool print_headings(struct layout *layout)
     return end_line(list);
 }
 
-static void put_cell(struct layout *layout, size_t index, const struct table_cell *cell, bool first)
+static void put_cell(struct layout *layout, size_t index, const struct table_cell *cell,
+                     unsigned gap)
 {
     struct listing *list = layout->list;
     struct bytes *line = &list->line;
     const struct column *column = &layout->columns[index];
-    unsigned gap = first ? 0 : GAP;
     if (table_column_is_text(list, index)) {
         pad(line, gap);
         bytes_put(line, table_text(list->table, cell), cell->length);
@@ -271,7 +325,7 @@ static bool print_note(struct layout *layout, const char *text)
         list->plan.width > larger(layout->width, 60) ? list->plan.width : larger(layout->width, 60);
     size_t width = most > indent + 20 ? most - indent : 20;
     while (*text) {
-        groat_text part = next_line(&text, width);
+        groat_text part = next_line(&text, width, false);
         pad(&list->line, indent);
         bytes_put(&list->line, part.start, part.length);
         if (!end_line(list))
@@ -287,7 +341,7 @@ static bool print_extras(struct layout *layout, const struct table_cell *cells)
     struct bytes text = {0};
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         const struct listing_column *column = &list->plan.columns[i];
-        if (!column->extra || cells[i].length == 0)
+        if (!column->extra || !list->table->needed[i] || cells[i].length == 0)
             continue;
         bytes_text(&text, text.length > 0 ? "; " : "");
         bytes_text(&text, column->heading);
@@ -328,7 +382,8 @@ static bool print_row(struct layout *layout, const struct table_row *row,
     unsigned columns = 0;
     for (size_t i = 0; i < list->plan.columns_count; i++)
         if (in_line(layout, i))
-            put_cell(layout, i, i == 0 && row->same ? &nothing : &cells[i], columns++ == 0);
+            put_cell(layout, i, i == 0 && row->same ? &nothing : &cells[i],
+                     gap_before(layout, columns++));
     if (!end_line(list))
         return false;
     if (layout->shape == COMPACT && !print_extras(layout, cells))
@@ -351,10 +406,15 @@ static bool print_all(struct layout *layout)
 bool table_print(struct listing *list)
 {
     struct layout layout = {.list = list};
+    if (list->table->count == 0 && list->plan.nothing) {
+        bytes_text(&list->line, list->plan.nothing);
+        return end_line(list);
+    }
     errno = ENOMEM;
     if (!measure_columns(&layout))
         return false;
     choose_shape(&layout);
+    widen_gaps(&layout);
     widen_headings(&layout);
     bool printed = print_all(&layout);
     int why = errno;
