@@ -4,32 +4,49 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/show_columns.h"
 #include "listing/bytes.h"
+#include "report/buyer_adds.h"
+#include "report/show_columns.h"
+#include "report/words.h"
 
-enum { PRODUCT, CHANNEL, QUANTITY, AT, FIRST_FIGURE, FIGURES_END = FIRST_FIGURE + 7 };
-
-static const struct listing_column fixed[FIGURES_END] = {
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
-    {"at", "Asked", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+enum {
+    PRODUCT,
+    CHANNEL,
+    QUANTITY,
+    AT,
+    ADDS,
+    FEES,
+    TAX,
+    KEEP,
+    COST,
+    PROFIT,
+    MARGIN,
+    TAKE_HOME,
+    FIXED
 };
 
-static const groat_figure figures[FIGURES_END - FIRST_FIGURE] = {
+static const struct listing_column fixed[FIXED] = {
+    [PRODUCT] = {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    [AT] = {"at", "Asked", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [TAX] = {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [KEEP] = {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+
+static const groat_figure figures[FIXED - FEES] = {
     GROAT_FEES, GROAT_TAX, GROAT_KEEP, GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
 
 /* After the shows. A table has the first alone, and says the others in words under the row. */
 enum { NO_LOSS, FLOOR, CEILING, POSITION, LAST };
 static const struct listing_column last[LAST] = {
-    {"no_loss", "No loss from", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"no_loss", "Break-even price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"floor", "Floor", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"ceiling", "Ceiling", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"position", "Position", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
@@ -41,6 +58,7 @@ struct earn_list {
     struct listing_column *columns; /* fixed, shows, last */
     struct listing_cell *cells;
     size_t shows;
+    struct buyer_adds adds;
     const char **notes;
     size_t notes_count, notes_room;
 };
@@ -53,12 +71,13 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
     struct earn_list *list = calloc(1, sizeof *list);
     if (!list)
         return NULL;
+    buyer_adds_open(&list->adds);
     list->shows = groat_method_shows(method);
-    size_t before_last = FIGURES_END + list->shows;
+    size_t before_last = FIXED + list->shows;
     list->columns = calloc(before_last + LAST, sizeof *list->columns);
     list->cells = calloc(before_last + LAST, sizeof *list->cells);
     errno = ENOMEM;
-    if (list->columns && list->cells && show_columns_fill(list->columns + FIGURES_END, method)) {
+    if (list->columns && list->cells && show_columns_fill(list->columns + FIXED, method)) {
         memcpy(list->columns, fixed, sizeof fixed);
         memcpy(list->columns + before_last, last, sizeof last);
         list->plan = *plan;
@@ -66,6 +85,7 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
         list->plan.columns_count =
             before_last + (plan->form == LISTING_TABLE ? (size_t)FLOOR : (size_t)LAST);
         list->plan.currency = groat_method_currency(method);
+        list->plan.nothing = NOTHING_PRICED;
         list->list = listing_open(&list->plan, out);
         if (list->list)
             return list;
@@ -79,10 +99,11 @@ bool earn_list_close(struct earn_list *list, bool whole)
     bool written = !list->list || listing_close(list->list, whole);
     int why = errno;
     if (list->columns)
-        show_columns_empty(list->columns + FIGURES_END, list->shows);
+        show_columns_empty(list->columns + FIXED, list->shows);
     free(list->columns);
     free(list->cells);
     free(list->notes);
+    buyer_adds_close(&list->adds);
     free(list);
     errno = why;
     return written;
@@ -104,13 +125,16 @@ static bool add_note(struct earn_list *list, const char *note)
     return true;
 }
 
-static const char *words_of_aim(groat_aim aim)
+/* That what the rules refuse is below the aim as well goes without saying. */
+static void put_aim(const struct earn *earn, struct bytes *words)
 {
-    switch (aim) {
-    case GROAT_AIM_MET: return "the aim holds";
-    case GROAT_AIM_MISSED: return "the aim does not hold";
-    case GROAT_AIM_UNKNOWN: return "there is no memory left to try the aim";
-    default: return NULL;
+    const char *for_whom = earn->aim_of_one ? " for one piece" : "";
+    bool refused = earn->outcome == GROAT_REFUSED;
+    if (earn->aim == GROAT_AIM_UNKNOWN) {
+        bytes_text(words, "there is no memory left to try the aim");
+    } else if (earn->aim == GROAT_AIM_MET || (earn->aim == GROAT_AIM_MISSED && !refused)) {
+        bytes_text(words, earn->aim == GROAT_AIM_MET ? "meets your aim" : "below your aim");
+        bytes_text(words, for_whom);
     }
 }
 
@@ -118,13 +142,8 @@ static const char *words_of_aim(groat_aim aim)
 static void put_limit(const struct earn_list *list, struct bytes *words, const char *before,
                       const struct amount *limit, const char *after)
 {
-    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, limit};
     bytes_text(words, before);
-    size_t start = words->length;
-    bytes_money(words, figure, list->plan.currency);
-    for (size_t i = start; i < words->length && list->plan.decimal_comma; i++)
-        if (words->start[i] == '.')
-            words->start[i] = ',';
+    words_money(words, limit, &list->plan);
     bytes_text(words, after);
 }
 
@@ -185,10 +204,8 @@ static void put_position(const struct earn_list *list, const struct earn *earn, 
 static bool gather_notes(struct earn_list *list, const struct earn *earn, struct bytes *words,
                          const char *refusal, const groat_scratch *scratch)
 {
-    const char *aim = words_of_aim(earn->aim);
     list->notes_count = 0;
-    if (aim)
-        bytes_text(words, aim);
+    put_aim(earn, words);
     if (list->plan.form == LISTING_TABLE)
         put_position(list, earn, words);
     bytes_char(words, '\0');
@@ -208,11 +225,13 @@ static void fill_cells(struct earn_list *list, const struct price_place *place,
     cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
     cells[QUANTITY].whole = place->quantity;
     cells[AT].amount = &earn->at;
-    for (size_t i = FIRST_FIGURE; i < FIGURES_END; i++)
-        cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
+    if (list->plan.form == LISTING_TABLE)
+        cells[ADDS].amount = buyer_adds_take(&list->adds, scratch);
+    for (size_t i = FEES; i < FIXED; i++)
+        cells[i].value = groat_result_figure(scratch, figures[i - FEES]);
     for (size_t i = 0; i < list->shows; i++)
-        cells[FIGURES_END + i].value = groat_result_show(scratch, i);
-    cells += FIGURES_END + list->shows;
+        cells[FIXED + i].value = groat_result_show(scratch, i);
+    cells += FIXED + list->shows;
     cells[NO_LOSS].amount = &earn->no_loss;
     cells[FLOOR].amount = &earn->floor;
     cells[CEILING].amount = &earn->ceiling;

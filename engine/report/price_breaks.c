@@ -4,7 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/buyer_adds.h"
 #include "report/notes.h"
+#include "report/words.h"
 
 enum {
     PRODUCT,
@@ -13,6 +15,7 @@ enum {
     PRICE,
     DISCOUNT,
     ORDER,
+    ADDS,
     KEEP,
     PROFIT,
     MARGIN,
@@ -26,8 +29,9 @@ static const struct listing_column columns[COLUMNS] = {
     [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
     [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
     [PRICE] = {"price", "Price", "each", LISTING_MONEY, LISTING_ALWAYS, false},
-    [DISCOUNT] = {"discount", "Off", NULL, LISTING_SHARE, LISTING_UNLESS_ZERO, false},
+    [DISCOUNT] = {"discount", "Discount", NULL, LISTING_SHARE, LISTING_UNLESS_ZERO, false},
     [ORDER] = {"order", "Price", "in all", LISTING_MONEY, LISTING_ALWAYS, false},
+    [ADDS] = {NULL, "Buyer adds", "each", LISTING_MONEY, LISTING_UNLESS_ZERO, false},
     [KEEP] = {"keep", "You keep", "each", LISTING_MONEY, LISTING_ALWAYS, false},
     [PROFIT] = {"profit", "Profit", "each", LISTING_MONEY, LISTING_ALWAYS, false},
     [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
@@ -41,6 +45,7 @@ struct price_breaks {
     bool begun; /* and then the row and channel of the line before */
     size_t row;
     const char *channel;
+    struct buyer_adds adds;
     struct amount amounts[COLUMNS]; /* of the line that is being put together */
 };
 
@@ -52,9 +57,11 @@ struct price_breaks *price_breaks_open(const groat_method *method, const struct 
         return NULL;
     for (size_t i = 0; i < COLUMNS; i++)
         amount_open(&breaks->amounts[i]);
+    buyer_adds_open(&breaks->adds);
     struct listing_plan whole = *plan;
     whole.columns = columns;
     whole.columns_count = COLUMNS;
+    whole.nothing = NOTHING_PRICED;
     whole.currency = groat_method_currency(method);
     breaks->list = listing_open(&whole, out);
     if (breaks->list)
@@ -108,6 +115,7 @@ bool price_breaks_add(struct price_breaks *breaks, const struct price_place *pla
     struct listing_cell cells[COLUMNS] = {0};
     for (size_t i = QUANTITY; i < COLUMNS; i++)
         cells[i].amount = &breaks->amounts[i];
+    cells[ADDS].amount = buyer_adds_take(&breaks->adds, scratch);
     cells[PRODUCT].text = place->product;
     bool said = breaks->begun && breaks->row == place->row && breaks->channel == place->channel;
     if (!said)
@@ -125,6 +133,7 @@ bool price_breaks_close(struct price_breaks *breaks, bool whole)
     int why = errno;
     for (size_t i = 0; i < COLUMNS; i++)
         amount_close(&breaks->amounts[i]);
+    buyer_adds_close(&breaks->adds);
     notes_free(&breaks->notes);
     free(breaks);
     errno = why;

@@ -5,47 +5,95 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "listing/bytes.h"
+#include "report/buyer_adds.h"
 #include "report/notes.h"
 #include "report/show_columns.h"
+#include "report/words.h"
 
 struct price_list {
     struct listing *list;
-    size_t shows, estimates;
+    size_t shows;
+    bool estimates;
     struct listing_column *columns; /* the fixed ones, then the shows, then the estimates */
     struct listing_cell *cells;
     struct notes notes;
+    struct buyer_adds adds;
+    struct bytes may_be; /* of the row at hand, for a table */
+    struct listing_plan plan;
     char estimate_note[640];
 };
 
-/* The columns before those of figures. */
-enum { PRODUCT, CHANNEL, QUANTITY, FIRST_FIGURE };
-
-static const struct listing_column fixed[] = {
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
-    {"list", "List price", NULL, LISTING_MONEY, LISTING_UNLESS_NEXT, false},
-    {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+/* A table has a column for what the buyer adds to the price, so that its rows add up, and estimates
+ * beside what they are of. */
+enum {
+    PRODUCT,
+    CHANNEL,
+    QUANTITY,
+    LIST,
+    PRICE,
+    MAY_BE,
+    ADDS,
+    FEES,
+    TAX,
+    KEEP,
+    COST,
+    EXPECTED,
+    PROFIT,
+    MARGIN,
+    TAKE_HOME,
+    FIXED
 };
-enum { FIXED = sizeof fixed / sizeof *fixed };
 
-static const groat_figure figures[FIXED - FIRST_FIGURE] = {
-    GROAT_LIST, GROAT_PRICE,  GROAT_FEES,   GROAT_TAX,      GROAT_KEEP,
-    GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
+static const struct listing_column fixed[FIXED] = {
+    [PRODUCT] = {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    [LIST] = {"list", "List price", NULL, LISTING_MONEY, LISTING_UNLESS_NEXT, false},
+    [PRICE] = {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [MAY_BE] = {NULL, "May be", NULL, LISTING_TEXT, LISTING_UNLESS_ZERO, false},
+    [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [TAX] = {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [KEEP] = {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [EXPECTED] = {NULL, "Expected cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+};
+
+static const struct {
+    size_t column;
+    groat_figure figure;
+} figures[] = {
+    {LIST, GROAT_LIST},     {PRICE, GROAT_PRICE},   {FEES, GROAT_FEES},
+    {TAX, GROAT_TAX},       {KEEP, GROAT_KEEP},     {COST, GROAT_COST},
+    {PROFIT, GROAT_PROFIT}, {MARGIN, GROAT_MARGIN}, {TAKE_HOME, GROAT_TAKE_HOME},
+};
 
 static const struct listing_column estimates[] = {
-    {"price_lowest", "Lowest price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"price_highest", "Highest price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"cost_mean", "Mean cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"price_lowest", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"price_highest", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"cost_mean", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
 };
 enum { ESTIMATES = sizeof estimates / sizeof *estimates };
+
+/* ---- opening and closing ---- */
+
+static void make_columns(struct price_list *list)
+{
+    struct listing_column *columns = list->columns;
+    memcpy(columns, fixed, sizeof fixed);
+    memcpy(columns + FIXED + list->shows, estimates, sizeof estimates);
+    if (!list->estimates) {
+        columns[MAY_BE].heading = columns[EXPECTED].heading = NULL;
+        return;
+    }
+    static const size_t if_room[] = {LIST, ADDS, FEES, TAX, TAKE_HOME};
+    for (size_t i = 0; i < sizeof if_room / sizeof *if_room; i++)
+        columns[if_room[i]].omission |= LISTING_IF_ROOM;
+}
 
 struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
                                    bool with_estimates, FILE *out)
@@ -53,25 +101,44 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     struct price_list *list = calloc(1, sizeof *list);
     if (!list)
         return NULL;
+    buyer_adds_open(&list->adds);
     list->shows = groat_method_shows(method);
-    list->estimates = with_estimates ? ESTIMATES : 0;
+    list->estimates = with_estimates;
     list->columns = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->columns);
     list->cells = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->cells);
     errno = ENOMEM;
     if (list->columns && list->cells && show_columns_fill(list->columns + FIXED, method)) {
-        memcpy(list->columns, fixed, sizeof fixed);
-        memcpy(list->columns + FIXED + list->shows, estimates, sizeof estimates);
-        struct listing_plan whole = *plan;
-        whole.columns = list->columns;
-        whole.columns_count = FIXED + list->shows + list->estimates;
-        whole.currency = groat_method_currency(method);
-        list->list = listing_open(&whole, out);
+        make_columns(list);
+        list->plan = *plan;
+        list->plan.columns = list->columns;
+        list->plan.columns_count = FIXED + list->shows + (with_estimates ? ESTIMATES : 0);
+        list->plan.currency = groat_method_currency(method);
+        list->plan.nothing = NOTHING_PRICED;
+        list->list = listing_open(&list->plan, out);
         if (list->list)
             return list;
     }
     price_list_close(list, false);
     return NULL;
 }
+
+bool price_list_close(struct price_list *list, bool whole)
+{
+    bool written = !list->list || listing_close(list->list, whole);
+    int why = errno;
+    if (list->columns)
+        show_columns_empty(list->columns + FIXED, list->shows);
+    free(list->columns);
+    free(list->cells);
+    notes_free(&list->notes);
+    buyer_adds_close(&list->adds);
+    bytes_free(&list->may_be);
+    free(list);
+    errno = why;
+    return written;
+}
+
+/* ---- estimates ---- */
 
 /* What there is to say of an estimate beside its amounts; NULL for nothing. */
 static const char *note_of(struct price_list *list, const struct estimate_result *estimate)
@@ -90,44 +157,63 @@ static const char *note_of(struct price_list *list, const struct estimate_result
     return note;
 }
 
-static bool add_estimate(struct price_list *list, const struct estimate_result *estimate)
+/* `$74.00 to $84.00`; nothing where the price can be nothing else. */
+static void put_may_be(struct price_list *list, const struct estimate_result *estimate,
+                       const struct amount *price)
 {
-    const struct amount *const amounts[ESTIMATES] = {&estimate->lowest, &estimate->highest,
-                                                     &estimate->mean};
-    for (size_t i = 0; i < ESTIMATES; i++)
-        list->cells[FIXED + list->shows + i].amount = amounts[i];
-    const char *note = note_of(list, estimate);
-    return !note || notes_add(&list->notes, note);
+    struct bytes *text = &list->may_be;
+    const struct amount *lowest = &estimate->lowest, *highest = &estimate->highest;
+    text->length = 0;
+    if (!lowest->there || !highest->there)
+        return;
+    bool same = mpq_equal(lowest->number, highest->number) != 0;
+    if (same && mpq_equal(lowest->number, price->number) != 0)
+        return;
+    words_money(text, lowest, &list->plan);
+    if (!same) {
+        bytes_text(text, " to ");
+        words_money(text, highest, &list->plan);
+    }
 }
+
+static bool add_estimate(struct price_list *list, const struct estimate_result *estimate,
+                         const groat_scratch *scratch)
+{
+    struct listing_cell *last = list->cells + FIXED + list->shows;
+    last[0].amount = &estimate->lowest;
+    last[1].amount = &estimate->highest;
+    last[2].amount = list->cells[EXPECTED].amount = &estimate->mean;
+    if (list->plan.form == LISTING_TABLE) {
+        struct amount price;
+        amount_open(&price);
+        amount_take(&price, groat_result_figure(scratch, GROAT_PRICE));
+        put_may_be(list, estimate, &price);
+        amount_close(&price);
+        list->cells[MAY_BE].text = (groat_text){list->may_be.start, list->may_be.length};
+    }
+    const char *note = note_of(list, estimate);
+    return !list->may_be.failed && (!note || notes_add(&list->notes, note));
+}
+
+/* ---- rows ---- */
 
 bool price_list_add(struct price_list *list, const struct price_place *place,
                     const groat_scratch *scratch, const struct estimate_result *estimate)
 {
+    struct listing_cell *cells = list->cells;
     if (!notes_gather(&list->notes, scratch))
         return false;
-    list->cells[PRODUCT].text = place->product;
-    list->cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
-    list->cells[QUANTITY].whole = place->quantity;
-    for (size_t i = FIRST_FIGURE; i < FIXED; i++)
-        list->cells[i].value = groat_result_figure(scratch, figures[i - FIRST_FIGURE]);
+    cells[PRODUCT].text = place->product;
+    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[QUANTITY].whole = place->quantity;
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        cells[figures[i].column].value = groat_result_figure(scratch, figures[i].figure);
     for (size_t i = 0; i < list->shows; i++)
-        list->cells[FIXED + i].value = groat_result_show(scratch, i);
-    if (list->estimates > 0 && !add_estimate(list, estimate))
+        cells[FIXED + i].value = groat_result_show(scratch, i);
+    if (list->plan.form == LISTING_TABLE)
+        cells[ADDS].amount = buyer_adds_take(&list->adds, scratch);
+    if (list->estimates && !add_estimate(list, estimate, scratch))
         return false;
-    struct listing_row row = {list->cells, list->notes.texts, list->notes.count, place->row};
+    struct listing_row row = {cells, list->notes.texts, list->notes.count, place->row};
     return listing_add(list->list, &row);
-}
-
-bool price_list_close(struct price_list *list, bool whole)
-{
-    bool written = !list->list || listing_close(list->list, whole);
-    int why = errno;
-    if (list->columns)
-        show_columns_empty(list->columns + FIXED, list->shows);
-    free(list->columns);
-    free(list->cells);
-    notes_free(&list->notes);
-    free(list);
-    errno = why;
-    return written;
 }

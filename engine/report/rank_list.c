@@ -4,8 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/show_columns.h"
 #include "listing/table.h"
+#include "report/show_columns.h"
+#include "report/words.h"
 
 enum { PRODUCT, PLACE, CHANNEL, QUANTITY, FIRST_FIGURE, BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES };
 enum { COLUMNS_MOST = BEFORE_GAP + 2 }; /* with what it is ranked by, and the gap */
@@ -18,6 +19,7 @@ struct rank_list {
     bool value_shown; /* in a column of its own */
     char *heading;    /* of that */
     size_t groups;    /* so far: a table says the product once in each */
+    bool for_the_eye; /* it is a table */
 };
 
 static const struct listing_column fixed[BEFORE_GAP] = {
@@ -65,6 +67,8 @@ static bool make_columns(struct rank_list *list, const char *by)
     if (list->value_shown && !value_column(list, by))
         return false;
     const char *unit = list->value_shown ? list->columns[BEFORE_GAP].unit : NULL;
+    if (list->value_shown)
+        look = list->columns[BEFORE_GAP].look;
     list->columns[list->count - 1] =
         (struct listing_column){"gap", "Behind", unit, look, LISTING_ALWAYS, false};
     return true;
@@ -77,11 +81,13 @@ struct rank_list *rank_list_open(const groat_method *method, const struct listin
     if (!list)
         return NULL;
     list->method = method;
+    list->for_the_eye = plan->form == LISTING_TABLE;
     errno = ENOMEM;
     if (make_columns(list, by)) {
         struct listing_plan whole = *plan;
         whole.columns = list->columns;
         whole.columns_count = list->count;
+        whole.nothing = NOTHING_PRICED;
         whole.currency = groat_method_currency(method);
         list->list = listing_open(&whole, out);
         if (list->list)
@@ -106,8 +112,10 @@ static bool add_place(struct rank_list *list, groat_text product, const struct r
         cells[BEFORE_GAP].amount = &place->value;
         cells[BEFORE_GAP].value.kind = kind;
     }
-    cells[list->count - 1].amount = &place->gap;
-    cells[list->count - 1].value.kind = kind;
+    if (!list->for_the_eye || !rank_is_ahead(place)) {
+        cells[list->count - 1].amount = &place->gap;
+        cells[list->count - 1].value.kind = kind;
+    }
     struct listing_row row = {cells, place->notes, place->notes_count, list->groups};
     return listing_add(list->list, &row);
 }
@@ -163,6 +171,10 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
         written = fprintf(out, "  %s%*s  %zu of %zu\n", name, space, "",
                           rank_firsts(rank, channels[i]), all) >= 0;
     }
+    if (written && rank_ahead(rank) > 0)
+        written = fputs("What misses its aim comes after what meets it, even where it leaves more; "
+                        "Behind is empty there.\n",
+                        out) >= 0;
     if (written && alone > 0)
         written =
             fprintf(out, "%zu of the %zu have nothing to be compared with.\n", alone, all) >= 0;

@@ -19,7 +19,9 @@ struct earn {
     /* (at - floor) / (ceiling - floor): 0 at the floor, 1 at the ceiling. Absent unless both are
      * there and the ceiling is the higher. */
     struct amount position;
-    groat_aim aim; /* at that price */
+    groat_aim aim;   /* at that price */
+    bool aim_of_one; /* it is tried for an order of one, although more pieces are asked about:
+                        where a discount is taken off, the aim looks at the price of one */
 };
 
 void earn_open(struct earn *earn);

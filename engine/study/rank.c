@@ -20,7 +20,7 @@ struct rank {
     struct entry *entries;
     size_t count, room, open; /* of the room, so many have amounts of their own */
     size_t *firsts;           /* of each channel */
-    size_t rankings, alone;
+    size_t rankings, alone, ahead;
 };
 
 static const groat_figure figures[RANK_FIGURES] = {
@@ -238,6 +238,11 @@ static bool shares_place(const struct rank_place *a, const struct rank_place *b)
     return class_of(a) == class_of(b) && mpq_equal(a->value.number, b->value.number) != 0;
 }
 
+bool rank_is_ahead(const struct rank_place *place)
+{
+    return place->gap.there && mpq_sgn(place->gap.number) < 0;
+}
+
 /* Gives the places of one ranking, the entries from `first` on, and counts it. */
 static void give_places(struct rank *rank, size_t first, size_t end)
 {
@@ -253,6 +258,7 @@ static void give_places(struct rank *rank, size_t first, size_t end)
         else
             amount_of_coins(&place->place, (int64_t)given, 0);
         amount_subtract(&place->gap, &best->value, &place->value);
+        rank->ahead += rank_is_ahead(place);
         if (mpq_cmp_ui(place->place.number, 1, 1) == 0)
             rank->firsts[place->channel]++;
         before = place;
@@ -301,4 +307,9 @@ size_t rank_firsts(const struct rank *rank, size_t channel)
 size_t rank_alone(const struct rank *rank)
 {
     return rank->alone;
+}
+
+size_t rank_ahead(const struct rank *rank)
+{
+    return rank->ahead;
 }

@@ -61,4 +61,9 @@ size_t rank_rankings(const struct rank *rank);
 size_t rank_firsts(const struct rank *rank, size_t channel);
 size_t rank_alone(const struct rank *rank);
 
+/* Whether a place has a greater value than the first one, which it comes after because it is held to
+ * its ceiling; and how many there were of these. */
+bool rank_is_ahead(const struct rank_place *place);
+size_t rank_ahead(const struct rank *rank);
+
 #endif

@@ -55,12 +55,12 @@ static void every_figure_is_worked_out_at_the_price(void **state)
     write_shop("name,wood,low,dearest seen\nBox,20,30,50\n");
     static const char list[] =
         EARNED "Box,stall,1,40.00,0.90,0.00,39.10,20.00,19.10,0.4775,19.10,13.33,20.51,30.00,"
-               "50.00,0.5000,the aim holds\n"
+               "50.00,0.5000,meets your aim\n"
                "Box,greedy,1,40.00,48.00,0.00,-8.00,20.00,-28.00,-0.7000,-28.00,13.33,,30.00,"
-               "50.00,0.5000,refused: a loss; the aim does not hold; no price loses nothing: each "
+               "50.00,0.5000,refused: a loss; no price loses nothing: each "
                "further $1 on the price leaves -$0.20 after fees (shop.rules:18); a thin one\n"
                "Box,post,1,40.00,4.00,8.00,28.00,20.00,8.00,0.2500,8.00,13.33,28.57,30.00,50.00,"
-               "0.5000,the aim holds; a thin one\n";
+               "0.5000,meets your aim; a thin one\n";
     expect_run(EARN "--at '$40' --format csv", 1, list, "");
     expect_run(EARN "--at 40 --format csv", 1, list, "");
     expect_run(EARN "--at=40.00 --format csv", 1, list, "");
@@ -73,10 +73,10 @@ static void a_price_need_not_be_on_the_ladder_or_within_the_limits(void **state)
     /* 2% of 29.37 is 0.5874, with 0.10 it is 0.69; (29.37 - 30) / 20; 8.68 of 29.37 is less than
      * 30%; 2% of 51 is 1.02 */
     expect_run(EARN "--at 29.37 --format csv --channel stall | cut -d, -f4,5,7,16,17", 0,
-               "at,fees,keep,position,notes\n29.37,0.69,28.68,-0.0315,the aim holds; a thin one\n",
+               "at,fees,keep,position,notes\n29.37,0.69,28.68,-0.0315,meets your aim; a thin one\n",
                "");
     expect_run(EARN "--at 51 --format csv --channel stall | cut -d, -f4,5,7,16,17", 0,
-               "at,fees,keep,position,notes\n51.00,1.12,49.88,1.0500,the aim holds\n", "");
+               "at,fees,keep,position,notes\n51.00,1.12,49.88,1.0500,meets your aim\n", "");
 }
 
 static void a_position_needs_a_floor_below_a_ceiling(void **state)
@@ -112,12 +112,12 @@ static void json_has_exact_amounts_and_null_for_what_is_not_there(void **state)
                "\"fees\": \"0.90\", \"tax\": \"0.00\", \"keep\": \"39.10\", \"cost\": \"20.00\", "
                "\"profit\": \"19.10\", \"margin\": \"0.4775\", \"take_home\": \"19.10\", "
                "\"third\": \"40/3\", \"no_loss\": \"20.51\", \"floor\": \"31.00\", \"ceiling\": "
-               "\"50.00\", \"position\": \"9/19\", \"notes\": [\"the aim holds\"]},\n"
+               "\"50.00\", \"position\": \"9/19\", \"notes\": [\"meets your aim\"]},\n"
                "{\"product\": \"Lid\", \"channel\": \"stall\", \"quantity\": 1, \"at\": \"40.00\", "
                "\"fees\": \"0.90\", \"tax\": \"0.00\", \"keep\": \"39.10\", \"cost\": \"20.00\", "
                "\"profit\": \"19.10\", \"margin\": \"0.4775\", \"take_home\": \"19.10\", "
                "\"third\": \"40/3\", \"no_loss\": \"20.51\", \"floor\": null, \"ceiling\": null, "
-               "\"position\": null, \"notes\": [\"the aim holds\"]}\n"
+               "\"position\": null, \"notes\": [\"meets your aim\"]}\n"
                "]\n",
                "");
     write_shop("name,wood\nLid,20\n"); /* not sold there */
@@ -134,44 +134,37 @@ static void a_table_says_in_words_where_the_price_lies(void **state)
                "E,20,30,35\nF,20,20,\nG,20,,50\nH,20,,\n");
     expect_run(
         EARN "--at 36 --channel stall", 0,
-        "Product  Sold at   Asked   Fees  You keep    Cost  Profit  Margin  Take-home   Third  No "
-        "loss from\n"
-        "------------------------------------------------------------------------------------------"
-        "--"
-        "------\n"
-        "A        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; 30% of the way from the floor ($30.00) to the ceiling "
-        "($50.00)\n"
-        "B        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; at the floor ($36.00)\n"
-        "C        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; at the ceiling ($36.00)\n"
-        "D        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; below the floor ($40.00)\n"
-        "E        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; above the ceiling ($35.00)\n"
-        "F        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; the floor is $20.00\n"
-        "G        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds; the ceiling is $50.00\n"
-        "H        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00      "
-        " "
-        " $20.51\n"
-        "             the aim holds\n",
+        "                                                                                      Br"
+        "eak-even\n"
+        "Product  Sold at   Asked   Fees  You keep    Cost  Profit  Margin  Take-home   Third    "
+        "   price\n"
+        "----------------------------------------------------------------------------------------"
+        "--------\n"
+        "A        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; 30% of the way from the floor ($30.00) to the ceiling ($50."
+        "00)\n"
+        "B        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; at the floor ($36.00)\n"
+        "C        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; at the ceiling ($36.00)\n"
+        "D        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; below the floor ($40.00)\n"
+        "E        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; above the ceiling ($35.00)\n"
+        "F        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; the floor is $20.00\n"
+        "G        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim; the ceiling is $50.00\n"
+        "H        stall    $36.00  $0.82    $35.18  $20.00  $15.18   42.2%     $15.18  $12.00    "
+        "  $20.51\n"
+        "             meets your aim\n",
         "");
 }
 
@@ -188,6 +181,37 @@ static void a_decimal_comma_is_read_in_the_price_and_the_cells_and_written(void 
     /* 2% of 1040.50 is 20.81 */
     expect_run(EARN "--at asking --decimal comma --channel stall --format csv | cut -d, -f4,5,7", 0,
                "at,fees,keep\n1040.50,20.91,1019.59\n", "");
+}
+
+/* The buyer adds a tax of 10% to 36; it is not the maker's, so 36 are kept. */
+static void a_table_says_what_the_buyer_adds(void **state)
+{
+    (void)state;
+    write_shop("name,wood\nA,20\n");
+    run("printf 'channel away {\\n    tax added 10%%\\n}\\n' >>shop.rules");
+    expect_run(EARN "--at 36 --channel away | tail -2", 0,
+               "A        away     $36.00  $3.60  $3.60    $36.00  $20.00  $16.00   44.4%  $16.00  "
+               "$12.00      $20.00\n"
+               "             meets your aim\n",
+               NULL);
+}
+
+/* Of five pieces at 27: 27 - 0.54 - 0.02 - 20 is 6.44, less than a quarter of 27; of one as well. Of
+ * 27.40 one leaves 27.40 - 0.65 - 20 = 6.75, 24.6%; five leave 27.40 - 0.57 - 20 = 6.83, 24.9%. */
+static void an_aim_of_one_piece_is_called_so_where_a_discount_is_taken_off(void **state)
+{
+    (void)state;
+    static const char notes[] = EARN "--at 27.40 --quantity 1,5 --channel stall --format csv "
+                                     "| cut -d, -f3,17";
+    write_shop("name,wood\nA,20\n");
+    expect_run(notes, 0,
+               "quantity,notes\n1,below your aim; a thin one\n5,below your aim; a thin one\n", "");
+    run("sed -i 's/aim margin/discount bulk\\n    aim margin/' shop.rules; printf 'table bulk by "
+        "quantity {\\n    4 or more : 5%%\\n    otherwise : 0%%\\n}\\n' >>shop.rules");
+    expect_run(notes, 0,
+               "quantity,notes\n1,below your aim; a thin one\n"
+               "5,below your aim for one piece; a thin one\n",
+               "");
 }
 
 /* ---- prices of the sheet ---- */
@@ -317,6 +341,8 @@ int main(void)
         TEST(a_price_is_what_one_costs_in_an_order_of_that_many),
         TEST(json_has_exact_amounts_and_null_for_what_is_not_there),
         TEST(a_table_says_in_words_where_the_price_lies),
+        TEST(a_table_says_what_the_buyer_adds),
+        TEST(an_aim_of_one_piece_is_called_so_where_a_discount_is_taken_off),
         TEST(a_decimal_comma_is_read_in_the_price_and_the_cells_and_written),
         TEST(a_column_need_not_be_one_that_the_rules_read),
         TEST(a_row_without_a_price_is_left_out_and_named_once),

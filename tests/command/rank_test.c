@@ -99,6 +99,30 @@ static void what_is_held_to_its_ceiling_comes_after_what_is_not(void **state)
                       "Box,4,market,1,27.00,24.30,4.30,0.1593,14.30,-0.30,held to the ceiling: the "
                       "aim needs $29.00\n",
                NULL);
+    /* A gap below zero is for scripts; a table leaves it empty and says why. */
+    expect_run(
+        RANK, 0,
+        "Product  Place  Sold at   Price  You keep  Profit  Margin  Take-home  Behind\n"
+        "----------------------------------------------------------------------------\n"
+        "Box          1  gift     $24.00    $24.00   $4.00   16.7%     $14.00   $0.00\n"
+        "             slim\n"
+        "             2  stall    $27.00    $25.00   $5.00   18.5%     $15.00\n"
+        "             held to the ceiling: the aim needs $28.00\n"
+        "             2  shop     $27.00    $25.00   $5.00   18.5%     $15.00\n"
+        "             held to the ceiling: the aim needs $28.00\n"
+        "             4  market   $27.00    $24.30   $4.30   15.9%     $14.30\n"
+        "             held to the ceiling: the aim needs $29.00\n"
+        "\n"
+        "How often each comes first by profit:\n"
+        "  stall   0 of 1\n"
+        "  market  0 of 1\n"
+        "  shop    0 of 1\n"
+        "  gift    1 of 1\n"
+        "  far     0 of 1\n"
+        "  trap    0 of 1\n"
+        "What misses its aim comes after what meets it, even where it leaves more; Behind is "
+        "empty there.\n",
+        NULL);
 }
 
 /* An hour is 3 trays: 16.10 * 3, 16 * 3, 14 * 3. */

@@ -66,29 +66,69 @@ static void a_long_name_gets_a_line_of_its_own_and_notes_stand_under_their_row(v
                "                                                                      "
                "Earned per hour\n"
                "  Sold at     Price  You keep      Cost    Profit  Margin  Take-home        "
-               "NOK per h\n"
+               "    per h\n"
                "----------------------------------------------------------------------------"
                "---------\n"
                "A serving board of ash with a handle of cherry\n"
-               "  direct   80.00 kr  80.00 kr  50.00 kr  30.00 kr   37.5%   30.00 kr           "
-               "257.14\n"
+               "  direct   80.00 kr  80.00 kr  50.00 kr  30.00 kr   37.5%   30.00 kr        "
+               "257.14 kr\n"
                "      held to the ceiling: the set price is 100.00 kr\n",
                "");
 }
 
-static void numbers_of_a_show_align_by_their_decimal_point(void **state)
+/* The one column of a show, of products with these values. */
+static void expect_numbers(const char *show, const char *values, const char *numbers)
+{
+    char rules[400], sheet[400], expected[400];
+    snprintf(rules, sizeof rules,
+             "currency USD $\nproduct {\n    name text\n    x number\n}\n"
+             "price {\n    set $5\n}\nshow %s\n",
+             show);
+    snprintf(sheet, sizeof sheet, "name,x\n%s", values);
+    snprintf(expected, sizeof expected, "%s", numbers);
+    write_text("w.rules", rules);
+    write_text("p.csv", sheet);
+    expect_run("groat price w.rules p.csv | sed '1,/^---/d; s/.*\\$5.00 //; s/^ *//'", 0, expected,
+               "");
+}
+
+static void numbers_of_a_column_have_as_many_decimals(void **state)
+{
+    (void)state;
+    expect_numbers("figure = x", "A,1234\nB,0.5\nC,-12.345\nD,0.00004\n",
+                   "1234.00\n0.50\n-12.35\n0.00\n");
+    expect_numbers("figure = x", "A,18.5\nB,12\n", "18.5\n12.0\n");
+    expect_numbers("figure = x", "A,18\nB,-3\n", "18\n-3\n");
+}
+
+static void numbers_below_one_have_up_to_four_decimals(void **state)
+{
+    (void)state;
+    expect_numbers("figure = x", "A,0.11034\nB,0.128\nC,-0.5\n", "0.1103\n0.1280\n-0.5000\n");
+    expect_numbers("figure = x", "A,0.125\nB,0.5\n", "0.125\n0.500\n");
+    expect_numbers("figure = x", "A,0.004\nB,110\n", "0.004\n110.000\n");
+}
+
+static void money_per_something_has_the_sign_of_the_currency(void **state)
+{
+    (void)state;
+    expect_numbers("wage as USD per h = x * $1 per h", "A,33.914\nB,37\nC,-1.5\n",
+                   "$33.91\n$37.00\n-$1.50\n");
+    expect_numbers("wage as USD per g = x * $1 per g", "A,0.0314\nB,0.5\n", "$0.0314\n$0.5000\n");
+}
+
+static void numbers_align_by_their_decimal_mark(void **state)
 {
     (void)state;
     write_text("w.rules", "currency USD $\nproduct {\n    name text\n    x number\n}\n"
                           "price {\n    set $5\n}\nshow figure = x\n");
-    write_text("p.csv", "name,x\nA,1234\nB,0.5\nC,-12.345\nD,0.00004\n");
-    expect_run("groat price w.rules p.csv | sed 's/.*Take-home/T/; s/.*\\$5.00 //'", 0,
-               "T   Figure\n"
-               "----------------------------------------------------------------------------\n"
-               " 1234\n"
-               "    0.5\n"
-               "  -12.35\n"
-               "    0\n",
+    write_text("p.csv", "name;x\nA;1234\nB;-0,5\n");
+    expect_run("groat price w.rules p.csv --decimal comma | sed 's/.*Take-home/T/; s/.*\\$5,00 //'",
+               0,
+               "T  Figure\n"
+               "---------------------------------------------------------------------------\n"
+               " 1234,0\n"
+               "   -0,5\n",
                "");
 }
 
@@ -127,6 +167,97 @@ static const char *run_on_terminal(const char *line, unsigned short columns)
     return text;
 }
 
+/* A shop whose postage and tax the buyer pays. Shows are `first`, `second` and `third`. */
+#define WIDE_SHOP                                                                                  \
+    "currency USD $\n"                                                                             \
+    "product {\n"                                                                                  \
+    "    name text\n"                                                                              \
+    "    wood money\n"                                                                             \
+    "    work time as min = 30 min\n"                                                              \
+    "}\n"                                                                                          \
+    "cost material = wood\n"                                                                       \
+    "channel marketplace {\n"                                                                      \
+    "    fee  card = 10% of price\n"                                                               \
+    "    tax  added 5%\n"                                                                          \
+    "    buyer pays post = $10\n"                                                                  \
+    "}\n"                                                                                          \
+    "price { set cost * 2 }\n"                                                                     \
+    "show earned_per_hour as USD per h = profit / work\n"                                          \
+    "show hands_min as min = work\n"
+
+/* At 800 the buyer pays 10 for the post and 40.50 of tax; 80 are fees, so 730 are kept, and 400 of
+ * them are the wood. In half an hour that is 660 an hour. The row takes 106 characters, of which 22
+ * are spaces between its 12 columns. */
+static void headings_take_more_lines_before_a_column_is_given_up(void **state)
+{
+    (void)state;
+    write_text("n.rules", WIDE_SHOP);
+    write_text("p.csv", "name,wood\nA,400\n");
+    assert_string_equal(run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 106),
+                        "                                                                          "
+                        "                 "
+                        "  Earned\n"
+                        "                                                                          "
+                        "                 "
+                        "     per  Hands\n"
+                        "                         Buyer                      You                   "
+                        "           Take- "
+                        "    hour    min\n"
+                        "  Sold at        Price    adds    Fees     Tax     keep     Cost   Profit "
+                        " Margin     home "
+                        "   per h    min\n"
+                        "--------------------------------------------------------------------------"
+                        "-----------------"
+                        "---------------\n"
+                        "A\n"
+                        "  marketplace  $800.00  $50.50  $80.00  $40.50  $730.00  $400.00  $330.00 "
+                        "  40.7%  $330.00 "
+                        " $660.00     30\n");
+}
+
+static void columns_stand_closer_before_one_is_given_up(void **state)
+{
+    (void)state;
+    write_text("n.rules", WIDE_SHOP);
+    write_text("p.csv", "name,wood\nA,400\n");
+    assert_non_null(strstr(run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 97),
+                           "\n  marketplace  $800.00  $50.50 $80.00 $40.50 $730.00 $400.00 $330.00 "
+                           " 40.7% $330.00 $660.00    30\n"));
+    assert_non_null(strstr(run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 94),
+                           "  40.7%  $330.00\n"
+                           "      Earned per hour: $660.00 per h; Hands min: 30 min\n"));
+}
+
+static void what_the_buyer_adds_makes_a_row_add_up(void **state)
+{
+    (void)state;
+    write_text("n.rules",
+               WIDE_SHOP "channel inside {\n    tax included 25%\n    buyer pays post = $10\n}\n"
+                         "channel stall {\n    fee card = 10% of price\n}\n");
+    write_text("p.csv", "name,wood\nA,40\n");
+    /* At 80: 80 + 10 + 4.50 - 8 - 4.50 = 82; of the 90 the tax inside is a fifth: 80 + 10 - 18 = 72 */
+    expect_run("groat price n.rules p.csv | cut -c3-60 | grep '\\$'", 0,
+               "marketplace  $80.00  $14.50  $8.00   $4.50  $82.00  $40.00\n"
+               "inside       $80.00  $10.00  $0.00  $18.00  $72.00  $40.00\n"
+               "stall        $80.00   $0.00  $8.00   $0.00  $72.00  $40.00\n",
+               "");
+    expect_run("groat price n.rules p.csv --channel stall | grep -c Buyer", 1, "0\n", "");
+}
+
+static void a_table_without_a_row_says_so(void **state)
+{
+    (void)state;
+    write_text("p.csv", "name,wood\nTray,5\n");
+    static const char said[] = "Nothing could be priced.\n";
+    expect_run("groat price shop.rules p.csv --channel post", 0, said, "");
+    expect_run("groat price shop.rules p.csv --channel post --quantity 1,5", 0, said, "");
+    expect_run("groat earn shop.rules p.csv --channel post --at 5", 0, said, "");
+    expect_run("groat rank shop.rules p.csv --channel post", 0, said, NULL);
+    expect_run("groat price shop.rules p.csv --channel post --format json", 0, "[]\n", "");
+    expect_run("groat price shop.rules p.csv --channel post --format csv", 0, HEADINGS ",notes\n",
+               "");
+}
+
 static void headings_are_bold_on_a_terminal_unless_no_colour_is_wanted(void **state)
 {
     (void)state;
@@ -146,8 +277,8 @@ static void a_table_fits_a_narrow_terminal_where_it_can(void **state)
     (void)state;
     write_text("n.rules", LONG_SHOP);
     write_text("p.csv", "name,wood,cap\nBoard,50,80\n");
-    const char *narrow = run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 70);
-    assert_non_null(strstr(narrow, "\n      Earned per hour: 257.14 NOK per h\n"));
+    const char *narrow = run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 60);
+    assert_non_null(strstr(narrow, "\n      Earned per hour: 257.14 kr per h\n"));
     assert_non_null(strstr(narrow, "\nBoard\n  direct "));
 }
 
@@ -171,7 +302,14 @@ int main(void)
         TEST(two_products_of_one_name_are_both_said),
         TEST(columns_align_by_what_the_eye_sees),
         TEST(a_long_name_gets_a_line_of_its_own_and_notes_stand_under_their_row),
-        TEST(numbers_of_a_show_align_by_their_decimal_point),
+        TEST(numbers_of_a_column_have_as_many_decimals),
+        TEST(numbers_below_one_have_up_to_four_decimals),
+        TEST(money_per_something_has_the_sign_of_the_currency),
+        TEST(numbers_align_by_their_decimal_mark),
+        TEST(headings_take_more_lines_before_a_column_is_given_up),
+        TEST(columns_stand_closer_before_one_is_given_up),
+        TEST(what_the_buyer_adds_makes_a_row_add_up),
+        TEST(a_table_without_a_row_says_so),
         TEST(headings_are_bold_on_a_terminal_unless_no_colour_is_wanted),
         TEST(a_table_fits_a_narrow_terminal_where_it_can),
         TEST(progress_is_shown_only_on_a_terminal_and_goes_away),

@@ -434,10 +434,12 @@ def earn_rows(shop, pieces, quantities, at):
                 if price is None:
                     continue
                 sale = place.channel.sale(piece, quantity, price)
-                notes = ["the aim holds" if shop.aims(piece, place, price)
-                         else "the aim does not hold"]
+                met = shop.aims(piece, place, price)
+                one = " for one piece" if quantity > 1 and place.discount(20) > 0 else ""
+                notes = [("meets your aim" if met else "below your aim") + one]
                 if sale.profit < 0:
-                    notes.append("refused: would sell for less than it costs")
+                    refused = "refused: would sell for less than it costs"
+                    notes = [notes[0], refused] if met else [refused]
                 if sale.margin is not None and sale.margin < percent(10):
                     notes.append("leaves less than a tenth of the price")
                 ceiling = place.ceiling(piece)
