@@ -42,10 +42,10 @@ static bool mend(const groat_method *method, const char *rate, const char *value
     return is_understood(method, rate, help, &unused);
 }
 
-/* Whether a text must be quoted for a shell, and can be. */
+/* Whether a text must be quoted for a shell. */
 static bool needs_quotes(const char *text)
 {
-    return strpbrk(text, " $*?&;|<>()\"") && !strchr(text, '\'');
+    return strpbrk(text, " $*?&;|<>()\"") != NULL;
 }
 
 /* The option with what can be understood; false where there is nothing better to type. */
@@ -55,14 +55,14 @@ static bool say_option(const char *option, const groat_method *method,
     struct mended value, toward = {0};
     if (!mend(method, given->rate, given->value, &value) ||
         (given->toward && !mend(method, given->rate, given->toward, &toward)) ||
-        (!value.changed && !toward.changed))
+        (!value.changed && !toward.changed) ||
+        (given->toward && (value.is_example || toward.is_example)))
         return false;
     char whole[2 * sizeof value.text + 4];
     snprintf(whole, sizeof whole, "%s%s%s", value.text, given->toward ? ".." : "", toward.text);
-    if (!needs_quotes(whole))
+    if (strchr(whole, '\'') || (!given->toward && !needs_quotes(whole)))
         return false;
-    say("Try: %s%s %s='%s'", value.is_example || toward.is_example ? example : "", option,
-        given->rate, whole);
+    say("Try: %s%s %s='%s'", value.is_example ? example : "", option, given->rate, whole);
     if (strchr(whole, '$') && !strchr(given->value, '$'))
         say("Single quotes keep the $ from the shell");
     return true;

@@ -362,21 +362,28 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
                  words_for(reader, literal.type, given, sizeof given));
 }
 
-/* A part of a material that this shop buys: by the piece, if there is one. */
-static const char *example_of_parts(struct cell_reader *reader)
+/* A part of the material that the text names, or else of one that this shop buys: by the piece, if
+ * there is one. */
+static const char *example_of_parts(struct cell_reader *reader, const char *text, size_t length)
 {
     const struct program *program = reader->program;
-    const char *by_measure = NULL;
+    const struct symbol *found = NULL;
     for (size_t i = 0; i < program->rates_count; i++) {
-        const struct rate_code *rate = &program->rates[i];
-        if (rate->symbol->kind != SYMBOL_MATERIAL)
+        const struct symbol *symbol = program->rates[i].symbol;
+        bool named = strlen(symbol->name) == length && memcmp(symbol->name, text, length) == 0;
+        if (symbol->kind != SYMBOL_MATERIAL)
             continue;
-        if (dim_is_none(rate->per))
-            return arena_print(reader->arena, EXAMPLE "%s 8", rate->symbol->name);
-        by_measure = rate->symbol->name;
+        if (named || !found || (dim_is_none(program->rates[i].per) && found->unit))
+            found = symbol;
+        if (named)
+            break;
     }
-    return by_measure ? arena_print(reader->arena, "%s and its amount, with a unit", by_measure)
-                      : "a material's name and an amount; the rules have no materials yet";
+    if (!found)
+        return "a material's name and an amount; the rules have no materials yet";
+    const char *unit = found->unit ? found->unit->text : NULL;
+    if (unit && strncmp(unit, "per ", 4) == 0)
+        return arena_print(reader->arena, EXAMPLE "%s 2 %s", found->name, unit + 4);
+    return arena_print(reader->arena, EXAMPLE "%s 8", found->name);
 }
 
 static enum cell_outcome read_parts(struct cell_reader *reader, const char *text, size_t length,
@@ -386,7 +393,7 @@ static enum cell_outcome read_parts(struct cell_reader *reader, const char *text
     struct parse parse = parse_of(reader, &diagnostics, text, length);
     const struct tree_part *first = parse_parts(&parse);
     if (diagnostics.errors > 0 || !first) {
-        wrong(trouble, example_of_parts(reader),
+        wrong(trouble, example_of_parts(reader, text, length),
               mentions_range(text, length) ? "the amount of a part is never a range"
                                            : "this is not a list of parts");
         if (diagnostics.errors > 0)

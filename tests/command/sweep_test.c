@@ -270,6 +270,9 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
         {"--over hourly='$20..$30'",
          "groat: --over: hourly: this is money; hourly is money per time\n"
          "Try: --over hourly='$20 per h..$30 per h'\n"},
+        {"--over hourly=dear..dearer",
+         "groat: --over: hourly: this is not a value; hourly is money per time\n"
+         "Try: for example $30 per h\n"},
         {"--over hourly=18..28",
          "groat: --over: hourly: this number has no unit; hourly is money per time\n"
          "Try: --over hourly='$18 per h..$28 per h'\n"

@@ -400,6 +400,8 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         {"uses", "8 screws", "screws 8"},
         {"uses", "15 ml linseed_oil, 8 screws & 2 m twine",
          "linseed_oil 15 ml + screws 8 + twine 2 m"},
+        {"uses", "twine", "for example twine 2 m"},
+        {"uses", "some of it", "for example screws 8"},
         {"flag_", "Y", "yes"},
         {"flag_", "n", "no"},
         {"made_on", "31.1.2027", "2027-01-31"},
