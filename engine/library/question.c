@@ -40,12 +40,13 @@ static groat_status read_coins(const struct core *core, struct cell_reader *read
         return refuse(trouble, "there is no amount here", "");
     if (reader->range.there)
         return refuse(trouble, "a price is one amount, and this is a range", "");
+    if (num_sign(value.number) <= 0)
+        return refuse(trouble, "a price is above zero", "");
     if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
-        !num_to_int64(whole, coins))
+        num_compare(whole, num_whole(COINS_MOST)) > 0)
+        return refuse(trouble, "this is more than any price", "");
+    if (!num_to_int64(whole, coins))
         return refuse(trouble, "a price is a whole number of the currency's smallest unit", "");
-    if (*coins < 1 || *coins > COINS_MOST)
-        return refuse(trouble, *coins < 1 ? "a price is above zero" : "this is more than any price",
-                      "");
     return GROAT_OK;
 }
 

@@ -262,8 +262,7 @@ static void money_from_outside_is_whole_smallest_units(void **state)
         {"", false, 0, "there is no amount here"},
         {"45 min", false, 0, "this is time; price is money"},
         {"$2 to $3", false, 0, "a price is one amount, and this is a range"},
-        {"90000000000000000000", false, 0,
-         "a price is a whole number of the currency's smallest unit"},
+        {"90000000000000000000", false, 0, "this is more than any price"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         int64_t coins = 0;
