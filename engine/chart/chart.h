@@ -14,11 +14,13 @@ struct chart_axis {
     const char *title;          /* `hourly, $ per h` */
     const char *before, *after; /* around the number of a tick: `$` */
     unsigned decimals;          /* of a tick that is not whole, at least */
+    double finest;              /* no ticks lie closer than this; 0: any may */
 };
 
 struct chart_series {
     const char *label;
     const double *numbers; /* one a point */
+    unsigned style;        /* how an SVG draws it, below CHART_SERIES_MOST */
 };
 
 /* A diagram of points that lie at even distances along the axis. */
@@ -32,6 +34,8 @@ struct chart {
     /* A place on the axis across that is worth a word, `now $24 per h`; NULL: none. */
     const char *mark_label;
     double mark;
+    /* What an SVG says of a stretch without numbers, `no price`. */
+    const char *gap;
 };
 
 /* What a picture for a terminal is written with. */

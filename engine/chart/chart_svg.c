@@ -4,6 +4,7 @@
 
 #include <errno.h>
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -21,11 +22,13 @@
 #define BELOW 58.0
 #define LEFT 70.0
 #define RIGHT_LEAST 24.0
+#define AIR 9.0    /* below the lowest tick, so that a line there is seen */
 #define LETTER 7.2 /* the width of a letter, about */
 #define LABEL_LETTERS 24
 #define TITLE_LETTERS 44
 #define LABEL_APART 16.0 /* the lines of labels */
 #define MARKS_APART 26.0 /* along a line */
+#define TEXT_BYTES 256
 
 /* How a line is told from the others. */
 struct style {
@@ -56,7 +59,8 @@ static double x_of(const struct panel *panel, double number)
 
 static double y_of(const struct panel *panel, double number)
 {
-    return panel->bottom - scale_share(&panel->up, number) * (panel->bottom - panel->top);
+    double bottom = panel->bottom - AIR;
+    return bottom - scale_share(&panel->up, number) * (bottom - panel->top);
 }
 
 /* ---- the field ---- */
@@ -97,6 +101,11 @@ static void put_axes(struct panel *panel)
     svg_text_short(svg, panel->left - 8, panel->top - 30, "title", chart->title, TITLE_LETTERS);
 }
 
+static double width_of(const char *text)
+{
+    return LETTER * (double)svg_letters(text, SIZE_MAX);
+}
+
 /* The place on the axis across that is worth a word. */
 static void put_mark(struct panel *panel)
 {
@@ -106,8 +115,11 @@ static void put_mark(struct panel *panel)
         return;
     double x = x_of(panel, chart->mark);
     svg_line(panel->svg, x, panel->top, x, panel->bottom, "mark");
-    svg_text(panel->svg, share > 0.7 ? x - 5 : x + 5, panel->bottom - 7,
-             share > 0.7 ? SVG_END : SVG_START, "tick", chart->mark_label);
+    /* Over the field, behind the title of the axis. */
+    double width = width_of(chart->mark_label);
+    double start = fmin(x - width / 2, panel->right - width);
+    start = fmax(start, panel->left + width_of(chart->up.title));
+    svg_text(panel->svg, start, panel->top - 8, SVG_START, "tick", chart->mark_label);
 }
 
 /* ---- the lines ---- */
@@ -166,16 +178,20 @@ static void put_path(struct panel *panel, const double *numbers, const struct st
     svg_path_end(panel->svg, style->grey, style->dashes);
 }
 
-/* A mark at the middle of treads that are far enough from each other. */
-static void put_marks(struct panel *panel, const double *numbers, const struct style *style)
+/* Marks on treads, far enough from each other. Each line has its own part of a tread for them, so
+ * that they are told apart where lines coincide. */
+static void put_marks(struct panel *panel, size_t index, const struct style *style)
 {
     const struct chart *chart = panel->chart;
+    const double *numbers = chart->series[index].numbers;
+    double part = (double)(index + 1) / (double)(chart->series_count + 1);
     double free_from = -INFINITY;
     for (size_t i = 0, end; i < chart->points; i = end) {
         end = end_of_tread(chart, numbers, i);
         if (!scale_holds(numbers[i]))
             continue;
-        double x = (edge_before(panel, i) + edge_after(panel, end - 1)) / 2;
+        double left = edge_before(panel, i), width = edge_after(panel, end - 1) - left;
+        double x = left + width * (width > MARKS_APART ? part : 0.5);
         if (x < free_from)
             continue;
         svg_mark(panel->svg, x, y_of(panel, numbers[i]), style->mark, style->grey, style->filled);
@@ -183,15 +199,85 @@ static void put_marks(struct panel *panel, const double *numbers, const struct s
     }
 }
 
-/* ---- their names ---- */
+/* ---- where there is no number ---- */
 
-static double last_number(const struct chart *chart, const double *numbers)
+/* How many points there are up to the last with a number; 0: none has one. */
+static size_t reach_of(const struct chart *chart, const double *numbers)
 {
-    for (size_t i = chart->points; i > 0; i--)
-        if (scale_holds(numbers[i - 1]))
-            return numbers[i - 1];
-    return NAN;
+    size_t reach = chart->points;
+    while (reach > 0 && !scale_holds(numbers[reach - 1]))
+        reach--;
+    return reach;
 }
+
+static bool has_number(const struct chart *chart, size_t point)
+{
+    for (size_t i = 0; i < chart->series_count; i++)
+        if (scale_holds(chart->series[i].numbers[point]))
+            return true;
+    return false;
+}
+
+/* Whether no line has a number at any of the points, so that they lie in a hatched stretch. */
+static bool is_hatched(const struct panel *panel, size_t first, size_t end)
+{
+    for (size_t i = first; i < end; i++)
+        if (has_number(panel->chart, i))
+            return false;
+    return true;
+}
+
+/* The height for words in a hatched stretch: the middle, or what is free of names beside it. */
+static double height_of_words(const struct panel *panel)
+{
+    double middle = (panel->top + panel->bottom) / 2;
+    for (int i = 0; i < CHART_SERIES_MOST * 4; i++) {
+        double y = middle + (i % 2 ? -1 : 1) * ((i + 1) / 2) * LABEL_APART;
+        bool is_free = y > panel->top + LABEL_APART && y < panel->bottom - AIR;
+        for (size_t j = 0; j < panel->chart->series_count; j++)
+            is_free = is_free && fabs(panel->ends[j] - y) >= LABEL_APART;
+        if (is_free)
+            return y;
+    }
+    return middle;
+}
+
+static void put_words(struct panel *panel, double left, double right, double y)
+{
+    const char *gap = panel->chart->gap;
+    if (gap && right - left > width_of(gap))
+        svg_text(panel->svg, (left + right) / 2, y + 4, SVG_MIDDLE, "over", gap);
+}
+
+/* Stretches in which no line has a number. */
+static void put_hatched(struct panel *panel)
+{
+    const struct chart *chart = panel->chart;
+    for (size_t i = 0, end; i < chart->points; i = end + 1) {
+        for (end = i; end < chart->points && !has_number(chart, end);)
+            end++;
+        if (end == i)
+            continue;
+        double left = edge_before(panel, i), right = edge_after(panel, end - 1);
+        svg_box(panel->svg, left, panel->top, right - left, panel->bottom - panel->top, "gap");
+        put_words(panel, left, right, height_of_words(panel));
+    }
+}
+
+/* Those of one line before its end, where others go on; its end has its name. */
+static void put_gaps(struct panel *panel, const double *numbers)
+{
+    size_t reach = reach_of(panel->chart, numbers);
+    for (size_t i = 0, end; i < reach; i = end + 1) {
+        for (end = i; !scale_holds(numbers[end]);)
+            end++;
+        if (end > i && !is_hatched(panel, i, end))
+            put_words(panel, edge_before(panel, i), edge_after(panel, end - 1),
+                      y_of(panel, numbers[i > 0 ? i - 1 : end]));
+    }
+}
+
+/* ---- their names ---- */
 
 /* Labels stand at the height where their line ends, and as far apart as they must. */
 static void place_labels(struct panel *panel)
@@ -199,8 +285,9 @@ static void place_labels(struct panel *panel)
     const struct chart *chart = panel->chart;
     size_t order[CHART_SERIES_MOST];
     for (size_t i = 0; i < chart->series_count; i++) {
-        double last = last_number(chart, chart->series[i].numbers);
-        panel->ends[i] = isfinite(last) ? y_of(panel, last) : panel->bottom;
+        const double *numbers = chart->series[i].numbers;
+        size_t reach = reach_of(chart, numbers);
+        panel->ends[i] = reach > 0 ? y_of(panel, numbers[reach - 1]) : panel->bottom;
         size_t at = i;
         for (; at > 0 && panel->ends[order[at - 1]] > panel->ends[i]; at--)
             order[at] = order[at - 1];
@@ -216,12 +303,37 @@ static void place_labels(struct panel *panel)
     }
 }
 
+static const struct style *style_of(const struct chart_series *series)
+{
+    return &styles[series->style % CHART_SERIES_MOST];
+}
+
+/* A line that ends within the field has its name there, and what comes then where nothing else says
+ * so. There is no mark: it would look like a price. */
+static void put_early_label(struct panel *panel, size_t index)
+{
+    const struct chart *chart = panel->chart;
+    const struct chart_series *series = &chart->series[index];
+    size_t reach = reach_of(chart, series->numbers);
+    double x = reach > 0 ? edge_after(panel, reach - 1) : panel->right;
+    bool hatched = reach > 0 && is_hatched(panel, reach, chart->points);
+    bool said = !chart->gap || (hatched && panel->right - x > width_of(chart->gap));
+    char text[TEXT_BYTES];
+    snprintf(text, sizeof text, "%.150s%s%.60s", series->label, said ? "" : ": ",
+             said ? "" : chart->gap);
+    svg_text_short(panel->svg, x + 6, panel->ends[index] + 4, "over", text,
+                   LABEL_LETTERS + (said ? 0 : 2 + svg_letters(chart->gap, LABEL_LETTERS)));
+}
+
 static void put_labels(struct panel *panel)
 {
     const struct chart *chart = panel->chart;
-    place_labels(panel);
     for (size_t i = 0; i < chart->series_count; i++) {
-        const struct style *style = &styles[i];
+        if (reach_of(chart, chart->series[i].numbers) < chart->points) {
+            put_early_label(panel, i);
+            continue;
+        }
+        const struct style *style = style_of(&chart->series[i]);
         double y = panel->ends[i], x = panel->right + 8;
         svg_sample(panel->svg, x, y, x + 26, style->grey, style->dashes);
         svg_mark(panel->svg, x + 13, y, style->mark, style->grey, style->filled);
@@ -246,7 +358,7 @@ static void choose_scales(struct panel *panel, bool alone)
     }
     if (most < least)
         least = 0, most = 1;
-    panel->up = scale_around(least, most, alone ? 7 : 5);
+    panel->up = scale_around(least, most, alone ? 7 : 5, chart->up.finest);
     panel->across = scale_within(chart->from, chart->to, alone ? 9 : 6);
 }
 
@@ -256,6 +368,8 @@ static double names_width(const struct chart *chart)
     size_t longest = 0;
     for (size_t i = 0; i < chart->series_count; i++) {
         size_t letters = svg_letters(chart->series[i].label, LABEL_LETTERS);
+        if (chart->gap && reach_of(chart, chart->series[i].numbers) < chart->points)
+            letters += svg_letters(chart->gap, LABEL_LETTERS); /* it may be said there */
         longest = letters > longest ? letters : longest;
     }
     return longest > 0 ? 44 + (double)longest * LETTER : RIGHT_LEAST;
@@ -273,12 +387,17 @@ static bool put_panel(struct svg *svg, const struct chart *chart, double left, d
                           .bottom = top + height - BELOW,
                           .ends = ends};
     choose_scales(&panel, width >= ALONE_WIDTH);
+    place_labels(&panel);
+    put_hatched(&panel);
     put_axes(&panel);
     put_mark(&panel);
     for (size_t i = 0; i < chart->series_count; i++) {
-        put_path(&panel, chart->series[i].numbers, &styles[i]);
-        put_marks(&panel, chart->series[i].numbers, &styles[i]);
+        const struct chart_series *series = &chart->series[i];
+        put_path(&panel, series->numbers, style_of(series));
+        put_marks(&panel, i, style_of(series));
     }
+    for (size_t i = 0; i < chart->series_count; i++)
+        put_gaps(&panel, chart->series[i].numbers);
     put_labels(&panel);
     return svg_fine(svg);
 }
@@ -295,6 +414,7 @@ bool chart_svg(const char *title, const struct chart *charts, size_t count, bool
               title       ? title
               : count > 0 ? charts[0].title
                           : "");
+    svg_hatch(&svg);
     if (head > 0)
         svg_text(&svg, 24, 30, SVG_START, "head", title);
     for (size_t i = 0; i < count; i++)

@@ -83,8 +83,8 @@ static void choose_lines(struct drawing *drawing)
     drawing->lines = drawing->levels_count;
     if (drawing->own_lines)
         return;
-    drawing->scale =
-        scale_around(drawing->levels[drawing->levels_count - 1], drawing->levels[0], TICKS_UP);
+    drawing->scale = scale_around(drawing->levels[drawing->levels_count - 1], drawing->levels[0],
+                                  TICKS_UP, drawing->chart->up.finest);
     drawing->lines = (drawing->scale.count - 1) * LINES_BETWEEN + 1;
 }
 

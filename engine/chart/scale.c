@@ -44,10 +44,11 @@ static void spread(double *least, double *most)
     *most = middle + reach;
 }
 
-struct scale scale_around(double least, double most, unsigned wanted)
+struct scale scale_around(double least, double most, unsigned wanted, double finest)
 {
     spread(&least, &most);
-    struct scale scale = {.step = round_step((most - least) / (wanted > 1 ? wanted - 1 : 1))};
+    double step = (most - least) / (wanted > 1 ? wanted - 1 : 1);
+    struct scale scale = {.step = round_step(fmax(step, finest))};
     scale.first = floor(least / scale.step + SLACK);
     double last = ceil(most / scale.step - SLACK);
     scale.count = (unsigned)(last - scale.first) + 1;

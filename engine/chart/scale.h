@@ -17,8 +17,9 @@ struct scale {
 /* Whether a number can be drawn at all: neither infinite nor beyond 1e300. */
 bool scale_holds(double number);
 
-/* About `wanted` ticks, from one at or below `least` to one at or above `most`. */
-struct scale scale_around(double least, double most, unsigned wanted);
+/* About `wanted` ticks, from one at or below `least` to one at or above `most`, and never closer than
+ * `finest` to each other. */
+struct scale scale_around(double least, double most, unsigned wanted, double finest);
 /* At most `wanted` ticks, all between `least` and `most`, which are the ends of the axis. */
 struct scale scale_within(double least, double most, unsigned wanted);
 

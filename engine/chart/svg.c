@@ -104,6 +104,9 @@ static const char sheet[] = "<style>\n"
                             ".mark { stroke: #111; stroke-width: 1; stroke-dasharray: 1 3; }\n"
                             ".bar { fill: #444; }\n"
                             ".below { fill: #fff; stroke: #444; stroke-width: 1.5; }\n"
+                            ".gap { fill: url(#hatch); }\n"
+                            ".over { font-size: 12px; paint-order: stroke; stroke: #fff; "
+                            "stroke-width: 4px; }\n"
                             "</style>\n";
 
 void svg_begin(struct svg *svg, double width, double height, const char *title)
@@ -117,6 +120,13 @@ void svg_begin(struct svg *svg, double width, double height, const char *title)
     put(svg, "</title>\n");
     put_bytes(svg, sheet, sizeof sheet - 1);
     put(svg, "<rect width=\"100%%\" height=\"100%%\" fill=\"#fff\"/>\n");
+}
+
+void svg_hatch(struct svg *svg)
+{
+    put(svg, "<defs><pattern id=\"hatch\" width=\"7\" height=\"7\" "
+             "patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">"
+             "<line y2=\"7\" stroke=\"#ccc\" stroke-width=\"2\"/></pattern></defs>\n");
 }
 
 bool svg_end(struct svg *svg)

@@ -20,6 +20,9 @@ void svg_begin(struct svg *svg, double width, double height, const char *title);
 bool svg_end(struct svg *svg); /* whether everything was written */
 bool svg_fine(const struct svg *svg);
 
+/* What boxes of the kind `gap` are filled with; once in a file that has some. */
+void svg_hatch(struct svg *svg);
+
 /* `kind` is a class of the style sheet that svg_begin writes. */
 void svg_line(struct svg *svg, double x1, double y1, double x2, double y2, const char *kind);
 void svg_box(struct svg *svg, double x, double y, double width, double height, const char *kind);

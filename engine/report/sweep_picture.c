@@ -11,6 +11,7 @@
 struct series {
     char label[LABEL_BYTES];
     double *numbers;
+    unsigned style;
 };
 
 struct panel {
@@ -83,6 +84,35 @@ bool sweep_picture_add(struct sweep_picture *picture, const struct price_place *
     return true;
 }
 
+/* A line of one name is drawn in one way in every panel, as long as there are as many ways as names;
+ * what is beyond takes one that its panel leaves free. */
+static void choose_styles(struct sweep_picture *picture)
+{
+    const char *names[CHART_SERIES_MOST];
+    size_t known = 0;
+    for (size_t i = 0; i < picture->count; i++) {
+        struct panel *panel = &picture->panels[i];
+        bool taken[CHART_SERIES_MOST] = {false}, styled[CHART_SERIES_MOST] = {false};
+        for (size_t j = 0; j < panel->count; j++) {
+            size_t style = 0;
+            while (style < known && strcmp(names[style], panel->series[j].label) != 0)
+                style++;
+            if (style == CHART_SERIES_MOST)
+                continue;
+            if (style == known)
+                names[known++] = panel->series[j].label;
+            panel->series[j].style = (unsigned)style;
+            taken[style] = styled[j] = true;
+        }
+        for (size_t j = 0, style = 0; j < panel->count; j++) {
+            while (!styled[j] && taken[style])
+                style++;
+            if (!styled[j])
+                panel->series[j].style = (unsigned)style++;
+        }
+    }
+}
+
 static bool write_panels(const struct sweep_picture *picture, struct chart *charts,
                          struct chart_series *series, FILE *out)
 {
@@ -96,8 +126,8 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
         charts[i].series = series + i * CHART_SERIES_MOST;
         charts[i].series_count = panel->count;
         for (size_t j = 0; j < panel->count; j++)
-            series[i * CHART_SERIES_MOST + j] =
-                (struct chart_series){panel->series[j].label, panel->series[j].numbers};
+            series[i * CHART_SERIES_MOST + j] = (struct chart_series){
+                panel->series[j].label, panel->series[j].numbers, panel->series[j].style};
     }
     char range[SWEEP_RANGE_BYTES], title[SWEEP_RANGE_BYTES + 16];
     sweep_words_range(showing, range);
@@ -105,10 +135,11 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
     return chart_svg(title, charts, picture->count, showing->plan.decimal_comma, out);
 }
 
-bool sweep_picture_write(const struct sweep_picture *picture, FILE *out)
+bool sweep_picture_write(struct sweep_picture *picture, FILE *out)
 {
     struct chart *charts = calloc(CHART_PANELS_MOST, sizeof *charts);
     struct chart_series *series = calloc(CHART_PANELS_MOST * CHART_SERIES_MOST, sizeof *series);
+    choose_styles(picture);
     errno = ENOMEM;
     bool written = charts && series && write_panels(picture, charts, series, out);
     int why = errno;

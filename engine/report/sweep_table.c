@@ -134,7 +134,7 @@ bool sweep_show_line(const struct sweep_showing *showing, const struct price_pla
         return false;
     sweep_line_draw(line, points, numbers);
     struct sweep_chart_words words;
-    struct chart_series series = {place->channel, numbers};
+    struct chart_series series = {place->channel, numbers, 0};
     struct chart chart = sweep_words_chart(showing, &words);
     struct chart_pen pen = {showing->plan.width, showing->plain, showing->plan.decimal_comma};
     chart.series = &series;

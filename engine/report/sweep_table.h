@@ -39,7 +39,7 @@ struct sweep_picture;
 struct sweep_picture *sweep_picture_open(const struct sweep_showing *showing);
 bool sweep_picture_add(struct sweep_picture *picture, const struct price_place *place,
                        const struct sweep_line *line);
-bool sweep_picture_write(const struct sweep_picture *picture, FILE *out);
+bool sweep_picture_write(struct sweep_picture *picture, FILE *out);
 void sweep_picture_close(struct sweep_picture *picture);
 
 #endif

@@ -1,5 +1,6 @@
 #include "report/sweep_words.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -85,13 +86,16 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
     snprintf(words->money_after, sizeof words->money_after, "%s%s", word ? " " : "",
              word ? symbol : "");
     size_t last = sweep_points(sweep) - 1;
-    return (struct chart){
-        .title = "",
-        .across = {words->title, sweep_before(sweep), words->after, sweep_before(sweep)[0] ? 2 : 0},
-        .up = {"price", words->money_before, words->money_after, showing->currency.decimals},
-        .from = mpq_get_d(sweep_value(sweep, 0)->number),
-        .to = mpq_get_d(sweep_value(sweep, last)->number),
-        .points = last + 1,
-        .mark_label = sweep_now(sweep)->there ? words->now : NULL,
-        .mark = mpq_get_d(sweep_now(sweep)->number)};
+    return (struct chart){.title = "",
+                          .across = {words->title, sweep_before(sweep), words->after,
+                                     sweep_before(sweep)[0] ? 2 : 0, 0},
+                          .up = {"price", words->money_before, words->money_after,
+                                 showing->currency.decimals,
+                                 pow(10, -(double)showing->currency.decimals)},
+                          .gap = "no price",
+                          .from = mpq_get_d(sweep_value(sweep, 0)->number),
+                          .to = mpq_get_d(sweep_value(sweep, last)->number),
+                          .points = last + 1,
+                          .mark_label = sweep_now(sweep)->there ? words->now : NULL,
+                          .mark = mpq_get_d(sweep_now(sweep)->number)};
 }

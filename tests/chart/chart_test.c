@@ -35,14 +35,24 @@ static const char *ticks_of(struct scale scale)
 static void ticks_are_one_two_or_five_times_a_power_of_ten(void **state)
 {
     (void)state;
-    assert_string_equal(ticks_of(scale_around(36, 46, 6)), "36 38 40 42 44 46");
-    assert_string_equal(ticks_of(scale_around(37, 45, 6)), "36 38 40 42 44 46");
-    assert_string_equal(ticks_of(scale_around(0, 100, 5)), "0 50 100");
-    assert_string_equal(ticks_of(scale_around(0.12, 0.31, 5)), "0.10 0.15 0.20 0.25 0.30 0.35");
-    assert_string_equal(ticks_of(scale_around(-3, 3, 4)), "-4 -2 0 2 4");
+    assert_string_equal(ticks_of(scale_around(36, 46, 6, 0)), "36 38 40 42 44 46");
+    assert_string_equal(ticks_of(scale_around(37, 45, 6, 0)), "36 38 40 42 44 46");
+    assert_string_equal(ticks_of(scale_around(0, 100, 5, 0)), "0 50 100");
+    assert_string_equal(ticks_of(scale_around(0.12, 0.31, 5, 0)), "0.10 0.15 0.20 0.25 0.30 0.35");
+    assert_string_equal(ticks_of(scale_around(-3, 3, 4, 0)), "-4 -2 0 2 4");
     assert_string_equal(ticks_of(scale_within(20, 30, 6)), "20 22 24 26 28 30");
     assert_string_equal(ticks_of(scale_within(19.5, 30.5, 6)), "20 25 30");
     assert_string_equal(ticks_of(scale_within(0.001, 0.002, 3)), "0.0010 0.0015 0.0020");
+}
+
+static void ticks_are_no_finer_than_what_they_count(void **state)
+{
+    (void)state;
+    assert_string_equal(ticks_of(scale_around(11.99, 12, 7, 0.01)), "11.99 12.00");
+    assert_string_equal(ticks_of(scale_around(11.98, 12, 7, 0.01)), "11.98 11.99 12.00");
+    assert_string_equal(ticks_of(scale_around(0.01, 0.01, 7, 0.01)), "0.00 0.01 0.02");
+    assert_string_equal(ticks_of(scale_around(400, 402, 7, 1)), "400 401 402");
+    assert_string_equal(ticks_of(scale_around(36, 46, 6, 0.01)), "36 38 40 42 44 46");
 }
 
 static void a_scale_holds_what_it_was_made_for(void **state)
@@ -53,7 +63,7 @@ static void a_scale_holds_what_it_was_made_for(void **state)
                                      {3, 3.000001}, {1e-300, 2e-300}};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
         for (unsigned wanted = 1; wanted < 12; wanted++) {
-            struct scale scale = scale_around(ends[i][0], ends[i][1], wanted);
+            struct scale scale = scale_around(ends[i][0], ends[i][1], wanted, 0);
             double slack = scale.step * 1e-6;
             assert_true(scale.low < scale.high && scale.step > 0);
             assert_true(scale.low <= ends[i][0] + slack && scale.high >= ends[i][1] - slack);
@@ -76,7 +86,7 @@ static void an_amount_on_a_tick_has_all_its_decimals_or_none(void **state)
 {
     (void)state;
     char label[64];
-    struct scale halves = scale_around(0, 1, 3), whole = scale_around(0, 10, 3);
+    struct scale halves = scale_around(0, 1, 3, 0), whole = scale_around(0, 10, 3, 0);
     scale_label(&halves, 1, 2, label, sizeof label);
     assert_string_equal(label, "0.50");
     scale_label(&whole, 1, 2, label, sizeof label);
@@ -103,17 +113,18 @@ static char *draw(drawer *drawing)
  * $38 up to $22, $40 up to $26, nothing at $27 and $28, then $44. */
 static const double stall[] = {38, 38, 38, 40, 40, 40, 40, NAN, NAN, 44, 44};
 static const double web[] = {50.5, 51, 52, 53, 54, 55, 56, 57, 58, 59.5, 60};
-static const struct chart_series both[] = {{"stall", stall}, {"web_shop", web}};
+static const struct chart_series both[] = {{"stall", stall, 0}, {"web_shop", web, 1}};
 static const struct chart nest_box = {.title = "Nest box",
-                                      .across = {"hourly, $ per h", "$", "", 2},
-                                      .up = {"price", "$", "", 2},
+                                      .across = {"hourly, $ per h", "$", "", 2, 0},
+                                      .up = {"price", "$", "", 2, 0.01},
                                       .from = 20,
                                       .to = 30,
                                       .points = 11,
                                       .series = both,
                                       .series_count = 2,
                                       .mark_label = "now $24 per h",
-                                      .mark = 24};
+                                      .mark = 24,
+                                      .gap = "no price"};
 
 static bool steps_of(const struct chart *chart, size_t series, bool plain, FILE *out)
 {
@@ -157,7 +168,7 @@ static double many[101];
 
 static bool draw_many(FILE *out)
 {
-    struct chart_series series = {"post", many};
+    struct chart_series series = {"post", many, 0};
     struct chart chart = nest_box;
     chart.series = &series;
     chart.points = 101;
@@ -190,7 +201,7 @@ static bool draw_one_point(FILE *out)
 static bool draw_gaps_alone(FILE *out)
 {
     static const double none[] = {NAN, NAN, INFINITY};
-    struct chart_series series = {"", none};
+    struct chart_series series = {"", none, 0};
     struct chart chart = nest_box;
     chart.points = 3;
     chart.series = &series;
@@ -297,12 +308,35 @@ static bool draw_nothing(FILE *out)
     return chart_svg(NULL, NULL, 0, false, out) && chart_svg_bars("", "", "", NULL, 0, out);
 }
 
+static const double early[] = {38, 38, 38, 40, 40, NAN, NAN, NAN, NAN, NAN, NAN};
+static const double none[] = {NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
+
+static bool draw_early(FILE *out)
+{
+    static const struct chart_series lines[] = {{"stall", early, 0}, {"post", none, 1}};
+    struct chart chart = nest_box;
+    chart.series = lines;
+    return chart_svg(NULL, &chart, 1, false, out);
+}
+
+static bool draw_equal(FILE *out)
+{
+    static const double equal[] = {38, 38, 38, 38, 38, 38, 38, 38, 38, 38, 38};
+    static const struct chart_series lines[] = {{"stall", equal, 0}, {"post", equal, 1}};
+    struct chart charts[] = {nest_box, nest_box};
+    charts[0].series = charts[1].series = lines;
+    charts[1].series_count = 1;
+    return chart_svg("Nothing moves", charts, 2, false, out);
+}
+
 static void svg_is_as_it_was_looked_at(void **state)
 {
     (void)state;
     compare_with_golden("tests/chart/alone.svg", draw_alone);
     compare_with_golden("tests/chart/panels.svg", draw_panels);
     compare_with_golden("tests/chart/bars.svg", draw_bars);
+    compare_with_golden("tests/chart/early.svg", draw_early);
+    compare_with_golden("tests/chart/equal.svg", draw_equal);
 }
 
 /* Steps go level and upright, never aslant; a gap lifts the pen. */
@@ -321,6 +355,42 @@ static void lines_are_drawn_as_steps(void **state)
     }
     assert_int_equal(moves, 2); /* before the gap and after it */
     assert_int_equal(downs, 1); /* from $38 to $40 */
+}
+
+static size_t count_of(const char *text, const char *part)
+{
+    size_t count = 0;
+    for (const char *at = text; (at = strstr(at, part)); at += strlen(part))
+        count++;
+    return count;
+}
+
+static bool draw_early_beside_another(FILE *out)
+{
+    static const struct chart_series lines[] = {{"stall", early, 0}, {"web_shop", web, 1}};
+    struct chart chart = nest_box;
+    chart.series = lines;
+    return chart_svg(NULL, &chart, 1, false, out);
+}
+
+static void a_stretch_without_a_price_is_said_and_has_no_mark(void **state)
+{
+    (void)state;
+    /* Nothing from $25 on: one hatched stretch, named; the stall has a round mark on each of its two
+     * treads, and none at the right. */
+    char *text = draw(draw_early);
+    assert_int_equal(count_of(text, "class=\"gap\""), 1);
+    assert_int_equal(count_of(text, ">no price<"), 1);
+    assert_int_equal(count_of(text, ">stall<"), 1);
+    assert_int_equal(count_of(text, ">post: no price<"), 1);
+    assert_int_equal(count_of(text, "<circle"), 2);
+    assert_int_equal(count_of(text, "width=\"8.00\""), 0); /* no square of the post */
+    /* Where another goes on nothing is hatched, and the name says it. */
+    text = draw(draw_early_beside_another);
+    assert_int_equal(count_of(text, "class=\"gap\""), 0);
+    assert_int_equal(count_of(text, ">stall: no price<"), 1);
+    assert_int_equal(count_of(text, ">web_shop<"), 1);
+    assert_int_equal(count_of(text, "<circle"), 2);
 }
 
 static void hostile_texts_stay_texts(void **state)
@@ -345,7 +415,7 @@ static void nothing_is_a_picture_too(void **state)
 static bool draw_extremes(FILE *out)
 {
     static const double wild[] = {1e300, -1e300, 1e-300, DBL_MAX, 0};
-    struct chart_series series = {"wild", wild};
+    struct chart_series series = {"wild", wild, 0};
     struct chart chart = nest_box;
     chart.series = &series;
     chart.series_count = 1;
@@ -368,6 +438,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(ticks_are_one_two_or_five_times_a_power_of_ten),
+        cmocka_unit_test(ticks_are_no_finer_than_what_they_count),
         cmocka_unit_test(a_scale_holds_what_it_was_made_for),
         cmocka_unit_test(what_cannot_be_drawn_is_no_number),
         cmocka_unit_test(an_amount_on_a_tick_has_all_its_decimals_or_none),
@@ -379,6 +450,7 @@ int main(void)
         cmocka_unit_test(a_bar_is_as_long_as_its_share),
         cmocka_unit_test(svg_is_as_it_was_looked_at),
         cmocka_unit_test(lines_are_drawn_as_steps),
+        cmocka_unit_test(a_stretch_without_a_price_is_said_and_has_no_mark),
         cmocka_unit_test(hostile_texts_stay_texts),
         cmocka_unit_test(nothing_is_a_picture_too),
         cmocka_unit_test(the_wildest_numbers_stay_within_the_picture),

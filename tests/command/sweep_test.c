@@ -224,6 +224,26 @@ static void a_picture_is_xml_with_a_panel_for_each_product(void **state)
     assert_string_equal(read_text("out"), "['Jug', 'Mug <&> \"big\"', 'post', 'stall', 'stall']\n");
 }
 
+static void a_channel_is_drawn_in_one_way_in_every_panel(void **state)
+{
+    (void)state;
+    write_text("r.rules", "currency USD $\nproduct { name text; post_only flag = no }\n"
+                          "rate hourly = $5 per h\ncost time = 1 h * hourly\n"
+                          "channel stall { only when not post_only }\nchannel post { }\n"
+                          "price { set cost; round to $1 }\n");
+    write_text("p.csv", "name,post_only\nMug,no\nJug,yes\nPot,no\n");
+    /* The dashes of the lines: of stall and post, of post alone, of both again. */
+    assert_int_equal(
+        run("groat sweep r.rules p.csv --over hourly='$6 per h..$9 per h' --chart c.svg "
+            ">all; python3 -c \"import xml.etree.ElementTree as e; "
+            "r = e.parse('c.svg').getroot(); n = '{http://www.w3.org/2000/svg}'; "
+            "d = [t.get('stroke-dasharray') for t in r.iter(n + 'path') "
+            "if t.get('fill') == 'none']; "
+            "print(len(d), d[0] != d[1], d[2] == d[1], d[3:] == d[:2])\""),
+        0);
+    assert_string_equal(read_text("out"), "5 True True True\n");
+}
+
 static void a_picture_that_nobody_can_read_is_refused(void **state)
 {
     (void)state;
@@ -305,6 +325,7 @@ int main(void)
         TEST(a_sweep_is_as_many_runs_with_another_rate),
         TEST(rows_come_in_the_order_of_the_sheet_however_many_threads_there_are),
         TEST(a_picture_is_xml_with_a_panel_for_each_product),
+        TEST(a_channel_is_drawn_in_one_way_in_every_panel),
         TEST(a_picture_that_nobody_can_read_is_refused),
         TEST(files_that_are_read_are_not_drawn_over),
         TEST(a_range_that_is_none_is_told_with_a_way_out),
