@@ -172,7 +172,8 @@ GROAT_API void groat_tidied_free(groat_tidied *tidied);
 /* Why a single thing failed: a cell, a rate, an order. */
 typedef struct groat_trouble {
     char message[256];
-    char help[160];  /* empty when there is nothing to propose */
+    char help[160];  /* what to write instead: of a value its own number, in a form that is read, or
+                        `for example ...`; empty when there is nothing to propose */
     unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
 } groat_trouble;
 

@@ -179,11 +179,12 @@ static const char *with_percents(struct proposing *proposing, const char *text)
         const char *sign = number + length;
         while (*sign == ' ')
             sign++;
-        bool there = *sign == '%';
+        bool word = word_length(sign) == 7 && strncmp(sign, "percent", 7) == 0;
+        bool there = *sign == '%' || word;
         made = arena_print(arena, "%s%.*s%s%%", made, (int)(number - at), at,
                            there ? piece(proposing, number, length)
                                  : percent_digits(proposing, number, length));
-        at = there ? sign + 1 : number + length;
+        at = there ? sign + (word ? 7 : 1) : number + length;
     }
     return arena_print(arena, "%s%s", made, at);
 }

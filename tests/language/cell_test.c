@@ -382,6 +382,8 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         {"percent_", "0", "0%"},
         {"percent_", "1", "1%"},
         {"percent_", "10 %", "10%"},
+        {"percent_", "10 percent", "10%"},
+        {"percent_", "10 kg", "for example 12.50"},
         {"percent_", "0.05 to 0.08", "5% to 8%"},
         {"number_", "$20", "20"},
         {"count_", "12 pcs", "12"},
