@@ -230,8 +230,8 @@ static void a_sheet_that_cannot_be_read_is_exit_status_2(void **state)
                "gone.csv: cannot be read: No such file or directory\n");
     expect_run("groat price shop.rules . --from csv", 2, "", ".: cannot be read: Is a directory\n");
     expect_run(
-        "groat price shop.rules p.xls", 2, "",
-        "p.xls: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is\n");
+        "groat price shop.rules p.text", 2, "",
+        "p.text: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is\n");
     expect_run("groat price shop.rules - </dev/null", 2, "",
                "groat: standard input needs --from csv, tsv, json or ndjson\n");
     expect_run("groat price shop.rules - --from csv <&-", 2, "",
