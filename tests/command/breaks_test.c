@@ -85,6 +85,21 @@ static void a_column_of_discounts_is_left_out_where_there_are_none(void **state)
         "");
 }
 
+/* A tax of 10% comes on top of what five and one cost; nothing of it is kept. */
+static void what_the_buyer_adds_stands_with_what_each_piece_leaves(void **state)
+{
+    (void)state;
+    write_text("b.rules", BULK "channel away { tax added 10% }\n");
+    write_text("p.csv", "name,wood\nTray,20\n");
+    expect_run(
+        "groat price b.rules p.csv --channel away --quantity 1,5 | tail -2", 0,
+        "Tray     away          1  $40.00             $40.00  $4.00  $40.00  $20.00   50.0%    "
+        "$40.00  $20.00\n"
+        "                       5  $38.00      5.0%  $190.00  $3.80  $38.00  $18.00   47.4%   "
+        "$190.00  $90.00\n",
+        "");
+}
+
 /* At 7.80 one leaves 7.80 - 1 - 3.90 = 2.90, which is refused; five at 7.41 leave 7.41 - 0.20 - 3.90
  * = 3.31; ten at 6.83 leave 6.83 - 0.10 - 3.90 = 2.83. The two products are two all the same. */
 static void a_block_begins_with_its_first_break_that_is_not_refused(void **state)
@@ -141,6 +156,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(several_quantities_are_a_block_for_each_product_and_channel),
         TEST(a_column_of_discounts_is_left_out_where_there_are_none),
+        TEST(what_the_buyer_adds_stands_with_what_each_piece_leaves),
         TEST(a_block_begins_with_its_first_break_that_is_not_refused),
         TEST(a_single_quantity_is_the_price_list),
         TEST(csv_and_json_of_several_quantities_are_those_of_each),

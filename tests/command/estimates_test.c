@@ -99,7 +99,7 @@ static void a_rate_from_the_command_line_may_be_a_range(void **state)
                "");
     expect_run("groat price shop.rules p.csv --set hourly='$40 to $20 per h'", 2, "",
                "groat: --set: hourly: this range begins above its end\n"
-               "Try: $20 per h to $40\n");
+               "Try: --set hourly='$20 per h to $40'\n");
 }
 
 static void json_cells_and_decimal_commas_have_ranges_too(void **state)
