@@ -490,7 +490,9 @@ typedef enum groat_part {
     GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round; of
                         a product that is not sold, `only when` alone */
     GROAT_PART_SHOW,
-    GROAT_PART_NAME /* a definition asked for by name, and those it is made of */
+    GROAT_PART_NAME, /* a definition asked for by name, and those it is made of */
+    GROAT_PART_DETAIL /* of the line above it: a part that a `worth of` counts, with what it costs, or
+                         a value that is the likely one of a range */
 } groat_part;
 
 typedef struct groat_line {
@@ -503,7 +505,8 @@ typedef struct groat_line {
     const char *file;    /* where it stands, or NULL for a figure of the engine's own */
     unsigned line;
     bool own_pay;
-    unsigned depth;      /* of GROAT_PART_NAME: how far below the name that was asked for */
+    unsigned depth;      /* of GROAT_PART_NAME: how far below the name that was asked for; of
+                       GROAT_PART_DETAIL 1 */
     const char *channel; /* of what stands against a lower price: whose it is */
 } groat_line;
 

@@ -1,4 +1,5 @@
 /* groat explain: where a price comes from. */
+#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -20,36 +21,58 @@ static bool product_is_there(struct pricing *pricing)
     return false;
 }
 
-static bool name_is_there(struct pricing *pricing)
+static char plain(char letter)
 {
-    const char *wanted = pricing->request->name;
-    if (!wanted)
-        return true;
+    return letter == ' ' || letter == '-' ? '_' : (char)tolower((unsigned char)letter);
+}
+
+/* Whether a heading, `Take-home`, says a name, `take_home`. */
+static bool says(const char *heading, const char *name)
+{
+    while (*heading && *name && plain(*heading) == plain(*name)) {
+        heading++;
+        name++;
+    }
+    return !*heading && !*name;
+}
+
+/* The name that is asked for: as the rules have it, or else as a heading of a list has it. NULL, and
+ * said, where there is none. */
+static const char *find_name(const groat_method *method, const char *wanted)
+{
+    static const char *const headings[][2] = {{"you_keep", "keep"}, {"list_price", "list"}};
+    const char *heading = wanted, *found = NULL;
     struct nearest nearest = nearest_to(wanted);
-    for (size_t i = 0; i < groat_method_names(pricing->method); i++) {
-        const char *name = groat_method_name(pricing->method, i);
+    for (size_t i = 0; i < sizeof headings / sizeof *headings; i++)
+        if (says(wanted, headings[i][0]))
+            heading = headings[i][1];
+    for (size_t i = 0; i < groat_method_names(method); i++) {
+        const char *name = groat_method_name(method, i);
         if (strcmp(name, wanted) == 0)
-            return true;
+            return name;
+        if (!found && says(heading, name))
+            found = name;
         nearest_offer(&nearest, name);
     }
+    if (found)
+        return found;
     say("groat: nothing in the rules is called %s", wanted);
     say_try(nearest.best);
-    return false;
+    return NULL;
 }
 
 /* ---- explaining ---- */
 
 static bool explain_order(struct pricing *pricing, struct account_plan *plan, size_t row,
-                          const groat_order *order)
+                          const groat_order *order, const char *name)
 {
     struct account account = {.product = products_label(pricing->products, row),
                               .channel = groat_method_channel(pricing->method, order->channel),
                               .quantity = order->quantity,
-                              .name = pricing->request->name,
+                              .name = name,
                               .scratch = pricing->scratch};
-    groat_explanation *explanation =
-        groat_explain_name(pricing->scratch, pricing->method, pricing->record, order,
-                           pricing->request->name, &account.outcome);
+    groat_explanation *explanation = groat_explain_name(
+        pricing->scratch, pricing->method, pricing->record, order, name, &account.outcome);
     if (!explanation) {
         say_no_memory();
         pricing->status = STATUS_WRONG;
@@ -65,7 +88,8 @@ static bool explain_order(struct pricing *pricing, struct account_plan *plan, si
     return written;
 }
 
-static bool explain_row(struct pricing *pricing, struct account_plan *plan, size_t row)
+static bool explain_row(struct pricing *pricing, struct account_plan *plan, size_t row,
+                        const char *name)
 {
     const struct request *request = pricing->request;
     if (!products_fill(pricing->products, row, pricing->record)) {
@@ -75,7 +99,7 @@ static bool explain_row(struct pricing *pricing, struct account_plan *plan, size
     for (size_t i = 0; i < pricing->channels_count; i++) {
         for (size_t j = 0; j < request->quantities_count; j++) {
             groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
-            if (!explain_order(pricing, plan, row, &order))
+            if (!explain_order(pricing, plan, row, &order, name))
                 return false;
         }
     }
@@ -85,7 +109,11 @@ static bool explain_row(struct pricing *pricing, struct account_plan *plan, size
 static void explain(struct pricing *pricing)
 {
     const struct request *request = pricing->request;
-    if (!product_is_there(pricing) || !name_is_there(pricing)) {
+    const char *name = NULL;
+    bool there = product_is_there(pricing);
+    if (there && request->name)
+        name = find_name(pricing->method, request->name);
+    if (!there || (request->name && !name)) {
         pricing->status = STATUS_WRONG;
         return;
     }
@@ -95,7 +123,7 @@ static void explain(struct pricing *pricing)
     bool going = account_begin(&plan, pricing->output.stream);
     for (size_t row = 0; row < products_count(pricing->products) && going; row++)
         if (chosen_is(pricing->products, row, request->product))
-            going = explain_row(pricing, &plan, row);
+            going = explain_row(pricing, &plan, row, name);
     if (going && !account_end(&plan, pricing->output.stream))
         output_failed(&pricing->output);
 }

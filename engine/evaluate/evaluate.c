@@ -184,9 +184,8 @@ static struct value field(struct evaluation *e, const struct step *step, uint32_
 
 /* ---- parts ---- */
 
-/* What one part costs: its amount at the material's price, by way of its density where it is given
- * by mass and bought by volume, or the other way round. */
-static struct value part_worth(struct evaluation *e, const struct part *part, uint32_t index)
+/* By way of its density where it is given by mass and bought by volume, or the other way round. */
+struct value evaluate_part(struct evaluation *e, const struct part *part, uint32_t index)
 {
     const struct rate_code *material = &e->program->rates[part->material];
     struct value amount = value_number(part->amount);
@@ -203,7 +202,7 @@ static struct value worth(struct evaluation *e, struct value parts, uint32_t ind
         return parts;
     struct value sum = value_number(num_whole(0));
     for (size_t i = 0; i < parts.parts->count; i++)
-        sum = calculate(e, num_add, sum, part_worth(e, &parts.parts->items[i], index), index);
+        sum = calculate(e, num_add, sum, evaluate_part(e, &parts.parts->items[i], index), index);
     return sum;
 }
 

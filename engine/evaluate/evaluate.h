@@ -39,6 +39,8 @@ struct evaluation {
 };
 
 struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
+/* What one part costs, its amount at the material's price; an error is that of the step `index`. */
+struct value evaluate_part(struct evaluation *evaluation, const struct part *part, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
 /* Runs those of the steps, none of them on trial, whose values do not stand: they lean on something in
  * `changed` and are not known to be right in this state. The limit on steps is charged with all of

@@ -32,6 +32,13 @@ const struct shown *explain_shown(const struct explaining *explaining, struct ty
     return &core->shown[core->program->columns_count + !money];
 }
 
+groat_value explain_kept(struct explaining *explaining, struct value value, struct type type)
+{
+    struct value *kept = arena_take(&explaining->explanation->arena, sizeof *kept);
+    *kept = value;
+    return result_value(kept, type, explain_shown(explaining, type));
+}
+
 /* A show's column, or NO_STEP where the symbol is none. */
 static uint32_t column_of(const struct explaining *explaining, const struct symbol *symbol)
 {
@@ -55,17 +62,23 @@ static const char *show_amount(const struct explaining *explaining, const struct
     return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
 }
 
+const char *explain_likely(struct explaining *explaining, const struct symbol *symbol)
+{
+    const struct expression *range = symbol->statement->value;
+    return arena_print(&explaining->explanation->arena, "the %s of %s",
+                       range->third ? "likely one" : "middle",
+                       words_written(&explaining->words, range));
+}
+
 /* A rate that the rules give as a range, or a field that is one. Where it is leaned to an end there
  * is nothing to be said of it. */
 static void write_range(struct explaining *explaining, const struct symbol *symbol,
                         const struct value *value, groat_line *line)
 {
     struct arena *arena = &explaining->explanation->arena;
-    const struct expression *expression = symbol->statement->value;
     groat_range range;
     if (symbol->kind != SYMBOL_FIELD) {
-        line->worked = arena_print(arena, "the %s of %s",
-                                   expression->third ? "likely one" : "middle", line->written);
+        line->worked = explain_likely(explaining, symbol);
         return;
     }
     const groat_record *record = explaining->scratch->record;
@@ -206,8 +219,10 @@ void explain_figure(struct explaining *explaining, groat_part part, enum figure 
 static void explain_set(struct explaining *explaining, groat_part part,
                         const struct symbol_set *symbols)
 {
-    for (size_t i = 0; i < symbols->count; i++)
+    for (size_t i = 0; i < symbols->count; i++) {
         explain_symbol(explaining, part, symbols->items[i], 0);
+        explain_details(explaining, symbols->items[i]->statement->value);
+    }
 }
 
 /* An added tax is a share of what it is added to; an included one is a part of the whole. */
@@ -231,6 +246,7 @@ static void explain_tax(struct explaining *explaining)
             : arena_print(arena, "%s added to %s", rate, figure_words(explaining, FIGURE_NET));
     line->file = tax->span.source->name;
     line->line = span_place(tax->span).line;
+    explain_details(explaining, tax->value);
 }
 
 static bool has_own_pay(const struct explaining *explaining)
@@ -244,6 +260,8 @@ static bool has_own_pay(const struct explaining *explaining)
 
 static void explain_all(struct explaining *explaining)
 {
+    size_t symbols = explaining->scratch->core->shop.symbols.count;
+    explaining->detailed = arena_take(&explaining->explanation->arena, symbols + 1);
     explain_set(explaining, GROAT_PART_COST, &explaining->channel->costs);
     explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_COST, 0);
     if (has_own_pay(explaining))

@@ -23,6 +23,7 @@ struct explaining {
     groat_scratch *scratch;
     const struct channel *channel;
     struct words words;
+    bool *detailed; /* by symbol: its details were told; NULL where none are */
 };
 
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line);
@@ -35,6 +36,16 @@ const struct shown *explain_shown(const struct explaining *explaining, struct ty
 uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol);
 void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
                     unsigned depth);
+/* Lines below the one before them, each once: what each part of a `worth of` in the expression costs,
+ * and each value in it, through lets and rates, that is one of a range. */
+void explain_details(struct explaining *explaining, const struct expression *expression);
+/* `the likely one of $2 to $3 likely $2.40`, of a rate or material that the rules give as a range. */
+const char *explain_likely(struct explaining *explaining, const struct symbol *symbol);
+/* The parts of one `worth of`, as lines of the kind. */
+void explain_parts(struct explaining *explaining, groat_part kind,
+                   const struct expression *expression, unsigned depth);
+/* A value that is no step's, kept as long as the explanation. */
+groat_value explain_kept(struct explaining *explaining, struct value value, struct type type);
 /* The price block's lines, and why not a coin less. */
 void explain_price(struct explaining *explaining);
 /* Of a product that is not sold on the channel. */

@@ -63,6 +63,8 @@ static void tell_leaf(struct telling *telling, const struct expression *expressi
                        .line = span_place(span).line,
                        .depth = depth};
     explain_add(explaining, &explaining->explanation->lines, line);
+    if (expression->kind == EXPRESSION_WORTH)
+        explain_parts(explaining, GROAT_PART_NAME, expression, depth + 1);
 }
 
 static void tell_table(struct telling *telling, const struct symbol *table, const struct leaf *leaf,

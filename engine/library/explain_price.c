@@ -30,6 +30,7 @@ static void explain_bound(struct explaining *explaining, const struct statement 
     line.amount = words_of(&explaining->words, value, type, percent);
     line.value = result_value(value, type, explain_shown(explaining, type));
     explain_add(explaining, &explaining->explanation->lines, line);
+    explain_details(explaining, statement->value);
 }
 
 static void explain_round(struct explaining *explaining)
@@ -73,6 +74,7 @@ static void explain_aim(struct explaining *explaining, const struct member_code 
         line.amount = words_of(&explaining->words, &scratch->values[member->aim], flag, false);
     }
     explain_add(explaining, &explaining->explanation->lines, line);
+    explain_details(explaining, aim->value);
 }
 
 /* ---- why not a coin less ---- */

@@ -29,6 +29,7 @@ static const char *part_word(const groat_line *line)
     case GROAT_PART_FIGURE: return "figure";
     case GROAT_PART_RULE: return "rule";
     case GROAT_PART_SHOW: return "show";
+    case GROAT_PART_DETAIL: return "detail";
     case GROAT_PART_NAME: break;
     }
     return "name";
@@ -47,7 +48,7 @@ static void put_line(struct bytes *bytes, const struct account_plan *plan, const
     put_string(bytes, "file", line->file);
     put_key(bytes, "line");
     bytes_whole(bytes, (int64_t)line->line);
-    if (line->part == GROAT_PART_NAME) {
+    if (line->part == GROAT_PART_NAME || line->part == GROAT_PART_DETAIL) {
         put_key(bytes, "depth");
         bytes_whole(bytes, (int64_t)line->depth);
     }

@@ -179,10 +179,12 @@ static bool belongs(const struct section *section, const groat_line *line)
 static void put_section(struct bytes *bytes, const struct columns *columns,
                         const struct section *section, const groat_explanation *explanation)
 {
-    bool begun = false;
+    bool begun = false, above = false; /* the line that details belong to was put */
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
         const groat_line *line = groat_explanation_line(explanation, i);
-        if (!belongs(section, line) || says_nothing(explanation, line))
+        if (line->part != GROAT_PART_DETAIL)
+            above = belongs(section, line) && !says_nothing(explanation, line);
+        if (!above)
             continue;
         if (!begun) {
             bytes_char(bytes, '\n');
@@ -246,10 +248,21 @@ static void put_why(struct bytes *bytes, const struct columns *columns,
                     const struct account *account)
 {
     const groat_explanation *explanation = account->explanation;
-    bytes_text(bytes, "\nWhy this price\n");
+    const groat_line *list = find_figure(explanation, "list");
+    const groat_line *price = find_figure(explanation, "price");
+    if (list && price && *list->amount && strcmp(list->amount, price->amount) != 0) {
+        bytes_text(bytes, "\nWhy the list price of ");
+        bytes_text(bytes, list->amount);
+        bytes_text(bytes, ", for one\n");
+    } else {
+        bytes_text(bytes, "\nWhy this price\n");
+    }
+    bool above = false; /* the line that details belong to was put */
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
         const groat_line *line = groat_explanation_line(explanation, i);
-        if (line->part == GROAT_PART_RULE && !says_nothing(explanation, line))
+        if (line->part != GROAT_PART_DETAIL)
+            above = line->part == GROAT_PART_RULE && !says_nothing(explanation, line);
+        if (above)
             put_line(bytes, columns, line);
     }
     put_footing(bytes, columns, account);

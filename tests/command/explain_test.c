@@ -72,6 +72,65 @@ static void a_name_is_followed_down_to_what_it_is_made_of(void **state)
                "");
 }
 
+/* A tenth off $23.00 for five of them; 0.9 * $23.00 = $20.70. */
+static void a_discount_has_the_list_price_accounted_for(void **state)
+{
+    (void)state;
+    write_shop();
+    expect_run("sed 's/^price {/price { discount if quantity >= 5 then 10% else 0%;/' s.rules "
+               ">d.rules; "
+               "groat explain d.rules p.csv --product Shelf --channel stall --quantity 5,1 | grep "
+               "-e '^Shelf' -e '^Why'",
+               0,
+               "Shelf on stall, each of 5: $20.70\n"
+               "Why the list price of $23.00, for one\n"
+               "Shelf on stall: $23.00\n"
+               "Why this price\n",
+               "");
+}
+
+static void each_part_and_each_likely_value_stands_below_its_line(void **state)
+{
+    (void)state;
+    write_text("m.rules", "currency USD $\n"
+                          "materials { maple $9.20 per bf; oil $31 per 500 ml }\n"
+                          "product { name text; uses parts; work time as min }\n"
+                          "cost goods = worth of uses\n"
+                          "pay hands = work * $20 per h\n"
+                          "price { aim profit >= $0; floor work * $10 per h }\n");
+    write_text("p.csv", "name,uses,work\nBowl,maple 2.4 bf + oil 25 ml,20 to 40 min\n");
+    expect_run("groat explain m.rules p.csv --product Bowl | sed -n '3,9p'", 0,
+               "What one piece costs\n"
+               "  goods      $23.63  $23.63 [m.rules:4]\n"
+               "    maple    $22.08  2.4 bf at $9.20 per bf [m.rules:2]\n"
+               "    oil       $1.55  25 ml at $31 per 500 ml [m.rules:2]\n"
+               "  hands      $10.00  30 min * $20 per h [m.rules:5]\n"
+               "    work     30 min  the likely one of 20 min to 40 min [m.rules:3]\n"
+               "  cost       $33.63\n",
+               "");
+    expect_run("groat explain m.rules p.csv --product Bowl --format json | grep -c '\"part\": "
+               "\"detail\"'",
+               0, "3\n", "");
+}
+
+static void a_name_may_be_the_heading_of_a_list(void **state)
+{
+    (void)state;
+    static const char *const headings[] = {"'You keep'", "'you keep'", "Keep", "keep"};
+    write_shop();
+    for (size_t i = 0; i < sizeof headings / sizeof *headings; i++) {
+        char command[160];
+        snprintf(
+            command, sizeof command,
+            "groat explain s.rules p.csv --product Shelf --channel stall --name %s | sed -n 4p",
+            headings[i]);
+        expect_run(command, 0, "  keep          $20.70  $23.00 - $2.30\n", "");
+    }
+    expect_run("groat explain s.rules p.csv --product Shelf --channel stall --name Take-home "
+               "| sed -n 4p",
+               0, "  take_home            $14.70  $4.70 + $10.00\n", "");
+}
+
 static void a_replaced_rate_says_so(void **state)
 {
     (void)state;
@@ -136,6 +195,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         TEST(a_price_is_accounted_for_from_cost_to_the_coin_below),
         TEST(a_name_is_followed_down_to_what_it_is_made_of),
+        TEST(a_discount_has_the_list_price_accounted_for),
+        TEST(each_part_and_each_likely_value_stands_below_its_line),
+        TEST(a_name_may_be_the_heading_of_a_list),
         TEST(a_replaced_rate_says_so),
         TEST(json_is_the_same_as_data),
         TEST(what_is_not_sold_or_is_refused_says_so),

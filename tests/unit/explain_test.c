@@ -517,6 +517,42 @@ static void a_range_says_that_its_likely_value_counts(void **state)
     assert_line("bench", NULL, "20 min");
 }
 
+/* 500 g of oil of 0.915 kg a litre are 0.54645 l, at $36 for five of them $3.93. The cord's middle is
+ * $3 a metre. What a part costs stands below the line that counts it, and only once. */
+static void each_part_that_is_counted_has_a_line_of_its_own(void **state)
+{
+    (void)state;
+    read_rules("m.rules", "currency USD $\n"
+                          "materials { olive $36 per 5 l weighs 0.915 kg per l; lye $4 per 1 kg\n"
+                          "screws $9.60 per 200; cord $2 to $4 per m }\n"
+                          "product { uses parts; work time as min = 0 min }\n"
+                          "rate hourly = $20 to $30 per h likely $21 per h\n"
+                          "let stuff = worth of uses\n"
+                          "cost goods = stuff\n"
+                          "cost again = worth of uses\n"
+                          "pay hands = work * hourly\n"
+                          "channel stall { }\n"
+                          "price { set cost; floor work * hourly }\n");
+    set_fields("uses=olive 500 g + lye 70 g + screws 8 + cord 0.5 m");
+    set_fields("work=20 min to 40 min");
+    explain("stall", 1, NULL);
+    assert_line("goods", "$6.10", "$6.10");
+    assert_line("olive", "500 g at $36 per 5 l, weighing 0.915 kg per l", "$3.93");
+    assert_line("lye", "70 g at $4 per 1 kg", "$0.28");
+    assert_line("screws", "8 at $9.60 per 200", "$0.38");
+    assert_line("cord", "500 mm at $3.00 per m, the middle of $2 to $4 per m", "$1.50");
+    assert_line("work", "the likely one of 20 min to 40 min", "30 min");
+    assert_line("hourly", "the likely one of $20 to $30 per h likely $21 per h", "$21.00 per h");
+    size_t details = 0;
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++)
+        details += groat_explanation_line(explanation, i)->part == GROAT_PART_DETAIL;
+    assert_int_equal(details, 6);
+    assert_string_equal(groat_explanation_line(explanation, 1)->name, "olive");
+    explain("stall", 1, "goods");
+    assert_line("olive", "500 g at $36 per 5 l, weighing 0.915 kg per l", "$3.93");
+    assert_int_equal(line_of("olive")->depth, 3);
+}
+
 static void three_decimals_are_three(void **state)
 {
     (void)state;
@@ -584,6 +620,7 @@ int main(void)
         TEST(a_table_is_the_row_that_answered),
         TEST(a_rate_from_outside_says_so),
         TEST(a_range_says_that_its_likely_value_counts),
+        TEST(each_part_that_is_counted_has_a_line_of_its_own),
         TEST(three_decimals_are_three),
         TEST(names_that_can_be_explained_are_the_rules_and_the_engines),
         TEST(a_show_is_exact_in_the_unit_it_is_shown_in),
