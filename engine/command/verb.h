@@ -36,21 +36,21 @@ enum option_bit {
     OPTION_NAME = 1 << 11,
     OPTION_CHECK = 1 << 12,
     OPTION_WRITE = 1 << 13,
-    OPTION_EACH = 1 << 18,
-    OPTION_ESTIMATES = 1 << 19,
-    OPTION_OVER = 1 << 20,
-    OPTION_STEPS = 1 << 21,
-    OPTION_CHART = 1 << 22,
-    OPTION_BY = 1 << 23,
-    OPTION_GOAL = 1 << 24,
-    OPTION_PACE = 1 << 25,
-    OPTION_AT = 1 << 26,
     OPTION_AGAINST = 1 << 14,
     OPTION_SINCE = 1 << 15,
     OPTION_HOLD = 1 << 16,
-    OPTION_BY_PERCENT = 1 << 27, /* the same word, with another meaning */
-    READS_UNROUNDED = 1 << 29,   /* beside them: the rules are read so */
-    TAKES_SEVERAL = 1 << 30      /* beside them: the verb takes more than one rules file */
+    OPTION_EACH = 1 << 17,
+    OPTION_ESTIMATES = 1 << 18,
+    OPTION_OVER = 1 << 19,
+    OPTION_STEPS = 1 << 20,
+    OPTION_CHART = 1 << 21,
+    OPTION_BY = 1 << 22,
+    OPTION_BY_PERCENT = 1 << 23, /* the same word as --by, with another meaning */
+    OPTION_GOAL = 1 << 24,
+    OPTION_PACE = 1 << 25,
+    OPTION_AT = 1 << 26,
+    READS_UNROUNDED = 1 << 27, /* beside them: the rules are read so */
+    TAKES_SEVERAL = 1 << 28    /* beside them: the verb takes more than one rules file */
 };
 
 /* A command line that has been read. Its texts are the process's own arguments. */
