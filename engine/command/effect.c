@@ -165,7 +165,6 @@ static size_t number_of(struct effecting *effecting, size_t line)
 /* Those of the list, unless the command line names some. */
 static bool take_quantities(struct effecting *effecting)
 {
-    enum { QUANTITIES_MOST = 1000 };
     struct request *request = &effecting->after_request;
     if (request->quantities_given || effecting->since.count == 0)
         return true;

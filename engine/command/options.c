@@ -9,9 +9,6 @@
 #include "command/say.h"
 #include "study/sweep.h"
 
-/* The most quantities that are priced in one run. */
-#define QUANTITIES_MOST 1000
-
 /* ---- what each option does with its value ---- */
 
 /* A channel's name holds no comma, so that several may stand together. */

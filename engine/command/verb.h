@@ -53,6 +53,9 @@ enum option_bit {
     TAKES_SEVERAL = 1 << 28    /* beside them: the verb takes more than one rules file */
 };
 
+/* The most quantities that are priced in one run. */
+#define QUANTITIES_MOST 1000
+
 /* A command line that has been read. Its texts are the process's own arguments. */
 struct request {
     const struct verb *verb; /* NULL: none was named */
