@@ -10,9 +10,9 @@
  *     groat_price(scratch, method, record, &order);                        for each channel
  *     groat_value price = groat_result_figure(scratch, GROAT_PRICE);
  *
- * Ownership. Every `…_new`, `…_read` and `…_with_rates` gives an object that the caller frees with
- * the matching `…_free`, which takes NULL. Texts and structs that are handed out belong to the
- * object they came from and live as long as it does, unless another time is named.
+ * Ownership. Every `…_new`, `…_read`, `…_with_rates` and `…_leaned` gives an object that the caller
+ * frees with the matching `…_free`, which takes NULL. Texts and structs that are handed out belong to
+ * the object they came from and live as long as it does, unless another time is named.
  *
  * Threads. A method never changes once it is read; any number of threads may use it at once without
  * a lock. A scratch and a record belong to one thread at a time. There is no global state.
@@ -70,6 +70,16 @@ typedef struct groat_limits {
 } groat_limits;
 GROAT_API groat_limits groat_limits_default(void);
 
+/* ---- why something failed ---- */
+
+/* Why a single thing failed: a cell, a rate, an amount of money. */
+typedef struct groat_trouble {
+    char message[256];
+    char help[160];  /* what to write instead: the value's own number, in a form that can be read,
+                        or `for example ...`; empty when there is nothing to propose */
+    unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
+} groat_trouble;
+
 /* ---- reading rules ---- */
 
 /* A text: `start` need not be closed by a zero byte. */
@@ -109,9 +119,9 @@ GROAT_API void groat_method_free(groat_method *method);
 
 /* A rate given from outside. A value is a literal of the rate's dimension, as a person writes it
  * (`$30 per h`, `15%`), a bare number only where the rate is a plain number that the rules do not
- * write as a percentage; or a change, a sign and a percentage (`+10%`, `-2.5%`): so much more or less than the rate is in the method at hand. With
- * `toward` the rate is a point on the way from one to the other: value + (toward - value) * top /
- * bottom, exactly. */
+ * write as a percentage; or a change, a sign and a percentage (`+10%`, `-2.5%`): so much more or less
+ * than the rate is in the method at hand. With `toward` the rate is a point on the way from one to
+ * the other: value + (toward - value) * top / bottom, exactly. */
 typedef struct groat_rate_value {
     const char *rate; /* its name */
     const char *value;
@@ -121,11 +131,10 @@ typedef struct groat_rate_value {
 
 /* The same method with some rates replaced: cheap, only what depends on them is worked out again.
  * The two methods are freed on their own, in any order. On failure returns NULL and says why in
- * `*trouble`. */
-struct groat_trouble;
+ * `*trouble`, which may be NULL. */
 GROAT_API groat_method *groat_method_with_rates(const groat_method *method,
                                                 const groat_rate_value *values, size_t count,
-                                                struct groat_trouble *trouble);
+                                                groat_trouble *trouble);
 
 /* ---- what there is to say about rules ---- */
 
@@ -168,14 +177,6 @@ GROAT_API groat_tidied *groat_tidy(const char *name, groat_text rules, const gro
 /* UTF-8, without a byte-order mark; a zero byte stands after it. The tidied object's own. */
 GROAT_API groat_text groat_tidied_text(const groat_tidied *tidied);
 GROAT_API void groat_tidied_free(groat_tidied *tidied);
-
-/* Why a single thing failed: a cell, a rate, an order. */
-typedef struct groat_trouble {
-    char message[256];
-    char help[160];  /* what to write instead: of a value its own number, in a form that is read, or
-                        `for example ...`; empty when there is nothing to propose */
-    unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
-} groat_trouble;
 
 /* ---- values ---- */
 
@@ -282,12 +283,14 @@ GROAT_API size_t groat_method_rate_amount(const groat_method *method, size_t ind
  * method lives. */
 GROAT_API bool groat_method_rate_range(const groat_method *method, size_t index,
                                        groat_range *range);
-/* The same method with some of its ranges at an end: as if the rate had been given that value.
- * What is no range stays as it is. On failure returns NULL and says why in `*trouble`. */
+/* A rate, by its index, and the end that it is leaned to. */
 typedef struct groat_lean {
     size_t rate;
     groat_end end;
 } groat_lean;
+/* The same method with some of its ranges at an end: as if the rate had been given that value.
+ * What is no range stays as it is. On failure returns NULL and says why in `*trouble`, which may be
+ * NULL. */
 GROAT_API groat_method *groat_method_leaned(const groat_method *method, const groat_lean *leans,
                                             size_t count, groat_trouble *trouble);
 GROAT_API size_t groat_method_channels(const groat_method *method);
@@ -490,9 +493,9 @@ typedef enum groat_part {
     GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round; of
                         a product that is not sold, `only when` alone */
     GROAT_PART_SHOW,
-    GROAT_PART_NAME, /* a definition asked for by name, and those it is made of */
-    GROAT_PART_DETAIL /* of the line above it: a part that a `worth of` counts, with what it costs, or
-                         a value that is the likely one of a range */
+    GROAT_PART_NAME,  /* a definition asked for by name, and those it is made of */
+    GROAT_PART_DETAIL /* of the line above it: a part that a `worth of` counts, with what it costs,
+                         or a value that is the likely one of a range */
 } groat_part;
 
 typedef struct groat_line {
@@ -506,7 +509,7 @@ typedef struct groat_line {
     unsigned line;
     bool own_pay;
     unsigned depth;      /* of GROAT_PART_NAME: how far below the name that was asked for; of
-                       GROAT_PART_DETAIL 1 */
+                            GROAT_PART_DETAIL 1 */
     const char *channel; /* of what stands against a lower price: whose it is */
 } groat_line;
 
