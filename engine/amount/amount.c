@@ -78,10 +78,33 @@ void amount_divide(struct amount *amount, const struct amount *a, const struct a
         mpq_div(amount->number, a->number, b->number);
 }
 
+void amount_times(struct amount *amount, const struct amount *a, unsigned long whole)
+{
+    amount_copy(amount, a);
+    mpz_mul_ui(mpq_numref(amount->number), mpq_numref(amount->number), whole);
+    mpq_canonicalize(amount->number);
+}
+
 void amount_round_up(struct amount *amount)
 {
     mpz_cdiv_q(mpq_numref(amount->number), mpq_numref(amount->number), mpq_denref(amount->number));
     mpz_set_ui(mpq_denref(amount->number), 1);
+}
+
+/* (2 top ± bottom) / 2 bottom, cut off towards zero. */
+void amount_round_ratio(mpz_t out, const mpz_t top, const mpz_t bottom)
+{
+    mpz_t twice;
+    bool negative = mpz_sgn(top) < 0;
+    mpz_init(twice);
+    mpz_mul_2exp(out, top, 1);
+    if (negative)
+        mpz_sub(out, out, bottom);
+    else
+        mpz_add(out, out, bottom);
+    mpz_mul_2exp(twice, bottom, 1);
+    mpz_tdiv_q(out, out, twice);
+    mpz_clear(twice);
 }
 
 /* ---- texts ---- */
@@ -100,18 +123,9 @@ static size_t hand_out(char *text, char *buffer, size_t size)
 /* The amount times 10 to `places`, rounded to a whole number, ties away from zero. */
 static void scaled(mpz_t out, const mpq_t number, unsigned places)
 {
-    mpz_t twice;
-    mpz_init(twice);
     mpz_ui_pow_ui(out, 10, places);
     mpz_mul(out, out, mpq_numref(number));
-    mpz_mul_2exp(out, out, 1);
-    if (mpz_sgn(out) >= 0)
-        mpz_add(out, out, mpq_denref(number));
-    else
-        mpz_sub(out, out, mpq_denref(number));
-    mpz_mul_2exp(twice, mpq_denref(number), 1);
-    mpz_tdiv_q(out, out, twice);
-    mpz_clear(twice);
+    amount_round_ratio(out, out, mpq_denref(number));
 }
 
 /* The digits of a whole number with a decimal point before the last `places`. */

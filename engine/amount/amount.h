@@ -29,8 +29,13 @@ void amount_of_coins(struct amount *amount, int64_t coins, unsigned decimals);
 /* a - b; a / b. Absent where a side is, or b is zero. */
 void amount_subtract(struct amount *amount, const struct amount *a, const struct amount *b);
 void amount_divide(struct amount *amount, const struct amount *a, const struct amount *b);
+/* a times a whole number; `amount` may be `a`. Absent where `a` is. */
+void amount_times(struct amount *amount, const struct amount *a, unsigned long whole);
 /* The least whole number that is not below it, as an amount. */
 void amount_round_up(struct amount *amount);
+/* top / bottom to the nearest whole number, ties away from zero. `bottom` is above zero; `out` may be
+ * `top`. */
+void amount_round_ratio(mpz_t out, const mpz_t top, const mpz_t bottom);
 
 /* Writers follow snprintf; nothing where the amount is absent. */
 /* With exactly `places` decimals, ties away from zero. */

@@ -127,10 +127,9 @@ static const char *word_of(const struct goals_row *row)
 /* With one decimal: what they bring beside it can be followed by eye. */
 static void round_for_table(struct amount *sales)
 {
-    mpz_mul_ui(mpq_numref(sales->number), mpq_numref(sales->number), 20);
-    mpz_add(mpq_numref(sales->number), mpq_numref(sales->number), mpq_denref(sales->number));
-    mpz_mul_2exp(mpq_denref(sales->number), mpq_denref(sales->number), 1);
-    mpz_fdiv_q(mpq_numref(sales->number), mpq_numref(sales->number), mpq_denref(sales->number));
+    amount_times(sales, sales, 10);
+    amount_round_ratio(mpq_numref(sales->number), mpq_numref(sales->number),
+                       mpq_denref(sales->number));
     mpz_set_ui(mpq_denref(sales->number), 10);
     mpq_canonicalize(sales->number);
 }

@@ -48,16 +48,9 @@ static void put_sales(struct bytes *bytes, const struct amount *sales, const cha
     bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? "sale" : "sales");
 }
 
-static void multiply(struct amount *amount, const struct amount *by, unsigned long whole)
-{
-    amount_copy(amount, by);
-    mpz_mul_ui(mpq_numref(amount->number), mpq_numref(amount->number), whole);
-    mpq_canonicalize(amount->number);
-}
-
 void goal_needs_of_month(const struct goals_row *row, struct amount *needs)
 {
-    multiply(needs, &row->needs, row->per_time ? GOALS_SECONDS_OF_MONTH : 1);
+    amount_times(needs, &row->needs, row->per_time ? GOALS_SECONDS_OF_MONTH : 1);
 }
 
 bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
@@ -101,12 +94,12 @@ static void put_per_time(struct bytes *bytes, const struct goal_words *words,
     amount_open(&amount);
     size_t which = 0;
     for (; which < TIMES; which++) {
-        multiply(&amount, per_second, times[which].seconds);
+        amount_times(&amount, per_second, times[which].seconds);
         if (is_whole_coins(&amount, words->currency.decimals))
             break;
     }
     if (which == TIMES)
-        multiply(&amount, per_second, times[which = 0].seconds);
+        amount_times(&amount, per_second, times[which = 0].seconds);
     put_money(bytes, words, &amount);
     bytes_text(bytes, times[which].word);
     amount_close(&amount);
@@ -146,7 +139,7 @@ static void at_pace(const struct goals *goals, const struct goals_row *row, stru
 {
     amount_copy(month, &row->gives);
     mpq_mul(month->number, month->number, goals->pace.number);
-    multiply(month, month, GOALS_SECONDS_OF_MONTH);
+    amount_times(month, month, GOALS_SECONDS_OF_MONTH);
     mpz_mul_ui(mpq_denref(month->number), mpq_denref(month->number), GOALS_SECONDS_OF_WEEK);
     mpq_canonicalize(month->number);
     if (row->brings.there && mpq_cmp(row->brings.number, month->number) < 0)

@@ -33,21 +33,6 @@ void drivers_totals_close(struct drivers_totals *totals)
     *totals = (struct drivers_totals){0};
 }
 
-/* top / bottom to the nearest whole number, ties away from zero. */
-static void round_ratio(mpz_t out, const mpz_t top, const mpz_t bottom)
-{
-    mpz_t half;
-    mpz_init(half);
-    mpz_mul_2exp(out, top, 1);
-    if (mpz_sgn(top) >= 0)
-        mpz_add(out, out, bottom);
-    else
-        mpz_sub(out, out, bottom);
-    mpz_mul_2exp(half, bottom, 1);
-    mpz_tdiv_q(out, out, half);
-    mpz_clear(half);
-}
-
 /* In whole parts of ten to the minus DRIVERS_MEAN_DECIMALS. */
 static void add_share(struct drivers_total *total, const struct amount *share)
 {
@@ -55,7 +40,7 @@ static void add_share(struct drivers_total *total, const struct amount *share)
     mpz_init(parts);
     mpz_ui_pow_ui(parts, 10, DRIVERS_MEAN_DECIMALS);
     mpz_mul(parts, parts, mpq_numref(share->number));
-    round_ratio(parts, parts, mpq_denref(share->number));
+    amount_round_ratio(parts, parts, mpq_denref(share->number));
     mpz_add(total->sum, total->sum, parts);
     mpz_clear(parts);
 }
@@ -96,7 +81,7 @@ void drivers_totals_end(struct drivers_totals *totals)
         if (total->prices == 0)
             continue;
         mpz_set_ui(mpq_denref(*mean), total->prices);
-        round_ratio(mpq_numref(*mean), total->sum, mpq_denref(*mean));
+        amount_round_ratio(mpq_numref(*mean), total->sum, mpq_denref(*mean));
         mpz_ui_pow_ui(mpq_denref(*mean), 10, DRIVERS_MEAN_DECIMALS);
         mpq_canonicalize(*mean);
         total->mean.there = true;

@@ -70,15 +70,6 @@ static bool is_above_zero(const struct amount *amount)
     return mpq_sgn(amount->number) > 0;
 }
 
-static void times(struct amount *amount, unsigned long whole)
-{
-    mpq_t factor;
-    mpq_init(factor);
-    mpq_set_ui(factor, whole, 1);
-    mpq_mul(amount->number, amount->number, factor);
-    mpq_clear(factor);
-}
-
 /* How many sales: nothing is needed, nothing is given, or needs by gives. */
 static void count_sales(const struct goals *goals, struct goals_row *row)
 {
@@ -86,9 +77,8 @@ static void count_sales(const struct goals *goals, struct goals_row *row)
         amount_divide(&row->sales, &row->needs, &row->gives);
     row->sales.there = true;
     if (row->per_time) {
-        amount_copy(&row->sales_per_week, &row->sales);
-        times(&row->sales_per_week, GOALS_SECONDS_OF_WEEK);
-        times(&row->sales, GOALS_SECONDS_OF_MONTH);
+        amount_times(&row->sales_per_week, &row->sales, GOALS_SECONDS_OF_WEEK);
+        amount_times(&row->sales, &row->sales, GOALS_SECONDS_OF_MONTH);
     }
     amount_round_up(&row->sales);
     if (!row->per_time)
@@ -105,8 +95,8 @@ static void measure_limit(struct goals_row *row, const struct amount *takes,
     if (mpq_cmp(row->brings.number, row->needs.number) < 0)
         row->answer = GOALS_TOO_LITTLE;
     if (row->per_time) {
-        times(&row->brings, GOALS_SECONDS_OF_MONTH);
-        times(&row->sales_allowed, GOALS_SECONDS_OF_MONTH);
+        amount_times(&row->brings, &row->brings, GOALS_SECONDS_OF_MONTH);
+        amount_times(&row->sales_allowed, &row->sales_allowed, GOALS_SECONDS_OF_MONTH);
     }
     if (mpq_sgn(row->sales_allowed.number) < 0)
         mpq_set_ui(row->sales_allowed.number, 0, 1);

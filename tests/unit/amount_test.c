@@ -133,6 +133,41 @@ static void rounding_up_gives_the_whole_number_not_below(void **state)
     }
 }
 
+static void a_ratio_goes_to_the_nearest_whole_number_and_ties_away_from_zero(void **state)
+{
+    (void)state;
+    const struct {
+        const char *from;
+        long to;
+    } cases[] = {{"7/3", 2}, {"8/3", 3}, {"5/2", 3}, {"-5/2", -3}, {"-7/3", -2}, {"0", 0}};
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        struct amount amount = amount_of(cases[i].from);
+        mpz_t whole;
+        mpz_init(whole);
+        amount_round_ratio(whole, mpq_numref(amount.number), mpq_denref(amount.number));
+        assert_int_equal(mpz_get_si(whole), cases[i].to);
+        mpz_clear(whole);
+        amount_close(&amount);
+    }
+}
+
+/* Six times 3/4 is 9/2. */
+static void an_amount_times_a_whole_number_is_in_lowest_terms(void **state)
+{
+    (void)state;
+    struct amount amount = amount_of("-3/4");
+    char text[16];
+    amount_times(&amount, &amount, 6);
+    amount_top(&amount, text, sizeof text);
+    assert_string_equal(text, "-9");
+    amount_bottom(&amount, text, sizeof text);
+    assert_string_equal(text, "2");
+    amount.there = false;
+    amount_times(&amount, &amount, 2);
+    assert_false(amount.there);
+    amount_close(&amount);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -142,6 +177,8 @@ int main(void)
         cmocka_unit_test(what_is_absent_writes_nothing_and_stays_absent),
         cmocka_unit_test(coins_are_amounts_of_the_smallest_unit),
         cmocka_unit_test(rounding_up_gives_the_whole_number_not_below),
+        cmocka_unit_test(a_ratio_goes_to_the_nearest_whole_number_and_ties_away_from_zero),
+        cmocka_unit_test(an_amount_times_a_whole_number_is_in_lowest_terms),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
