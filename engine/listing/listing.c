@@ -3,6 +3,7 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
+#include <uniwidth.h>
 
 #include "listing/forms.h"
 
@@ -18,6 +19,12 @@ bool listing_form_of_word(const char *word, enum listing_form *form)
         }
     }
     return false;
+}
+
+unsigned listing_width(const char *start, size_t length)
+{
+    int width = u8_width((const uint8_t *)start, length, "UTF-8");
+    return width > 0 ? (unsigned)width : 0;
 }
 
 struct figure form_figure(enum listing_look look, const struct listing_cell *cell)

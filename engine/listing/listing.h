@@ -83,6 +83,9 @@ struct listing_row {
     size_t group;
 };
 
+/* How many character cells a text takes in a table. */
+unsigned listing_width(const char *start, size_t length);
+
 struct listing;
 
 /* NULL when memory runs out; `out` stays the caller's. */

@@ -5,7 +5,6 @@
 #include <limits.h>
 #include <stdlib.h>
 #include <string.h>
-#include <uniwidth.h>
 
 /* The numbers of a column have so many decimals where one of them is 1 or more, and at most so many
  * where none is. A table is for the eye; the other forms have them all. */
@@ -13,12 +12,6 @@
 #define PLACES_SMALL 4
 
 #define PERCENT_PLACES 3 /* of a share: one decimal of a percentage */
-
-unsigned table_width(const char *start, size_t length)
-{
-    int width = u8_width((const uint8_t *)start, length, "UTF-8");
-    return width > 0 ? (unsigned)width : 0;
-}
 
 bool table_column_is_text(const struct listing *list, size_t column)
 {
@@ -125,14 +118,14 @@ static void measure(const struct listing *list, struct table_cell *cell, bool is
     char *text = list->table->texts.start + cell->start;
     if (list->table->texts.failed || cell->length == 0)
         return;
-    cell->width = cell->left = table_width(text, cell->length);
+    cell->width = cell->left = listing_width(text, cell->length);
     if (is_text)
         return;
     char *mark = find_mark(text, cell->length);
     size_t left = mark ? (size_t)(mark - text) : end_of_digits(text, cell->length);
     if (mark && list->plan.decimal_comma)
         *mark = ',';
-    cell->left = table_width(text, left);
+    cell->left = listing_width(text, left);
 }
 
 static unsigned length_from(const struct bytes *texts, size_t start)

@@ -37,9 +37,6 @@ static inline const char *table_text(const struct table *table, const struct tab
 
 bool table_column_is_text(const struct listing *list, size_t column);
 
-/* How many character cells a text takes. */
-unsigned table_width(const char *start, size_t length);
-
 /* Prints the whole table. */
 bool table_print(struct listing *list);
 

@@ -47,7 +47,7 @@ static groat_text next_line(const char **text, size_t width, bool at_hyphens)
         bool hyphen = at_hyphens && at > start && at[-1] == '-';
         if (*at != ' ' && *at != '\0' && !hyphen)
             continue;
-        if (best && table_width(start, (size_t)(at - start)) > width)
+        if (best && listing_width(start, (size_t)(at - start)) > width)
             break;
         best = at;
         if (*at == '\0')
@@ -62,7 +62,7 @@ static unsigned longest_word(const char *text)
     unsigned longest = 0;
     while (text && *text) {
         groat_text word = next_line(&text, 0, true);
-        unsigned width = table_width(word.start, word.length);
+        unsigned width = listing_width(word.start, word.length);
         longest = width > longest ? width : longest;
     }
     return longest;
@@ -276,7 +276,7 @@ static bool print_heading_line(struct layout *layout, unsigned wanted)
         groat_text text = {"", 0};
         if (wanted >= above)
             text = heading_line(&list->plan.columns[i], column->width, wanted - above);
-        unsigned space = column->width - table_width(text.start, text.length);
+        unsigned space = column->width - listing_width(text.start, text.length);
         bool is_text = table_column_is_text(list, i);
         pad(line, gap_before(layout, columns++) + (is_text ? 0 : space));
         bytes_put(line, text.start, text.length);

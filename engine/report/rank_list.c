@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "listing/table.h"
 #include "report/show_columns.h"
 #include "report/words.h"
 
@@ -151,7 +150,7 @@ static size_t widest_channel(const groat_method *method, const size_t *channels,
     size_t widest = 0;
     for (size_t i = 0; i < count; i++) {
         const char *name = groat_method_channel(method, channels[i]);
-        size_t width = table_width(name, strlen(name));
+        size_t width = listing_width(name, strlen(name));
         widest = width > widest ? width : widest;
     }
     return widest;
@@ -167,7 +166,7 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
     bool written = fprintf(out, "\nHow often each comes first by %s:\n", by) >= 0;
     for (size_t i = 0; i < channels_count && written; i++) {
         const char *name = groat_method_channel(method, channels[i]);
-        int space = (int)(widest - table_width(name, strlen(name)));
+        int space = (int)(widest - listing_width(name, strlen(name)));
         written = fprintf(out, "  %s%*s  %zu of %zu\n", name, space, "",
                           rank_firsts(rank, channels[i]), all) >= 0;
     }
