@@ -21,6 +21,11 @@ bool listing_form_of_word(const char *word, enum listing_form *form)
     return false;
 }
 
+groat_text listing_text(const char *text)
+{
+    return (groat_text){text, text ? strlen(text) : 0};
+}
+
 unsigned listing_width(const char *start, size_t length)
 {
     int width = u8_width((const uint8_t *)start, length, "UTF-8");

@@ -75,6 +75,9 @@ struct listing_cell {
                                     kind; or NULL */
 };
 
+/* A text closed by a zero byte, for a cell; NULL: an absent one. */
+groat_text listing_text(const char *text);
+
 /* A row. `group` is any number; rows that follow each other with the same one are a group. */
 struct listing_row {
     const struct listing_cell *cells;

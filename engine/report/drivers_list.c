@@ -13,11 +13,6 @@
 #define BAR_CELLS_NARROW 10 /* in a table narrower than WIDE */
 #define WIDE 112
 
-static groat_text text_of(const char *text)
-{
-    return (groat_text){text, strlen(text)};
-}
-
 static double size_of(const struct amount *share)
 {
     return share->there ? fabs(mpq_get_d(share->number)) : 0;
@@ -84,14 +79,14 @@ static bool add_data(struct totals_list *list, const struct drivers_total *total
                      struct listing_row *row, const char *value)
 {
     struct listing_cell cells[COLUMNS] = {0};
-    cells[RATE].text = text_of(groat_method_rate(list->showing->method, rate).name);
-    cells[VALUE].text = text_of(value);
+    cells[RATE].text = listing_text(groat_method_rate(list->showing->method, rate).name);
+    cells[VALUE].text = listing_text(value);
     cells[MEAN].amount = &total->mean;
     cells[LARGEST].amount = &total->largest;
     if (total->moved > 0) {
         struct price_place place = list->name(list->context, &total->place);
         cells[LARGEST_PRODUCT].text = place.product;
-        cells[LARGEST_CHANNEL].text = text_of(place.channel);
+        cells[LARGEST_CHANNEL].text = listing_text(place.channel);
     }
     cells[MOVED].whole = (int64_t)total->moved;
     cells[PRICES].whole = (int64_t)total->prices;
@@ -116,12 +111,12 @@ static bool add_seen(struct totals_list *list, const struct drivers_total *total
     } else {
         largest[0] = '\0';
     }
-    cells[SEEN_RATE].text = text_of(groat_method_rate(list->showing->method, rate).name);
-    cells[SEEN_VALUE].text = text_of(value);
-    cells[SEEN_BAR].text = text_of(bar);
-    cells[SEEN_MEAN].text = text_of(mean);
-    cells[SEEN_LARGEST].text = text_of(largest);
-    cells[SEEN_WHERE].text = text_of(where);
+    cells[SEEN_RATE].text = listing_text(groat_method_rate(list->showing->method, rate).name);
+    cells[SEEN_VALUE].text = listing_text(value);
+    cells[SEEN_BAR].text = listing_text(bar);
+    cells[SEEN_MEAN].text = listing_text(mean);
+    cells[SEEN_LARGEST].text = listing_text(largest);
+    cells[SEEN_WHERE].text = listing_text(where);
     cells[SEEN_MOVED].whole = (int64_t)total->moved;
     row->cells = cells;
     return listing_add(list->list, row);
@@ -264,9 +259,9 @@ struct listing *drivers_list_open(const struct drivers_showing *showing, FILE *o
 static void name_row(struct listing_cell *cells, const struct price_place *place, const char *rate)
 {
     cells[OF_PRODUCT].text = place->product;
-    cells[OF_CHANNEL].text = text_of(place->channel);
+    cells[OF_CHANNEL].text = listing_text(place->channel);
     cells[OF_QUANTITY].whole = place->quantity;
-    cells[OF_RATE].text = text_of(rate);
+    cells[OF_RATE].text = listing_text(rate);
 }
 
 static bool add_each(struct listing *list, const struct price_place *place, const char *rate,
@@ -293,8 +288,8 @@ static bool add_each_seen(struct listing *list, const struct drivers_showing *sh
     write_bar(showing, &move->share, largest, bar, sizeof bar);
     drivers_words_share(showing, &move->share, percent);
     name_row(cells, place, rate);
-    cells[IN_BAR].text = text_of(bar);
-    cells[IN_PERCENT].text = text_of(percent);
+    cells[IN_BAR].text = listing_text(bar);
+    cells[IN_PERCENT].text = listing_text(percent);
     cells[IN_BEFORE].amount = &result->before;
     cells[IN_AFTER].amount = &move->after;
     row->cells = cells;

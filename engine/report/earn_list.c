@@ -222,7 +222,7 @@ static void fill_cells(struct earn_list *list, const struct price_place *place,
 {
     struct listing_cell *cells = list->cells;
     cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
     cells[AT].amount = &earn->at;
     if (list->plan.form == LISTING_TABLE)

@@ -67,7 +67,7 @@ static bool add_row(const struct effect_list *list, struct listing *listing,
         cells[i].amount = i >= BEFORE ? &amounts[i] : NULL;
     }
     cells[PRODUCT].text = list->labels[row->place.product];
-    cells[CHANNEL].text = (groat_text){row->place.channel, strlen(row->place.channel)};
+    cells[CHANNEL].text = listing_text(row->place.channel);
     cells[QUANTITY].whole = row->place.quantity;
     take_price(&amounts[BEFORE], &row->before, list->effect->decimals);
     take_price(&amounts[AFTER], &row->after, list->effect->decimals);

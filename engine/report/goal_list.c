@@ -2,7 +2,6 @@
 
 #include <errno.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "report/goal_words.h"
 
@@ -108,11 +107,6 @@ static void choose_columns(struct part_of_list *part)
 
 /* ---- rows ---- */
 
-static groat_text text_of(const char *text)
-{
-    return (groat_text){text, text ? strlen(text) : 0};
-}
-
 /* Whether what there is suffices; nothing where that is not asked. */
 static const char *word_of(const struct goals_row *row)
 {
@@ -143,10 +137,10 @@ static void fill_cells(struct part_of_list *part, const struct goals_row *row,
                        const struct written_amounts *written, struct listing_cell cells[COLUMNS])
 {
     const groat_method *method = part->list->goals->method;
-    cells[GOAL].text = text_of(groat_method_goal(method, row->goal).text);
+    cells[GOAL].text = listing_text(groat_method_goal(method, row->goal).text);
     cells[PRODUCT].text = part->list->label(part->list->context, row->product);
-    cells[CHANNEL].text = text_of(groat_method_channel(method, row->channel));
-    cells[SUFFICES].text = text_of(word_of(row));
+    cells[CHANNEL].text = listing_text(groat_method_channel(method, row->channel));
+    cells[SUFFICES].text = listing_text(word_of(row));
     cells[PRICE].amount = &row->price;
     cells[NEEDS].amount = &written->needs;
     cells[GIVES].amount = &row->gives;

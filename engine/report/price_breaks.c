@@ -2,7 +2,6 @@
 
 #include <errno.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "report/buyer_adds.h"
 #include "report/notes.h"
@@ -119,7 +118,7 @@ bool price_breaks_add(struct price_breaks *breaks, const struct price_place *pla
     cells[PRODUCT].text = place->product;
     bool said = breaks->begun && breaks->row == place->row && breaks->channel == place->channel;
     if (!said)
-        cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+        cells[CHANNEL].text = listing_text(place->channel);
     breaks->begun = true;
     breaks->row = place->row;
     breaks->channel = place->channel;

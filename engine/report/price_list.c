@@ -204,7 +204,7 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
     if (!notes_gather(&list->notes, scratch))
         return false;
     cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         cells[figures[i].column].value = groat_result_figure(scratch, figures[i].figure);

@@ -103,7 +103,7 @@ static bool add_place(struct rank_list *list, groat_text product, const struct r
     const char *channel = groat_method_channel(list->method, place->channel);
     cells[PRODUCT].text = product;
     cells[PLACE].amount = &place->place;
-    cells[CHANNEL].text = (groat_text){channel, strlen(channel)};
+    cells[CHANNEL].text = listing_text(channel);
     cells[QUANTITY].whole = place->quantity;
     for (size_t i = 0; i < RANK_FIGURES; i++)
         cells[FIRST_FIGURE + i].amount = &place->figures[i];

@@ -3,7 +3,6 @@
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 enum { PRODUCT, CHANNEL, QUANTITY, VALUE, PRICE, KEEP, PROFIT, COLUMNS };
 
@@ -68,10 +67,10 @@ bool sweep_list_add(struct listing_part *part, const struct sweep *sweep,
     if (outcome == GROAT_NOT_SOLD)
         return true;
     cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
     const char *plain = sweep_plain(sweep, point);
-    cells[VALUE].text = (groat_text){plain, strlen(plain)};
+    cells[VALUE].text = listing_text(plain);
     cells[VALUE].amount = sweep_value(sweep, point);
     if (outcome == GROAT_PRICED)
         return add_priced(part, &row, cells, scratch);

@@ -61,8 +61,8 @@ static bool add_run(const struct sweep_showing *showing, struct listing *list,
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     write_value(showing, run->first, width, from);
     write_value(showing, run->last, width, to);
-    cells[FROM].text = (groat_text){from, strlen(from)};
-    cells[TO].text = (groat_text){to, strlen(to)};
+    cells[FROM].text = listing_text(from);
+    cells[TO].text = listing_text(to);
     cells[PRICE] = money_cell(&run->price);
     cells[KEEP] = money_cell(&run->keep[1]);
     cells[PROFIT] = money_cell(&run->profit[0]);
@@ -222,7 +222,7 @@ bool sweep_summary_add(struct sweep_summary *summary, const struct price_place *
     size_t length = chart_strip(summary->numbers, points, width < points ? width : points,
                                 showing->plain, strip, sizeof strip);
     cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = (groat_text){place->channel, strlen(place->channel)};
+    cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
     cells[AT_FROM] = money_cell(&line->runs[0].price);
     cells[AT_TO] = money_cell(&line->runs[line->count - 1].price);
