@@ -57,6 +57,12 @@ void bytes_whole(struct bytes *bytes, int64_t whole)
     bytes_put(bytes, text, (size_t)length);
 }
 
+struct figure bytes_figure(const struct amount *amount, groat_kind kind)
+{
+    groat_value shape = {.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind};
+    return (struct figure){shape, amount};
+}
+
 /* What a number most often takes, so that it is seldom written twice. */
 #define VALUE_ROOM 48
 

@@ -31,6 +31,9 @@ struct figure {
     const struct amount *amount;
 };
 
+/* An amount as a figure of a kind; the figure lives as long as the amount. */
+struct figure bytes_figure(const struct amount *amount, groat_kind kind);
+
 /* The texts of a figure as the library writes them; nothing where it has none. */
 void bytes_places(struct bytes *bytes, struct figure figure, unsigned places);
 void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places);

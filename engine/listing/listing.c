@@ -36,9 +36,7 @@ struct figure form_figure(enum listing_look look, const struct listing_cell *cel
 {
     if (!cell->amount)
         return (struct figure){.value = cell->value};
-    groat_value shape = {.presence = cell->amount->there ? GROAT_THERE : GROAT_MISSING,
-                         .kind = look == LISTING_MONEY ? GROAT_KIND_MONEY : cell->value.kind};
-    return (struct figure){shape, cell->amount};
+    return bytes_figure(cell->amount, look == LISTING_MONEY ? GROAT_KIND_MONEY : cell->value.kind);
 }
 
 void form_whole(struct bytes *bytes, const struct listing_cell *cell)

@@ -15,9 +15,7 @@ void drivers_words_share(const struct drivers_showing *showing, const struct amo
     if (!share->there)
         return;
     amount_open(&hundredfold);
-    mpq_set_ui(hundredfold.number, 100, 1);
-    mpq_mul(hundredfold.number, hundredfold.number, share->number);
-    hundredfold.there = true;
+    amount_times(&hundredfold, share, 100);
     amount_places(&hundredfold, SHARE_PLACES, digits, sizeof digits - 2);
     const char *sign = mpq_sgn(share->number) > 0 ? "+" : "";
     if (mpq_sgn(share->number) == 0)

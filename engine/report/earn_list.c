@@ -147,22 +147,6 @@ static void put_limit(const struct earn_list *list, struct bytes *words, const c
     bytes_text(words, after);
 }
 
-/* A share as a whole percentage. */
-static void put_percent(struct bytes *words, const struct amount *share)
-{
-    char text[64];
-    struct amount percent, hundredth;
-    amount_open(&percent);
-    amount_open(&hundredth);
-    amount_of_coins(&hundredth, 1, 2);
-    amount_divide(&percent, share, &hundredth);
-    amount_places(&percent, 0, text, sizeof text);
-    bytes_text(words, text);
-    bytes_char(words, '%');
-    amount_close(&percent);
-    amount_close(&hundredth);
-}
-
 /* Where a price that keeps to the shop's own limits lies. */
 static void put_inside(const struct earn_list *list, const struct earn *earn, struct bytes *words)
 {
@@ -172,7 +156,7 @@ static void put_inside(const struct earn_list *list, const struct earn *earn, st
     } else if (floor->there && mpq_equal(earn->at.number, floor->number)) {
         put_limit(list, words, "at the floor (", floor, ")");
     } else if (earn->position.there) {
-        put_percent(words, &earn->position);
+        words_percent(words, &earn->position, 0);
         put_limit(list, words, " of the way from the floor (", floor, ")");
         put_limit(list, words, " to the ceiling (", ceiling, ")");
     } else if (floor->there) {

@@ -7,8 +7,6 @@
 
 /* Smallest units as money for a person. */
 void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64_t coins);
-/* A share as a percentage with so many decimals, `-3.0%`. */
-void effect_put_percent(struct bytes *bytes, const struct amount *share, unsigned places);
 /* What is to be said about a row, each text closed by a zero byte; returns how many. */
 size_t effect_put_notes(struct bytes *bytes, const struct effect_list *list,
                         const struct effect_row *row);

@@ -3,14 +3,14 @@
 #include <string.h>
 
 #include "report/effect_form.h"
+#include "report/words.h"
 
 void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64_t coins)
 {
     struct amount amount;
     amount_open(&amount);
     amount_of_coins(&amount, coins, list->effect->decimals);
-    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, &amount};
-    bytes_money(bytes, figure, list->plan.currency);
+    bytes_money(bytes, bytes_figure(&amount, GROAT_KIND_MONEY), list->plan.currency);
     amount_close(&amount);
 }
 
@@ -71,7 +71,7 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
         size_t start = bytes->length;
         for (unsigned places = PLACES; places <= PLACES_MOST; places++) {
             bytes->length = start;
-            effect_put_percent(bytes, &move, places);
+            words_percent(bytes, &move, places);
             bytes_char(bytes, '\0');
             if (bytes->failed || !looks_within(list, bytes->start + start))
                 break;

@@ -2,8 +2,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/effect_form.h"
 #include "listing/json.h"
+#include "report/effect_form.h"
+#include "report/words.h"
 
 /* How many products a line names. */
 #define NAMED_MOST 3
@@ -28,25 +29,7 @@ static void put_label(struct bytes *bytes, const char *label)
 static void put_money(struct bytes *bytes, const struct effect_list *list,
                       const struct amount *amount)
 {
-    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_MONEY}, amount};
-    bytes_money(bytes, figure, list->plan.currency);
-}
-
-void effect_put_percent(struct bytes *bytes, const struct amount *share, unsigned places)
-{
-    struct amount percent, hundred;
-    amount_open(&percent);
-    amount_open(&hundred);
-    amount_of_coins(&hundred, 100, 0);
-    mpq_mul(percent.number, share->number, hundred.number);
-    percent.there = true;
-    struct figure figure = {{.presence = GROAT_THERE, .kind = GROAT_KIND_NUMBER}, &percent};
-    size_t start = bytes->length;
-    bytes_places(bytes, figure, places);
-    bytes_drop_minus_of_zero(bytes, start);
-    bytes_char(bytes, '%');
-    amount_close(&percent);
-    amount_close(&hundred);
+    bytes_money(bytes, bytes_figure(amount, GROAT_KIND_MONEY), list->plan.currency);
 }
 
 /* `Nest box on stall, 5 pieces` */
@@ -138,7 +121,7 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
     put_label(bytes, "Largest change");
     put_money(bytes, list, &change);
     bytes_text(bytes, ", ");
-    effect_put_percent(bytes, &percent, 1);
+    words_percent(bytes, &percent, 1);
     bytes_text(bytes, ": ");
     put_place(bytes, list, &row->place);
     bytes_text(bytes, ", ");
@@ -157,7 +140,7 @@ static void put_middle(struct bytes *bytes, const struct effect_list *list, cons
     put_label(bytes, label);
     put_money(bytes, list, change);
     bytes_text(bytes, ", ");
-    effect_put_percent(bytes, percent, 1);
+    words_percent(bytes, percent, 1);
     bytes_text(bytes, ", unchanged ones counted\n");
 }
 
@@ -183,12 +166,10 @@ void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
 static void put_amount(struct bytes *bytes, const struct effect_list *list, const char *name,
                        const struct amount *amount, groat_kind kind)
 {
-    struct figure figure = {{.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind},
-                            amount};
     bytes_text(bytes, ", \"");
     bytes_text(bytes, name);
     bytes_text(bytes, "\": ");
-    json_figure(bytes, figure, list->plan.currency.decimals);
+    json_figure(bytes, bytes_figure(amount, kind), list->plan.currency.decimals);
 }
 
 static void put_coins(struct bytes *bytes, const struct effect_list *list, const char *name,

@@ -15,17 +15,11 @@ static void set_mark(struct bytes *bytes, const struct goal_words *words, size_t
     }
 }
 
-static struct figure figure_of(const struct amount *amount, groat_kind kind)
-{
-    groat_value shape = {.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind};
-    return (struct figure){shape, amount};
-}
-
 static void put_money(struct bytes *bytes, const struct goal_words *words,
                       const struct amount *amount)
 {
     size_t start = bytes->length;
-    bytes_money(bytes, figure_of(amount, GROAT_KIND_MONEY), words->currency);
+    bytes_money(bytes, bytes_figure(amount, GROAT_KIND_MONEY), words->currency);
     set_mark(bytes, words, start);
 }
 
@@ -35,14 +29,14 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
 {
     size_t start = bytes->length;
     unsigned places = mpq_cmp_ui(amount->number, 1, 1) < 0 ? 4 : 2;
-    bytes_shown(bytes, figure_of(amount, GROAT_KIND_NUMBER), places);
+    bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places);
     set_mark(bytes, words, start);
 }
 
 /* `40 sales`, `1 sale`, `3 whole sales`. */
 static void put_sales(struct bytes *bytes, const struct amount *sales, const char *kind)
 {
-    bytes_places(bytes, figure_of(sales, GROAT_KIND_NUMBER), 0);
+    bytes_places(bytes, bytes_figure(sales, GROAT_KIND_NUMBER), 0);
     bytes_char(bytes, ' ');
     bytes_text(bytes, kind);
     bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? "sale" : "sales");

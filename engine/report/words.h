@@ -11,4 +11,7 @@
 /* An amount of the shop's money within a text, as the plan's tables write it. */
 void words_money(struct bytes *text, const struct amount *money, const struct listing_plan *plan);
 
+/* A share as a percentage with so many decimals, `-3.0%`. */
+void words_percent(struct bytes *text, const struct amount *share, unsigned places);
+
 #endif
