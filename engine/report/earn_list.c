@@ -6,6 +6,7 @@
 
 #include "listing/bytes.h"
 #include "report/buyer_adds.h"
+#include "report/notes.h"
 #include "report/show_columns.h"
 #include "report/words.h"
 
@@ -59,8 +60,7 @@ struct earn_list {
     struct listing_cell *cells;
     size_t shows;
     struct buyer_adds adds;
-    const char **notes;
-    size_t notes_count, notes_room;
+    struct notes notes;
 };
 
 /* ---- opening and closing ---- */
@@ -102,7 +102,7 @@ bool earn_list_close(struct earn_list *list, bool whole)
         show_columns_empty(list->columns + FIXED, list->shows);
     free(list->columns);
     free(list->cells);
-    free(list->notes);
+    notes_free(&list->notes);
     buyer_adds_close(&list->adds);
     free(list);
     errno = why;
@@ -110,20 +110,6 @@ bool earn_list_close(struct earn_list *list, bool whole)
 }
 
 /* ---- notes ---- */
-
-static bool add_note(struct earn_list *list, const char *note)
-{
-    if (list->notes_count == list->notes_room) {
-        size_t room = list->notes_room + 8;
-        const char **notes = realloc(list->notes, room * sizeof *notes);
-        if (!notes)
-            return false;
-        list->notes = notes;
-        list->notes_room = room;
-    }
-    list->notes[list->notes_count++] = note;
-    return true;
-}
 
 /* That what the rules refuse is below the aim as well goes without saying. */
 static void put_aim(const struct earn *earn, struct bytes *words)
@@ -188,17 +174,16 @@ static void put_position(const struct earn_list *list, const struct earn *earn, 
 static bool gather_notes(struct earn_list *list, const struct earn *earn, struct bytes *words,
                          const char *refusal, const groat_scratch *scratch)
 {
-    list->notes_count = 0;
+    struct notes *notes = &list->notes;
+    notes_clear(notes);
     put_aim(earn, words);
     if (list->plan.form == LISTING_TABLE)
         put_position(list, earn, words);
     bytes_char(words, '\0');
-    bool added = !words->failed && (!*refusal || add_note(list, refusal)) &&
-                 (words->length == 1 || add_note(list, words->start)) &&
-                 (!earn->why_loss[0] || add_note(list, earn->why_loss));
-    for (size_t i = 0; i < groat_result_notes(scratch) && added; i++)
-        added = add_note(list, groat_result_note(scratch, i));
-    return added;
+    return !words->failed && (!*refusal || notes_add(notes, refusal)) &&
+           (words->length == 1 || notes_add(notes, words->start)) &&
+           (!earn->why_loss[0] || notes_add(notes, earn->why_loss)) &&
+           notes_add_all(notes, scratch);
 }
 
 static void fill_cells(struct earn_list *list, const struct price_place *place,
@@ -235,7 +220,7 @@ bool earn_list_add(struct earn_list *list, const struct price_place *place, cons
     bool added = !refusal.failed && gather_notes(list, earn, &words, refusal.start, scratch);
     if (added) {
         fill_cells(list, place, earn, scratch);
-        struct listing_row row = {list->cells, list->notes, list->notes_count, place->row};
+        struct listing_row row = {list->cells, list->notes.texts, list->notes.count, place->row};
         added = listing_add(list->list, &row);
     }
     int why = errno;

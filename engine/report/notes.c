@@ -16,13 +16,23 @@ bool notes_add(struct notes *notes, const char *text)
     return true;
 }
 
-bool notes_gather(struct notes *notes, const groat_scratch *scratch)
+bool notes_add_all(struct notes *notes, const groat_scratch *scratch)
 {
-    notes->count = 0;
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
         if (!notes_add(notes, groat_result_note(scratch, i)))
             return false;
     return true;
+}
+
+void notes_clear(struct notes *notes)
+{
+    notes->count = 0;
+}
+
+bool notes_gather(struct notes *notes, const groat_scratch *scratch)
+{
+    notes_clear(notes);
+    return notes_add_all(notes, scratch);
 }
 
 void notes_free(struct notes *notes)

@@ -13,10 +13,12 @@ struct notes {
     size_t count, room;
 };
 
+void notes_clear(struct notes *notes);
+/* Puts one more behind those there are, or all of the result's. Returns false when memory runs out. */
+bool notes_add(struct notes *notes, const char *text);
+bool notes_add_all(struct notes *notes, const groat_scratch *scratch);
 /* Puts the result's notes in place of those there were. Returns false when memory runs out. */
 bool notes_gather(struct notes *notes, const groat_scratch *scratch);
-/* Puts one more behind them. */
-bool notes_add(struct notes *notes, const char *text);
 void notes_free(struct notes *notes);
 
 #endif
