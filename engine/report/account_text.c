@@ -2,8 +2,7 @@
  * why this price and not a coin less. */
 #include <string.h>
 
-#include <uniwidth.h>
-
+#include "listing/listing.h"
 #include "report/account_form.h"
 
 /* Where things stand on a line. */
@@ -12,12 +11,6 @@ struct columns {
     size_t amount; /* the widest amount */
     size_t width;  /* of the line */
 };
-
-static size_t cells(const char *text, size_t length)
-{
-    int width = u8_width((const uint8_t *)text, length, "UTF-8");
-    return width < 0 ? 0 : (size_t)width;
-}
 
 static void put_spaces(struct bytes *bytes, size_t count)
 {
@@ -74,7 +67,7 @@ static void put_wrapped(struct bytes *bytes, const struct columns *columns, size
     size_t at = left;
     bool first = true;
     while (*text) {
-        size_t length = strcspn(text, " "), width = cells(text, length);
+        size_t length = strcspn(text, " "), width = listing_width(text, length);
         if (!first && at + 1 + width > columns->width) {
             bytes_char(bytes, '\n');
             put_spaces(bytes, left);
@@ -118,8 +111,8 @@ static void put_how(struct bytes *bytes, const struct columns *columns, size_t l
 
 static void put_line(struct bytes *bytes, const struct columns *columns, const groat_line *line)
 {
-    size_t name = cells(line->name, strlen(line->name)) + 2 * line->depth;
-    size_t amount = cells(line->amount, strlen(line->amount));
+    size_t name = listing_width(line->name, strlen(line->name)) + 2 * line->depth;
+    size_t amount = listing_width(line->amount, strlen(line->amount));
     bytes_text(bytes, "  ");
     put_spaces(bytes, 2 * line->depth);
     bytes_text(bytes, line->name);
@@ -136,8 +129,8 @@ static struct columns measure(const struct account_plan *plan, const groat_expla
     struct columns columns = {0, 0, plan->width > 60 ? plan->width : 60};
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
         const groat_line *line = groat_explanation_line(explanation, i);
-        size_t name = cells(line->name, strlen(line->name)) + 2 * line->depth;
-        size_t amount = cells(line->amount, strlen(line->amount));
+        size_t name = listing_width(line->name, strlen(line->name)) + 2 * line->depth;
+        size_t amount = listing_width(line->amount, strlen(line->amount));
         if (says_nothing(explanation, line))
             continue;
         columns.name = name > columns.name ? name : columns.name;
