@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "study/ranking.h"
+#include "study/said.h"
 
 struct drivers {
     const groat_method *method;
@@ -140,10 +141,7 @@ static bool take_price(const groat_scratch *scratch, groat_outcome outcome, stru
         amount_take(price, groat_result_figure(scratch, GROAT_PRICE));
     if (outcome == GROAT_PRICED || outcome == GROAT_NOT_SOLD)
         return true;
-    const char *text = groat_result_reason(scratch);
-    *reason = malloc(strlen(text) + 1);
-    if (*reason)
-        strcpy(*reason, text);
+    *reason = said_reason(scratch);
     return *reason != NULL;
 }
 

@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/said.h"
+
 struct effect_was {
     struct effect_place place;
     struct effect_ticket ticket;
@@ -15,11 +17,18 @@ void effect_open(struct effect *effect, unsigned decimals, struct effect_band ba
     *effect = (struct effect){.decimals = decimals, .band = band};
 }
 
-/* The texts of a ticket that the study keeps are its own. */
+/* The texts of a ticket or a row that the study keeps are its own. */
 static void drop_ticket(struct effect_ticket *ticket)
 {
     free((char *)ticket->reason);
     free((char *)ticket->notes);
+}
+
+static void drop_row(struct effect_row *row)
+{
+    drop_ticket(&row->before);
+    drop_ticket(&row->after);
+    free((char *)row->hold_reason);
 }
 
 void effect_close(struct effect *effect)
@@ -27,48 +36,14 @@ void effect_close(struct effect *effect)
     for (size_t i = 0; i < effect->was_count; i++)
         if (!effect->was[i].met)
             drop_ticket(&effect->was[i].ticket);
-    for (size_t i = 0; i < effect->rows_count; i++) {
-        drop_ticket(&effect->rows[i].before);
-        drop_ticket(&effect->rows[i].after);
-        free((char *)effect->rows[i].hold_reason);
-    }
+    for (size_t i = 0; i < effect->rows_count; i++)
+        drop_row(&effect->rows[i]);
     free(effect->was);
     free(effect->rows);
     *effect = (struct effect){0};
 }
 
 /* ---- what a result says ---- */
-
-static char *copy_of(const char *text)
-{
-    size_t length = strlen(text);
-    char *copy = malloc(length + 1);
-    if (copy)
-        memcpy(copy, text, length + 1);
-    return copy;
-}
-
-/* The notes of the result, a line each. */
-static char *notes_of(const groat_scratch *scratch)
-{
-    size_t count = groat_result_notes(scratch), length = 0;
-    for (size_t i = 0; i < count; i++)
-        length += strlen(groat_result_note(scratch, i)) + 1;
-    char *notes = malloc(length + 1);
-    if (!notes)
-        return NULL;
-    char *end = notes;
-    for (size_t i = 0; i < count; i++) {
-        const char *note = groat_result_note(scratch, i);
-        size_t size = strlen(note);
-        if (i > 0)
-            *end++ = '\n';
-        memcpy(end, note, size);
-        end += size;
-    }
-    *end = '\0';
-    return notes;
-}
 
 /* A figure in smallest units, rounded to one. List and price are whole, whatever the rules. */
 static int64_t coins_of(const struct effect *effect, const groat_scratch *scratch,
@@ -92,12 +67,12 @@ static bool take_ticket(const struct effect *effect, struct effect_ticket *ticke
     if (outcome == GROAT_NOT_SOLD)
         return true;
     if (outcome != GROAT_PRICED) {
-        ticket->reason = copy_of(groat_result_reason(scratch));
+        ticket->reason = said_reason(scratch);
         return ticket->reason != NULL;
     }
     ticket->list = coins_of(effect, scratch, GROAT_LIST);
     ticket->price = coins_of(effect, scratch, GROAT_PRICE);
-    ticket->notes = notes_of(scratch);
+    ticket->notes = said_notes(scratch, "\n");
     return ticket->notes != NULL;
 }
 
@@ -135,8 +110,8 @@ bool effect_was(struct effect *effect, const struct effect_place *place,
                 const struct effect_ticket *ticket)
 {
     struct effect_ticket own = *ticket;
-    own.reason = ticket->reason ? copy_of(ticket->reason) : NULL;
-    own.notes = ticket->notes ? copy_of(ticket->notes) : NULL;
+    own.reason = ticket->reason ? said_copy(ticket->reason) : NULL;
+    own.notes = ticket->notes ? said_copy(ticket->notes) : NULL;
     if (!own.reason == !ticket->reason && !own.notes == !ticket->notes)
         return add_was(effect, place, &own);
     drop_ticket(&own);
@@ -306,7 +281,7 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
     if (outcome == GROAT_PRICED)
         return true;
     row->hold = EFFECT_HOLD_REFUSED;
-    row->hold_reason = copy_of(groat_result_reason(q->scratch));
+    row->hold_reason = said_reason(q->scratch);
     return row->hold_reason != NULL;
 }
 
@@ -326,7 +301,7 @@ static bool hold_ticket(const struct effect *effect, struct effect_row *row,
         return false;
     if (row->hold != EFFECT_HELD)
         return true;
-    char *notes = notes_of(question->scratch);
+    char *notes = said_notes(question->scratch, "\n");
     if (!notes)
         return false;
     free((char *)row->after.notes);
@@ -387,13 +362,6 @@ static bool add_row(struct effect *effect, struct effect_row *row)
     row->news = has_news(row);
     rows[effect->rows_count++] = *row;
     return true;
-}
-
-static void drop_row(struct effect_row *row)
-{
-    drop_ticket(&row->before);
-    drop_ticket(&row->after);
-    free((char *)row->hold_reason);
 }
 
 bool effect_now(struct effect *effect, const struct effect_place *place,

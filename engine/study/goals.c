@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/said.h"
+
 /* ---- rows ---- */
 
 enum { AMOUNTS = 10 };
@@ -157,11 +159,7 @@ static void take_lines(const struct goals *goals, struct goals_row *row, groat_s
 
 static bool keep_reason(struct goals_row *row, const groat_scratch *scratch)
 {
-    const char *reason = groat_result_reason(scratch);
-    size_t size = strlen(reason) + 1;
-    row->reason = malloc(size);
-    if (row->reason)
-        memcpy(row->reason, reason, size);
+    row->reason = said_reason(scratch);
     return row->reason != NULL;
 }
 

@@ -2,7 +2,8 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
+
+#include "study/said.h"
 
 static void close_run(struct sweep_run *run)
 {
@@ -53,25 +54,6 @@ static struct sweep_run *next_run(struct sweep_line *line)
     return run;
 }
 
-/* The notes of a result on one line, or the reason why there is none. */
-static char *note_of(groat_outcome outcome, const groat_scratch *scratch)
-{
-    const char *reason = outcome == GROAT_PRICED ? "" : groat_result_reason(scratch);
-    size_t count = outcome == GROAT_PRICED ? groat_result_notes(scratch) : 0;
-    size_t length = strlen(reason) + 1;
-    for (size_t i = 0; i < count; i++)
-        length += strlen(groat_result_note(scratch, i)) + 2;
-    char *note = malloc(length);
-    if (!note)
-        return NULL;
-    strcpy(note, reason);
-    for (size_t i = 0; i < count; i++) {
-        strcat(note, i > 0 ? "; " : "");
-        strcat(note, groat_result_note(scratch, i));
-    }
-    return note;
-}
-
 static bool take_end(struct sweep_run *run, int end, const groat_scratch *scratch)
 {
     bool priced = run->outcome == GROAT_PRICED;
@@ -79,7 +61,7 @@ static bool take_end(struct sweep_run *run, int end, const groat_scratch *scratc
     amount_take(&run->keep[end], priced ? groat_result_figure(scratch, GROAT_KEEP) : none);
     amount_take(&run->profit[end], priced ? groat_result_figure(scratch, GROAT_PROFIT) : none);
     free(run->note[end]);
-    run->note[end] = note_of(run->outcome, scratch);
+    run->note[end] = priced ? said_notes(scratch, "; ") : said_reason(scratch);
     return run->note[end] != NULL;
 }
 

@@ -1,0 +1,14 @@
+/* What a result says, kept for longer than the result: the texts in a scratch go with its next one.
+ * What is handed out is to be freed; NULL when memory runs out. */
+#ifndef GROAT_STUDY_SAID_H
+#define GROAT_STUDY_SAID_H
+
+#include "groat.h"
+
+char *said_copy(const char *text);
+/* Why the result has no price, or is refused; empty where it is priced. */
+char *said_reason(const groat_scratch *scratch);
+/* All notes of the result, with `between` between them. */
+char *said_notes(const groat_scratch *scratch, const char *between);
+
+#endif
