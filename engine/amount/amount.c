@@ -4,6 +4,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+bool amount_is_kind(groat_kind kind)
+{
+    return kind == GROAT_KIND_NUMBER || kind == GROAT_KIND_MONEY || kind == GROAT_KIND_QUANTITY;
+}
+
 void amount_open(struct amount *amount)
 {
     amount->there = false;

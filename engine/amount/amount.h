@@ -18,6 +18,9 @@ struct amount {
     mpq_t number; /* in the value's unit: money in the currency, time in seconds */
 };
 
+/* Whether a value of the kind is an amount: a number, money, a quantity. */
+bool amount_is_kind(groat_kind kind);
+
 void amount_open(struct amount *amount); /* absent */
 void amount_close(struct amount *amount);
 /* Absent where the value is. */

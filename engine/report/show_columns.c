@@ -31,8 +31,7 @@ bool show_column_make(struct listing_column *column, const groat_method *method,
 {
     groat_column shown = groat_method_show(method, show);
     const char *per = per_what(shown.unit, groat_method_currency(method).code);
-    bool number = shown.kind == GROAT_KIND_NUMBER || shown.kind == GROAT_KIND_MONEY ||
-                  shown.kind == GROAT_KIND_QUANTITY;
+    bool number = amount_is_kind(shown.kind);
     enum listing_look look = per ? LISTING_MONEY_PER : number ? LISTING_NUMBER : LISTING_WORD;
     *column = (struct listing_column){
         shown.name, show_column_words(shown.name), per ? per : shown.unit, look, LISTING_ALWAYS,

@@ -22,19 +22,13 @@ static bool is_zero(const groat_method *method, size_t rate)
            top[0] == '0';
 }
 
-static bool is_number(groat_value value)
-{
-    return value.kind == GROAT_KIND_NUMBER || value.kind == GROAT_KIND_MONEY ||
-           value.kind == GROAT_KIND_QUANTITY;
-}
-
 /* False when memory runs out. */
 static bool move_rate(struct drivers *drivers, size_t rate, const char *change)
 {
     const groat_method *method = drivers->method;
     char *still = drivers->still[rate];
     groat_trouble trouble = {0};
-    if (!is_number(groat_method_rate_value(method, rate))) {
+    if (!amount_is_kind(groat_method_rate_value(method, rate).kind)) {
         strcpy(still, "not a number, so a percentage does not move it");
         return true;
     }

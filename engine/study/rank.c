@@ -28,11 +28,6 @@ static const groat_figure figures[RANK_FIGURES] = {
     [RANK_MARGIN] = GROAT_MARGIN, [RANK_TAKE_HOME] = GROAT_TAKE_HOME,
 };
 
-static bool is_number(groat_kind kind)
-{
-    return kind == GROAT_KIND_NUMBER || kind == GROAT_KIND_MONEY || kind == GROAT_KIND_QUANTITY;
-}
-
 /* ---- opening and closing ---- */
 
 struct rank *rank_open(const groat_method *method, const char *by)
@@ -169,13 +164,13 @@ static enum rank_status take_value(struct rank *rank, struct entry *entry, groat
     groat_kind kind = value.kind;
     if (rank->show != SIZE_MAX)
         kind = groat_method_show(rank->method, rank->show).kind;
-    if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && is_number(kind))
+    if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && amount_is_kind(kind))
         return RANK_FINE; /* it may not be known on this channel */
     if (!rank->kind_known) {
         rank->kind = kind;
         rank->kind_known = true;
     }
-    if (!is_number(rank->kind))
+    if (!amount_is_kind(rank->kind))
         return RANK_NO_NUMBER;
     if (kind == rank->kind)
         amount_take(&entry->told.value, value);
