@@ -89,17 +89,10 @@ static bool channels_are_known(const struct effecting *effecting)
 
 /* ---- the names of the sheet ---- */
 
-static int compare_texts(groat_text a, groat_text b)
-{
-    size_t least = a.length < b.length ? a.length : b.length;
-    int order = least > 0 ? memcmp(a.start, b.start, least) : 0;
-    return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
-}
-
 static int compare_labels(const void *a, const void *b)
 {
     const struct label *left = a, *right = b;
-    return compare_texts(left->text, right->text);
+    return since_compare_products(left->text, right->text);
 }
 
 /* Room for the labels of the sheet, and of every line of the list. */
@@ -154,7 +147,8 @@ static size_t number_of(struct effecting *effecting, size_t line)
     if (found)
         return found->number;
     size_t first = line; /* a product's lines follow each other */
-    while (first > 0 && compare_texts(effecting->since.lines[first - 1].product, wanted.text) == 0)
+    while (first > 0 &&
+           since_compare_products(effecting->since.lines[first - 1].product, wanted.text) == 0)
         first--;
     effecting->labels[effecting->rows + first] = wanted.text;
     return effecting->rows + first;

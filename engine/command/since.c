@@ -169,16 +169,16 @@ static bool read_line(struct reading *reading, size_t row)
 
 /* ---- two lines about the same ---- */
 
-static int compare_texts(groat_text a, groat_text b)
+int since_compare_products(groat_text a, groat_text b)
 {
     size_t least = a.length < b.length ? a.length : b.length;
-    int order = memcmp(a.start, b.start, least);
+    int order = least > 0 ? memcmp(a.start, b.start, least) : 0;
     return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
 }
 
 static int compare_keys(const struct since_line *a, const struct since_line *b)
 {
-    int order = compare_texts(a->product, b->product);
+    int order = since_compare_products(a->product, b->product);
     if (order == 0)
         order = strcmp(a->channel, b->channel);
     return order != 0 ? order : (a->quantity > b->quantity) - (a->quantity < b->quantity);

@@ -29,4 +29,8 @@ struct since {
 bool since_read(struct since *since, const char *name, const groat_method *method);
 void since_close(struct since *since);
 
+/* The order of two products by their names, byte by byte, by which a list tells them apart: below,
+ * at or above zero. */
+int since_compare_products(groat_text a, groat_text b);
+
 #endif
