@@ -42,6 +42,19 @@ __attribute__((format(printf, 2, 3))) static inline void text_print(struct text 
     text_add(text, line, (size_t)length);
 }
 
+/* A line with a value, exactly. */
+static inline void text_value(struct text *text, const char *name, groat_value value)
+{
+    char top[3000], bottom[3000];
+    groat_value_top(value, top, sizeof top);
+    groat_value_bottom(value, bottom, sizeof bottom);
+    text_print(text, "%s %d ", name, (int)value.presence);
+    text_add(text, top, strlen(top));
+    text_print(text, "/");
+    text_add(text, bottom, strlen(bottom));
+    text_print(text, "\n");
+}
+
 static inline void text_repeat(struct text *text, const char *more, size_t times)
 {
     for (size_t i = 0; i < times; i++)

@@ -3,7 +3,7 @@
  * The expected fractions are worked out by hand, in base units: seconds, millimetres, grams,
  * watt-hours and the currency. An inch is 25.4 mm, a pound 453.59237 g, a board foot 144 cubic
  * inches, a US gallon 231 of them. */
-#include "language/reading.h"
+#include "language/bench.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -38,29 +38,9 @@ static const char cell_rules[] = "currency USD $\n"
                                  "price { set $1 }\n"
                                  "let used = worth of uses otherwise $0\n";
 
-struct bench {
-    groat_method *method;
-    groat_record *record;
-    groat_scratch *scratch;
-};
-
 static int open_bench(void **state)
 {
-    static struct bench bench;
-    bench.method = read_rules(cell_rules);
-    bench.record = groat_record_new(bench.method);
-    bench.scratch = groat_scratch_new(bench.method);
-    *state = &bench;
-    return bench.record && bench.scratch ? 0 : -1;
-}
-
-static int close_bench(void **state)
-{
-    struct bench *bench = *state;
-    groat_record_free(bench->record);
-    groat_scratch_free(bench->scratch);
-    groat_method_free(bench->method);
-    return 0;
+    return bench_open(state, cell_rules);
 }
 
 static groat_status set_cell(struct bench *bench, const char *field, groat_text cell, bool comma,
@@ -565,5 +545,5 @@ int main(void)
         cmocka_unit_test(a_refused_cell_leaves_the_record_as_it_was),
         cmocka_unit_test(a_refusal_says_where_in_the_cell),
     };
-    return cmocka_run_group_tests(tests, open_bench, close_bench);
+    return cmocka_run_group_tests(tests, open_bench, bench_close);
 }

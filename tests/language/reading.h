@@ -39,6 +39,16 @@ static inline groat_method *read_rules(const char *rules)
     return method;
 }
 
+/* The index of a rate that there must be. */
+static inline size_t rate_of(const groat_method *method, const char *name)
+{
+    for (size_t i = 0; i < groat_method_rates(method); i++)
+        if (strcmp(groat_method_rate(method, i).name, name) == 0)
+            return i;
+    fail_msg("there is no rate %s", name);
+    return 0;
+}
+
 /* Whether the rules can be read. */
 static inline bool can_be_read(const char *rules)
 {

@@ -235,18 +235,6 @@ struct asked {
     const char *name;
 };
 
-static void add_value(struct text *text, const char *name, groat_value value)
-{
-    char top[3000], bottom[3000];
-    groat_value_top(value, top, sizeof top);
-    groat_value_bottom(value, bottom, sizeof bottom);
-    text_print(text, "%s %d ", name, (int)value.presence);
-    text_add(text, top, strlen(top));
-    text_print(text, "/");
-    text_add(text, bottom, strlen(bottom));
-    text_print(text, "\n");
-}
-
 static void add_words(struct text *text, const char *words)
 {
     text_add(text, words ? words : "-", strlen(words ? words : "-"));
@@ -261,7 +249,7 @@ static void add_line(struct text *text, const groat_line *line)
     add_words(text, line->worked);
     add_words(text, line->amount);
     if (line->value.inside)
-        add_value(text, "value", line->value);
+        text_value(text, "value", line->value);
 }
 
 static void add_explanation(struct text *text, const groat_explanation *explanation)
@@ -337,9 +325,9 @@ static void write_result(struct text *text, groat_scratch *scratch)
 {
     add_words(text, groat_result_reason(scratch));
     for (int figure = GROAT_LIST; figure <= GROAT_CEILING; figure++)
-        add_value(text, "figure", groat_result_figure(scratch, (groat_figure)figure));
+        text_value(text, "figure", groat_result_figure(scratch, (groat_figure)figure));
     for (size_t i = 0; i < groat_method_shows(base); i++)
-        add_value(text, "show", groat_result_show(scratch, i));
+        text_value(text, "show", groat_result_show(scratch, i));
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
         add_words(text, groat_result_note(scratch, i));
     text_print(text, "footing %d\n", (int)groat_result_footing(scratch));
@@ -347,10 +335,10 @@ static void write_result(struct text *text, groat_scratch *scratch)
     text_add(text, label.start, label.length);
     text_print(text, "\naim %d\n", (int)groat_result_aim(scratch));
     for (size_t i = 0; i < 8; i++)
-        add_value(text, kept->names[i], groat_result_named(scratch, kept->names[i]));
+        text_value(text, kept->names[i], groat_result_named(scratch, kept->names[i]));
     for (size_t goal = 0; goal < 2; goal++)
         for (int line = GROAT_NEEDS; line <= GROAT_HAS; line++)
-            add_value(text, "goal", groat_result_goal(scratch, goal, (groat_goal_line)line));
+            text_value(text, "goal", groat_result_goal(scratch, goal, (groat_goal_line)line));
 }
 
 /* ---- in any order ---- */

@@ -105,18 +105,6 @@ static void make_record(size_t place)
 
 /* ---- what comes of it ---- */
 
-static void add_value(struct text *text, const char *name, groat_value value)
-{
-    char top[3000], bottom[3000];
-    groat_value_top(value, top, sizeof top);
-    groat_value_bottom(value, bottom, sizeof bottom);
-    text_print(text, "%s %d ", name, (int)value.presence);
-    text_add(text, top, strlen(top));
-    text_print(text, "/");
-    text_add(text, bottom, strlen(bottom));
-    text_print(text, "\n");
-}
-
 /* Everything that can be asked of a result; names and goals not always, as they are worked out when
  * asked for. */
 static void write_result(struct text *text, groat_scratch *scratch, groat_outcome outcome, bool all)
@@ -124,14 +112,14 @@ static void write_result(struct text *text, groat_scratch *scratch, groat_outcom
     static const char *const names[] = {"wood", "hands", "boards", "commission", "bulk"};
     text_print(text, "%d %s\n", (int)outcome, groat_result_reason(scratch));
     for (int figure = GROAT_LIST; figure <= GROAT_TAKE_HOME; figure++)
-        add_value(text, "figure", groat_result_figure(scratch, (groat_figure)figure));
+        text_value(text, "figure", groat_result_figure(scratch, (groat_figure)figure));
     for (size_t i = 0; i < groat_method_shows(base); i++)
-        add_value(text, "show", groat_result_show(scratch, i));
+        text_value(text, "show", groat_result_show(scratch, i));
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
         text_print(text, "%s\n", groat_result_note(scratch, i));
     text_print(text, "footing %d\n", (int)groat_result_footing(scratch));
     for (size_t i = 0; i < sizeof names / sizeof *names && all; i++)
-        add_value(text, names[i], groat_result_named(scratch, names[i]));
+        text_value(text, names[i], groat_result_named(scratch, names[i]));
 }
 
 enum question { FOUND, AT, WITHOUT_LOSS, FOR_GOAL, QUESTIONS };

@@ -1,6 +1,6 @@
 /* Ranges: cells, defaults and rates that may be anything between two ends. Expected fractions are by
  * hand, in base units: seconds, grams and the currency. */
-#include "language/reading.h"
+#include "language/bench.h"
 
 #define COUNT(array) (sizeof(array) / sizeof *(array))
 
@@ -40,29 +40,9 @@ static const char rules[] = "currency USD $\n"
                             "show shown\n"
                             "show unused\n";
 
-struct bench {
-    groat_method *method;
-    groat_record *record;
-    groat_scratch *scratch;
-};
-
 static int open_bench(void **state)
 {
-    static struct bench bench;
-    bench.method = read_rules(rules);
-    bench.record = groat_record_new(bench.method);
-    bench.scratch = groat_scratch_new(bench.method);
-    *state = &bench;
-    return bench.record && bench.scratch ? 0 : -1;
-}
-
-static int close_bench(void **state)
-{
-    struct bench *bench = *state;
-    groat_record_free(bench->record);
-    groat_scratch_free(bench->scratch);
-    groat_method_free(bench->method);
-    return 0;
+    return bench_open(state, rules);
 }
 
 static int clear_record(void **state)
@@ -77,15 +57,6 @@ static size_t field_of(const struct bench *bench, const char *name)
     size_t field = groat_method_find_field(bench->method, name);
     assert_true(field != SIZE_MAX);
     return field;
-}
-
-static size_t rate_of(const groat_method *method, const char *name)
-{
-    for (size_t i = 0; i < groat_method_rates(method); i++)
-        if (strcmp(groat_method_rate(method, i).name, name) == 0)
-            return i;
-    fail_msg("there is no rate %s", name);
-    return 0;
 }
 
 static groat_status set(struct bench *bench, const char *field, const char *cell, bool comma,
@@ -576,5 +547,5 @@ int main(void)
                                clear_record),
         cmocka_unit_test(a_ladder_and_a_table_read_the_rates_in_their_bounds),
     };
-    return cmocka_run_group_tests_name("ranges", tests, open_bench, close_bench);
+    return cmocka_run_group_tests_name("ranges", tests, open_bench, bench_close);
 }

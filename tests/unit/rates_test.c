@@ -16,15 +16,6 @@ static const char rules[] = "currency USD $\n"
                             "    then error\n"
                             "}\n";
 
-static size_t rate_of(const groat_method *method, const char *name)
-{
-    for (size_t i = 0; i < groat_method_rates(method); i++)
-        if (strcmp(groat_method_rate(method, i).name, name) == 0)
-            return i;
-    fail_msg("there is no rate %s", name);
-    return 0;
-}
-
 static void assert_rate(const groat_method *method, const char *name, const char *top,
                         const char *bottom)
 {
