@@ -121,31 +121,6 @@ static bool take_steps(struct request *request, const char *value)
     return false;
 }
 
-static bool take_each(struct request *request, const char *value)
-{
-    (void)value;
-    request->each = true;
-    return true;
-}
-
-static bool take_chart(struct request *request, const char *value)
-{
-    request->chart = value;
-    return true;
-}
-
-static bool take_against(struct request *request, const char *value)
-{
-    request->against = value;
-    return true;
-}
-
-static bool take_since(struct request *request, const char *value)
-{
-    request->since = value;
-    return true;
-}
-
 /* `3%` or `2.5%`: digits, at most six of them decimals. */
 static bool take_hold(struct request *request, const char *value)
 {
@@ -189,12 +164,6 @@ static bool take_format(struct request *request, const char *value)
     return false;
 }
 
-static bool take_output(struct request *request, const char *value)
-{
-    request->output = value;
-    return true;
-}
-
 static bool take_decimal(struct request *request, const char *value)
 {
     request->decimal_comma = strcmp(value, "comma") == 0;
@@ -212,77 +181,6 @@ static bool take_from(struct request *request, const char *value)
     return request->from_given;
 }
 
-static bool take_product(struct request *request, const char *value)
-{
-    request->product = value;
-    return true;
-}
-
-static bool take_name(struct request *request, const char *value)
-{
-    request->name = value;
-    return true;
-}
-
-static bool take_check(struct request *request, const char *value)
-{
-    (void)value;
-    request->check = true;
-    return true;
-}
-
-static bool take_write(struct request *request, const char *value)
-{
-    (void)value;
-    request->write = true;
-    return true;
-}
-
-static bool take_goal(struct request *request, const char *value)
-{
-    request->goal = value;
-    return true;
-}
-
-static bool take_pace(struct request *request, const char *value)
-{
-    request->pace = value;
-    return true;
-}
-
-static bool take_estimates(struct request *request, const char *value)
-{
-    (void)value;
-    request->estimates = true;
-    return true;
-}
-
-static bool take_by(struct request *request, const char *value)
-{
-    request->by = value;
-    return true;
-}
-
-static bool take_at(struct request *request, const char *value)
-{
-    request->at = value;
-    return true;
-}
-
-static bool take_help(struct request *request, const char *value)
-{
-    (void)value;
-    request->help = true;
-    return true;
-}
-
-static bool take_version(struct request *request, const char *value)
-{
-    (void)value;
-    request->version = true;
-    return true;
-}
-
 /* ---- the table of options ---- */
 
 struct option {
@@ -290,56 +188,62 @@ struct option {
     const char *argument; /* what its value is called; NULL: it takes none */
     enum option_bit bit;
     bool (*take)(struct request *request, const char *value);
+    size_t place; /* without `take`: of the text or, where it takes no value, of the flag */
     const char *help;
 };
+#define TAKEN(take) take, 0
+#define STORED(member) NULL, offsetof(struct request, member)
 
 static const struct option options[] = {
-    {"--product", "NAME", OPTION_PRODUCT, take_product, "the product, as the sheet calls it"},
-    {"--name", "NAME", OPTION_NAME, take_name,
+    {"--product", "NAME", OPTION_PRODUCT, STORED(product), "the product, as the sheet calls it"},
+    {"--name", "NAME", OPTION_NAME, STORED(name),
      "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own such as margin"},
-    {"--goal", "TEXT", OPTION_GOAL, take_goal, "only this goal, as the rules call it"},
-    {"--pace", "N", OPTION_PACE, take_pace,
+    {"--goal", "TEXT", OPTION_GOAL, STORED(goal), "only this goal, as the rules call it"},
+    {"--pace", "N", OPTION_PACE, STORED(pace),
      "how many you sell a week: 2.5; or a month: '10 per month'"},
-    {"--by", "NAME", OPTION_BY, take_by,
+    {"--by", "NAME", OPTION_BY, STORED(by),
      "what to rank by, the greatest first; profit if not said:\na show, a cost, a let, or one of "
      "the engine's own"},
-    {"--at", "PRICE", OPTION_AT, take_at,
+    {"--at", "PRICE", OPTION_AT, STORED(at),
      "the price: '$45'; or the heading of a column of the\nsheet, where each product has its own"},
-    {"--channel", "NAME,...", OPTION_CHANNEL, take_channel,
+    {"--channel", "NAME,...", OPTION_CHANNEL, TAKEN(take_channel),
      "only these channels; one is enough, or give it again for more"},
-    {"--quantity", "N,N...", OPTION_QUANTITY, take_quantity, "pieces in the order; 1 if not said"},
-    {"--set", "RATE=VALUE", OPTION_SET, take_set,
+    {"--quantity", "N,N...", OPTION_QUANTITY, TAKEN(take_quantity),
+     "pieces in the order; 1 if not said"},
+    {"--set", "RATE=VALUE", OPTION_SET, TAKEN(take_set),
      "another value for a rate, as the rules write it, or a change of\nit such as +10%; again for "
      "more"},
-    {"--against", "OTHER", OPTION_AGAINST, take_against, "other rules, which are the prices after"},
-    {"--since", "LIST.csv", OPTION_SINCE, take_since,
+    {"--against", "OTHER", OPTION_AGAINST, STORED(against),
+     "other rules, which are the prices after"},
+    {"--since", "LIST.csv", OPTION_SINCE, STORED(since),
      "a list that groat price printed, which is the prices before"},
-    {"--hold", "PERCENT", OPTION_HOLD, take_hold,
+    {"--hold", "PERCENT", OPTION_HOLD, TAKEN(take_hold),
      "keep an old ticket while the new price is so near: 3%"},
-    {"--over", "RATE=A..B", OPTION_OVER, take_over,
+    {"--over", "RATE=A..B", OPTION_OVER, TAKEN(take_over),
      "the rate that moves, and from where to where: both ends as the\nrules write them, or changes "
      "such as -10%..+10%"},
-    {"--steps", "N", OPTION_STEPS, take_steps,
+    {"--steps", "N", OPTION_STEPS, TAKEN(take_steps),
      "at how many values, both ends among them; 101 if not said"},
-    {"--by", "PERCENT", OPTION_BY_PERCENT, take_by,
+    {"--by", "PERCENT", OPTION_BY_PERCENT, STORED(by),
      "how much higher, or with a minus lower; 1% if not said"},
-    {"--each", NULL, OPTION_EACH, take_each, "a row for every price, not all of them together"},
-    {"--chart", "FILE", OPTION_CHART, take_chart, "draw a picture there too, as SVG"},
-    {"--as-of", "DATE", OPTION_AS_OF, take_as_of, "the day the prices are for: 2027-01-31"},
-    {"--format", "FORM", OPTION_FORMAT, take_format, "table, csv or json; table if not said"},
-    {"--output", "FILE", OPTION_OUTPUT, take_output,
+    {"--each", NULL, OPTION_EACH, STORED(each), "a row for every price, not all of them together"},
+    {"--chart", "FILE", OPTION_CHART, STORED(chart), "draw a picture there too, as SVG"},
+    {"--as-of", "DATE", OPTION_AS_OF, TAKEN(take_as_of), "the day the prices are for: 2027-01-31"},
+    {"--format", "FORM", OPTION_FORMAT, TAKEN(take_format),
+     "table, csv or json; table if not said"},
+    {"--output", "FILE", OPTION_OUTPUT, STORED(output),
      "write there; an old file stays whole until the new one is"},
-    {"--decimal", "MARK", OPTION_DECIMAL, take_decimal,
+    {"--decimal", "MARK", OPTION_DECIMAL, TAKEN(take_decimal),
      "how cells are written: point (1,234.50), or comma (1.234,50);\na table is written so too"},
-    {"--from", "FORM", OPTION_FROM, take_from,
+    {"--from", "FORM", OPTION_FROM, TAKEN(take_from),
      "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
-    {"--estimates", NULL, OPTION_ESTIMATES, take_estimates,
+    {"--estimates", NULL, OPTION_ESTIMATES, STORED(estimates),
      "what prices and costs may come to where there are ranges"},
-    {"--check", NULL, OPTION_CHECK, take_check,
+    {"--check", NULL, OPTION_CHECK, STORED(check),
      "only name the files that are not tidy, and change nothing"},
-    {"--write", NULL, OPTION_WRITE, take_write, "put the tidy text in the file's place"},
-    {"--help", NULL, OPTION_HELP, take_help, "this text"},
-    {"--version", NULL, OPTION_VERSION, take_version, "which groat this is"},
+    {"--write", NULL, OPTION_WRITE, STORED(write), "put the tidy text in the file's place"},
+    {"--help", NULL, OPTION_HELP, STORED(help), "this text"},
+    {"--version", NULL, OPTION_VERSION, STORED(version), "which groat this is"},
 };
 enum { OPTIONS = sizeof options / sizeof *options };
 
@@ -396,6 +300,18 @@ static bool unknown_option(const char *word, size_t length)
     return false;
 }
 
+static bool take_value(struct request *request, const struct option *option, const char *value)
+{
+    char *place = (char *)request + option->place;
+    if (option->take)
+        return option->take(request, value);
+    if (option->argument)
+        *(const char **)place = value;
+    else
+        *(bool *)place = true;
+    return true;
+}
+
 static bool read_option(struct request *request, struct words *words)
 {
     const char *word = words->argv[words->at];
@@ -416,7 +332,7 @@ static bool read_option(struct request *request, struct words *words)
         say("groat: %s needs a value: %s %s", option->name, option->name, option->argument);
         return false;
     }
-    return option->take(request, value);
+    return take_value(request, option, value);
 }
 
 static bool read_words(struct request *request, struct words *words)
