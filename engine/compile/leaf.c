@@ -140,7 +140,7 @@ static const struct familiar_unit *per_in(struct compile *compile,
     struct dimension below, dimension = dim_base(DIM_MONEY);
     struct num factor;
     if (expression->kind != EXPRESSION_PER || !expression->unit ||
-        expression->left->kind != EXPRESSION_MONEY ||
+        !literal_writes_money(compile->shop, expression->left) ||
         !literal_unit(scope_of(compile), expression->unit, &below, &factor) || dim_is_none(below) ||
         !dim_divide(dimension, below, &dimension) ||
         num_divide(compile->shop->heap, num_whole(1), factor, &factor) != NUM_OK)
@@ -175,6 +175,16 @@ static void add_within(struct compile *compile, const struct expression *express
     add_within(compile, expression->third);
 }
 
+static void add_money_per_hour(struct compile *compile)
+{
+    const struct unit *hour = unit_find("h", 1);
+    struct dimension dimension;
+    struct num factor;
+    if (dim_divide(dim_base(DIM_MONEY), unit_dimension(hour), &dimension) &&
+        num_divide(compile->shop->heap, num_whole(1), unit_factor(hour), &factor) == NUM_OK)
+        add_familiar(compile, familiar(compile, dimension, factor, "per h"));
+}
+
 /* What this shop writes itself comes first; then units that nobody needs to look up. */
 static void find_familiar(struct compile *compile)
 {
@@ -193,6 +203,7 @@ static void find_familiar(struct compile *compile)
         add_familiar(compile,
                      familiar(compile, unit_dimension(unit), unit_factor(unit), common[i]));
     }
+    add_money_per_hour(compile);
 }
 
 /* The unit of a field's bare numbers, or of a rate's literal. */

@@ -77,7 +77,7 @@ static void write_key(const groat_scratch *scratch, const struct lookup_code *lo
     if (code->kind == CELL_TEXTS || code->is_text)
         snprintf(buffer, size, "\"%.*s\"", (int)source_cut(key.text.start, key.text.length, 100),
                  key.text.start);
-    else if (bound->kind == EXPRESSION_MONEY)
+    else if (literal_writes_money(&scratch->core->shop, bound))
         money_write(&scratch->core->shop, key.number, buffer, size);
     else if (bound->kind == EXPRESSION_DATE && num_to_int64(key.number, &days))
         literal_write_date(days, buffer, size);

@@ -135,10 +135,11 @@ static struct typed both_numbers(struct check *check, const struct expression *e
 }
 
 /* `12`, or `$14` where `$14 per h` may be meant. */
-static bool lacks_unit(const struct expression *expression, struct type other)
+static bool lacks_unit(const struct check *check, const struct expression *expression,
+                       struct type other)
 {
     return expression->kind == EXPRESSION_NUMBER ||
-           (expression->kind == EXPRESSION_MONEY && other.dimension.power[DIM_MONEY] == 1);
+           (literal_writes_money(check->shop, expression) && other.dimension.power[DIM_MONEY] == 1);
 }
 
 /* A sum, a difference, the larger or the smaller: both sides measure the same. */
@@ -156,9 +157,9 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
     const char *help = NULL;
     bool sums = expression->kind == EXPRESSION_ADD || expression->kind == EXPRESSION_SUBTRACT ||
                 expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST;
-    if (lacks_unit(first, other))
+    if (lacks_unit(check, first, other))
         help = propose_amount(check->shop, first->name.text, other);
-    else if (lacks_unit(second, type))
+    else if (lacks_unit(check, second, type))
         help = propose_amount(check->shop, second->name.text, type);
     if (!help && sums) /* in a comparison a factor would be another question */
         help = factor_for(check, first, type.dimension, other);

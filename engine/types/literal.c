@@ -110,6 +110,19 @@ bool literal_is_unit(const struct shop *shop, const char *name)
     return own_unit(shop, name) || unit_find(name, strlen(name)) || literal_is_money(shop, name);
 }
 
+bool literal_writes_money(const struct shop *shop, const struct expression *expression)
+{
+    if (expression->kind == EXPRESSION_MONEY)
+        return true;
+    if (expression->kind != EXPRESSION_QUANTITY || expression->left)
+        return false;
+    /* A sign that is a word stands behind its number as a unit does. */
+    const struct tree_unit *unit = expression->unit;
+    const char *name = unit->name.text;
+    return !unit->per && unit->power == 1 && literal_is_money(shop, name) &&
+           !own_unit(shop, name) && !unit_find(name, strlen(name));
+}
+
 static void report_unknown_unit(struct literal_scope scope, struct word name)
 {
     const char *ask = unit_ambiguous(name.text, strlen(name.text));

@@ -38,6 +38,8 @@ bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
 bool literal_is_unit(const struct shop *shop, const char *name);
 /* Whether the word or sign means the shop's money. */
 bool literal_is_money(const struct shop *shop, const char *symbol);
+/* Whether it is an amount of money and nothing more: `$3`, `3 USD`, `3 kr`. */
+bool literal_writes_money(const struct shop *shop, const struct expression *expression);
 /* Days of `2027-01-31`; false when there is no such day. */
 bool literal_date(const char *text, int64_t *days);
 /* The date of that many days, written into 11 bytes or more. Follows snprintf. */

@@ -70,6 +70,20 @@ static void limits_that_leave_no_allowed_price_between_them_are_told_so(void **s
                 "the ceiling (s.rules:4)\n");
 }
 
+static void a_key_that_has_no_row_is_told_with_its_money_where_the_sign_is_a_word(void **state)
+{
+    (void)state;
+    write_text("s.rules", "currency NOK kr\n"
+                          "product { name text; wood money }\n"
+                          "table wrapping by wood { below 200 kr : 5 kr }\n"
+                          "cost timber = wood + wrapping\n"
+                          "channel stall { }\n"
+                          "price { set cost }\n");
+    reasons_are("name,wood\nBox,250\n",
+                "p.csv:2: Box, stall: no price: the table wrapping has no row for 250.00 kr "
+                "(s.rules:3)\n");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -78,6 +92,7 @@ int main(void)
         TEST(an_aim_that_holds_low_prices_only_in_part_is_not_blamed_on_fees),
         TEST(a_floor_above_the_ceiling_is_told_with_both),
         TEST(limits_that_leave_no_allowed_price_between_them_are_told_so),
+        TEST(a_key_that_has_no_row_is_told_with_its_money_where_the_sign_is_a_word),
     };
     return RUN_TESTS("why there is no price", tests);
 }

@@ -62,6 +62,43 @@ static void a_discount_leaves_the_aim_to_the_price_for_one(void **state)
     assert_line("earned_per_hour", NULL, "59.87 USD per h"); /* the oracle has 59.870045 */
 }
 
+/* 30 min at 300 kr an hour are 150 kr, of which nothing is taken. */
+static void money_per_time_has_its_unit_whatever_the_sign(void **state)
+{
+    static const struct {
+        const char *currency, *rate, *aim, *worked, *missed;
+    } shops[] = {
+        {"USD $", "rate hourly = $280 per h\n", "$300 per h", "$300.00 per h >= $300 per h",
+         "$298.00 per h >= $300 per h"},
+        {"NOK kr", "rate hourly = 280 kr per h\n", "300 kr per h",
+         "300.00 kr per h >= 300 kr per h", "298.00 kr per h >= 300 kr per h"},
+        {"NOK kr", "rate hourly = 280 NOK per h\n", "300 NOK per h",
+         "300.00 kr per h >= 300 NOK per h", "298.00 kr per h >= 300 NOK per h"},
+        {"ZMW K", "rate hourly = 280 K per h\n", "300 K per h", "300.00 K per h >= 300 K per h",
+         "298.00 K per h >= 300 K per h"},
+        {"NOK kr", "", "300 kr per h", "300.00 kr per h >= 300 kr per h",
+         "298.00 kr per h >= 300 kr per h"},
+    };
+    for (size_t i = 0; i < sizeof shops / sizeof *shops; i++) {
+        if (i > 0)
+            forget(state);
+        char rules[600];
+        const char *code = shops[i].currency;
+        snprintf(rules, sizeof rules,
+                 "currency %s\nproduct { name text; making time as min }\n%s%s"
+                 "let earned = take_home / making\nchannel stall { }\n"
+                 "price { aim earned >= %s; round up to 1 %.3s }\n",
+                 code, shops[i].rate, *shops[i].rate ? "let usual = hourly\n" : "", shops[i].aim,
+                 code);
+        read_rules("words.rules", rules);
+        set_fields("name=box|making=30");
+        explain("stall", 1, NULL);
+        assert_line("aim", shops[i].worked, "yes");
+        assert_below(GROAT_ON_AIM, i == 0 ? "$149.00" : i == 3 ? "149.00 K" : "149.00 kr", 1);
+        assert_miss(0, "stall", "aim", shops[i].missed);
+    }
+}
+
 static void a_tax_says_what_it_is_added_to(void **state)
 {
     (void)state;
@@ -207,6 +244,7 @@ int main(void)
         TEST(each_line_has_its_numbers_its_amount_and_its_place),
         TEST(a_coin_less_is_the_next_rung_and_the_side_of_the_aim_it_misses),
         TEST(a_discount_leaves_the_aim_to_the_price_for_one),
+        TEST(money_per_time_has_its_unit_whatever_the_sign),
         TEST(a_tax_says_what_it_is_added_to),
         TEST(a_product_that_is_not_sold_says_which_condition_failed),
         TEST(every_channel_that_shares_a_price_has_its_say),

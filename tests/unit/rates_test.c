@@ -66,6 +66,23 @@ static void a_rate_is_told_exactly_and_for_a_person(void **state)
     groat_method_free(method);
 }
 
+/* Money whose sign is a word is written as any unit is. */
+static void money_per_time_keeps_its_time_where_the_sign_is_a_word(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules("currency NOK kr\n"
+                                      "rate hourly = 280 kr per h\n"
+                                      "rate helper = hourly / 4\n"
+                                      "cost time = 1 h * (hourly + helper)\n"
+                                      "price { set cost }\n");
+    groat_method *dearer = with(method, (groat_rate_value){.rate = "hourly", .value = "+10%"});
+    assert_amount(method, "hourly", "280 kr per h");
+    assert_amount(method, "helper", "70.00 kr per h");
+    assert_amount(dearer, "hourly", "308.00 kr per h");
+    groat_method_free(dearer);
+    groat_method_free(method);
+}
+
 static void a_change_is_a_share_of_what_the_rate_is(void **state)
 {
     (void)state;
@@ -178,6 +195,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_rate_is_told_exactly_and_for_a_person),
+        cmocka_unit_test(money_per_time_keeps_its_time_where_the_sign_is_a_word),
         cmocka_unit_test(a_change_is_a_share_of_what_the_rate_is),
         cmocka_unit_test(a_rate_may_be_a_point_on_the_way_between_two),
         cmocka_unit_test(what_cannot_be_a_rate_is_refused_with_the_reason),
