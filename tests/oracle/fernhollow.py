@@ -147,11 +147,12 @@ def read_sheet(path=SHEET):
         return [Piece(cells) for cells in csv.DictReader(file)]
 
 
-def postage(piece):
+def postage(piece, quantity=1):
+    """A piece's share of it: an order is one parcel."""
     for limit, amount in ((500, "4.60"), (2000, "8.20"), (5000, "12.40")):
-        if piece.parcel <= limit:
-            return exact(amount)
-    return exact("19.80")
+        if piece.parcel * quantity <= limit:
+            return exact(amount) / quantity
+    return exact("19.80") / quantity
 
 
 def bulk(quantity):
@@ -169,14 +170,14 @@ class Place:
         self.share, self.discount = percent(share), discount
         self.ceiling = (lambda piece: piece.high) if ceiling else (lambda piece: None)
 
-    def start(self, piece, margin=Fraction(0)):
+    def start(self, piece, margin=Fraction(0), quantity=1):
         """A price below which this margin is out of reach, so that trying can begin there.
 
         What is left is at most the postage and the price's part that no fee takes, and a coin.
         """
-        left = self.channel.cost(piece, 1) / (1 - margin) - exact("0.02")
+        left = self.channel.cost(piece, quantity) / (1 - margin) - exact("0.02")
         if self.channel.extras:
-            left -= postage(piece)
+            left -= postage(piece, quantity)
         return max(Fraction(0), left / (1 - self.share))
 
 
@@ -217,7 +218,7 @@ class Shop:
 
         @functools.lru_cache(maxsize=None)
         def posted(piece, quantity):
-            return cost(piece, quantity) + postage(piece) + r["carton"]
+            return cost(piece, quantity) + postage(piece, quantity) + r["carton"] / quantity
 
         def has_parcel(piece, quantity):
             return piece.parcel > 0
@@ -227,7 +228,7 @@ class Shop:
             ("pitch", lambda s: r["pitch_day"] / r["pitch_sales"])])
         marketplace = Channel(
             "marketplace", currency, posted, pay, sells=has_parcel, tax=("added", r["sales_tax"]),
-            extras=[("shipping", lambda s: postage(s.record))],
+            extras=[("shipping", lambda s: postage(s.record, s.quantity))],
             fees=[("listing", lambda s: exact("0.35")),
                   ("commission",
                    lambda s: min(percent(commission) * (s.price + s.extra["shipping"]),
@@ -235,7 +236,8 @@ class Shop:
                   ("payment", lambda s: percent("3.3") * s.paid + exact("0.16") / s.quantity)])
         web_shop = Channel(
             "web_shop", currency, posted, pay, sells=has_parcel, tax=("added", r["sales_tax"]),
-            extras=[("shipping", lambda s: exact(0) if s.price >= 80 else postage(s.record))],
+            extras=[("shipping", lambda s: exact(0) if s.price >= 80
+                      else postage(s.record, s.quantity))],
             fees=[("payment", lambda s: percent("2.7") * s.paid + exact("0.21") / s.quantity),
                   ("upkeep", lambda s: exact("38/20"))])
         gallery = Channel("gallery", currency, cost, pay, sells=lambda piece, q: piece.for_gallery,
@@ -305,7 +307,7 @@ class Shop:
 def without_loss(piece, place, quantity=1):
     """The least price in whole cents at which nothing is lost."""
     return by_aim(CENTS, lambda price: place.channel.sale(piece, quantity, price).profit >= 0,
-                  place.start(piece))
+                  place.start(piece, quantity=quantity))
 
 
 def free_postage(answer):
