@@ -205,13 +205,14 @@ static void put_misses(struct bytes *bytes, const struct columns *columns,
         bytes_text(bytes, miss->name);
         bytes_char(bytes, ' ');
         bytes_text(bytes, miss->written);
-        if (miss->worked) {
-            bytes_text(bytes, ", there ");
-            put_wrapped(bytes, columns, 8, miss->worked);
-        }
         if (miss->channel && strcmp(miss->channel, account->channel) != 0) {
             bytes_text(bytes, " on ");
             bytes_text(bytes, miss->channel);
+        }
+        bytes_text(bytes, is_named(miss, "aim") ? " does not hold there" : " is above it");
+        if (miss->worked && strcmp(miss->worked, miss->written) != 0) {
+            bytes_text(bytes, ": ");
+            put_wrapped(bytes, columns, 8, miss->worked);
         }
         bytes_char(bytes, '\n');
     }

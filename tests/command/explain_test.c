@@ -54,8 +54,31 @@ static void a_price_is_accounted_for_from_cost_to_the_coin_below(void **state)
                "  floor       $6.00  $6.00 [s.rules:9]\n"
                "  round              up to $0.50 [s.rules:9]\n"
                "  The next lower allowed price is $22.50. Against it stands:\n"
-               "    aim margin >= 20%, there 18.8889% >= 20%\n",
+               "    aim margin >= 20% does not hold there: 18.8889% >= 20%\n",
                "");
+}
+
+/* At $25 the market keeps $22.50, $4.50 more than the wood: 18%. */
+static void what_stands_against_a_coin_less_is_said_not_to_hold(void **state)
+{
+    (void)state;
+    write_text("s.rules", "currency USD $\n"
+                          "product { name text; wood money; low money optional }\n"
+                          "cost timber = wood\n"
+                          "channel stall { }\n"
+                          "channel market { fee card = 10% of price }\n"
+                          "same price on stall, market\n"
+                          "price { aim margin >= 20%; floor low; round up to $1 }\n");
+    write_text("p.csv", "name,wood,low\nBox,18,26\n");
+    static const char against[] =
+        "  The next lower allowed price is $25.00. Against it stands:\n"
+        "    floor low is above it: $26.00\n"
+        "    floor low on market is above it: $26.00\n"
+        "    aim margin >= 20% on market does not hold there: 18% >= 20%\n";
+    assert_int_equal(run("groat explain s.rules p.csv --product Box --channel stall"), 0);
+    const char *said = strstr(read_text("out"), "  The next");
+    assert_non_null(said);
+    assert_string_equal(said, against);
 }
 
 static void a_name_is_followed_down_to_what_it_is_made_of(void **state)
@@ -194,6 +217,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(a_price_is_accounted_for_from_cost_to_the_coin_below),
+        TEST(what_stands_against_a_coin_less_is_said_not_to_hold),
         TEST(a_name_is_followed_down_to_what_it_is_made_of),
         TEST(a_discount_has_the_list_price_accounted_for),
         TEST(each_part_and_each_likely_value_stands_below_its_line),
