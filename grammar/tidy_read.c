@@ -43,8 +43,8 @@ static bool is_inner_word(int kind)
     }
 }
 
-/* Words that never are names, and signs. */
-static bool is_operator(int kind)
+/* Words that are never names. */
+static bool is_operator_word(int kind)
 {
     switch (kind) {
     case TOKEN_AND:
@@ -74,7 +74,15 @@ static bool is_operator(int kind)
     case TOKEN_ENDS_IN:
     case TOKEN_ONLY_WHEN:
     case TOKEN_BUYER_PAYS:
-    case TOKEN_SAME_PRICE_ON:
+    case TOKEN_SAME_PRICE_ON: return true;
+    default: return false;
+    }
+}
+
+/* Of one or two characters; a sign of a currency is none of these. */
+static bool is_sign(int kind)
+{
+    switch (kind) {
     case TOKEN_PLUS:
     case TOKEN_MINUS:
     case TOKEN_STAR:
@@ -106,7 +114,7 @@ static bool is_operand(const struct reading *reading, const struct tidy_token *t
 {
     int block = block_of(reading);
     bool heads_row = block == TOKEN_TABLE || block == TOKEN_ROUNDING;
-    return !is_operator(token->kind) && !is_inner_word(token->kind) &&
+    return !is_operator_word(token->kind) && !is_sign(token->kind) && !is_inner_word(token->kind) &&
            (!token->begins || heads_row);
 }
 
