@@ -41,18 +41,13 @@ static bool looks_within(const struct effect_list *list, const char *percent)
 /* Whether a move beyond the band is near it, so that one may wonder: up to a quarter further. */
 static bool is_near_band(const struct effect_list *list, const struct amount *move)
 {
-    const struct effect_band *band = &list->effect->band;
-    struct amount near, bottom;
+    struct amount near;
     amount_open(&near);
-    amount_open(&bottom);
-    amount_of_coins(&near, band->top, 0);
-    amount_of_coins(&bottom, band->bottom, 0);
-    amount_divide(&near, &near, &bottom);
+    effect_band_share(&list->effect->band, &near);
     mpz_mul_ui(mpq_numref(near.number), mpq_numref(near.number), 5);
     mpz_mul_ui(mpq_denref(near.number), mpq_denref(near.number), 4);
     mpq_canonicalize(near.number);
     bool is_near = mpq_cmp(move->number, near.number) <= 0;
-    amount_close(&bottom);
     amount_close(&near);
     return is_near;
 }

@@ -194,20 +194,26 @@ void effect_list_move(const struct effect_row *row, struct amount *share)
     mpq_abs(share->number, share->number);
 }
 
+void effect_band_share(const struct effect_band *band, struct amount *share)
+{
+    struct amount bottom;
+    amount_open(&bottom);
+    amount_of_coins(share, band->top, 0);
+    amount_of_coins(&bottom, band->bottom, 0);
+    amount_divide(share, share, &bottom);
+    amount_close(&bottom);
+}
+
 static bool within_band(const struct effect_band *band, const struct effect_row *row)
 {
-    struct amount off, most, bottom;
+    struct amount off, most;
     amount_open(&off);
     amount_open(&most);
-    amount_open(&bottom);
     effect_list_move(row, &off);
-    amount_of_coins(&most, band->top, 0);
-    amount_of_coins(&bottom, band->bottom, 0);
-    amount_divide(&most, &most, &bottom);
+    effect_band_share(band, &most);
     bool within = mpq_cmp(off.number, most.number) <= 0;
     amount_close(&off);
     amount_close(&most);
-    amount_close(&bottom);
     return within;
 }
 
@@ -265,11 +271,11 @@ static enum effect_hold look_at_limits(const struct effect *effect, struct effec
 
 /* Everything at the old ticket: the aim at its list price, what is refused at its price, which then
  * is the result. False when memory runs out. */
-static bool look_at_old_price(struct effect_row *row, const struct effect_question *q)
+static bool look_at_old_price(struct effect_row *row, const struct effect_question *question)
 {
-    groat_outcome outcome =
-        groat_price_at(q->scratch, q->method, q->record, q->order, row->before.list);
-    groat_aim aim = groat_result_aim(q->scratch);
+    groat_outcome outcome = groat_price_at(question->scratch, question->method, question->record,
+                                           question->order, row->before.list);
+    groat_aim aim = groat_result_aim(question->scratch);
     if (aim == GROAT_AIM_UNKNOWN)
         return false;
     if (aim == GROAT_AIM_MISSED) {
@@ -277,11 +283,12 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
         return true;
     }
     if (row->before.price != row->before.list)
-        outcome = groat_price_at(q->scratch, q->method, q->record, q->order, row->before.price);
+        outcome = groat_price_at(question->scratch, question->method, question->record,
+                                 question->order, row->before.price);
     if (outcome == GROAT_PRICED)
         return true;
     row->hold = EFFECT_HOLD_REFUSED;
-    row->hold_reason = said_reason(q->scratch);
+    row->hold_reason = said_reason(question->scratch);
     return row->hold_reason != NULL;
 }
 
@@ -365,18 +372,19 @@ static bool add_row(struct effect *effect, struct effect_row *row)
 }
 
 bool effect_now(struct effect *effect, const struct effect_place *place,
-                const struct effect_question *q)
+                const struct effect_question *question)
 {
     struct effect_row row = {.place = *place, .turn = effect->rows_count};
     struct effect_was *was = find_was(effect, place);
-    groat_outcome outcome = groat_price(q->scratch, q->method, q->record, q->order);
+    groat_outcome outcome =
+        groat_price(question->scratch, question->method, question->record, question->order);
     row.before.outcome = GROAT_NOT_SOLD;
     if (was) {
         row.known = true;
         row.before = was->ticket;
         was->met = true;
     }
-    bool told = take_ticket(effect, &row.after, outcome, q->scratch);
+    bool told = take_ticket(effect, &row.after, outcome, question->scratch);
     if (told && effect->band.bottom > 0 && has_price(&row.before) && has_price(&row.after) &&
         row.before.list != row.after.list)
         told = hold_ticket(effect, &row, q);

@@ -82,14 +82,16 @@ struct effect_row {
     int64_t list;  /* what the new list price would be, where a ticket is kept */
     int64_t limit; /* of a floor or a ceiling, rounded to the smallest unit */
     const char *hold_reason;
-    bool news; /* it has notes, and they are not those of before */
-    size_t turn;
+    bool news;   /* it has notes, and they are not those of before */
+    size_t turn; /* private: the order of a product's rows */
 };
 
 /* A share of the old list price, top/bottom, within which a ticket is kept. */
 struct effect_band {
     int64_t top, bottom; /* bottom 0: nothing is kept */
 };
+/* The band as an amount; its bottom is not 0. */
+void effect_band_share(const struct effect_band *band, struct amount *share);
 
 struct effect {
     unsigned decimals; /* of the currency */
