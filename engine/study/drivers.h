@@ -40,6 +40,7 @@ struct drivers_result {
     size_t count;
 };
 
+/* Absent amounts. False when memory runs out; it may be closed then too. */
 bool drivers_result_open(struct drivers_result *result, const struct drivers *drivers);
 void drivers_result_close(struct drivers_result *result); /* one that is {0}, or was opened */
 /* Prices a record once for every rate. False when memory runs out. Several threads may do this at

@@ -11,10 +11,9 @@
 
 struct earn {
     groat_outcome outcome; /* of the price that is given */
-    struct amount at;      /* it, in the currency */
-    struct amount
-        no_loss;        /* the least price whose profit is not below zero; absent: there is none */
-    char why_loss[512]; /* then: why not; otherwise empty */
+    struct amount at;      /* that price, in the currency */
+    struct amount no_loss; /* the least price whose profit is not below zero; or absent */
+    char why_loss[512];    /* then: why there is none; otherwise empty */
     struct amount floor, ceiling;
     /* (at - floor) / (ceiling - floor): 0 at the floor, 1 at the ceiling. Absent unless both are
      * there and the ceiling is the higher. */

@@ -46,6 +46,7 @@ enum rank_status {
     RANK_NO_MEMORY
 };
 
+/* Begins with a product: the places of the one before are gone. */
 void rank_begin(struct rank *rank);
 /* Prices the record; where it is not sold, nothing is added. */
 enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat_record *record,
