@@ -68,17 +68,17 @@ static void explain_part(struct explaining *explaining, groat_part kind, const s
     struct span span = symbol->statement->name.span;
     const char *price =
         words_of_symbol(&explaining->words, symbol, &scratch->values[material->step]);
-    const char *density = "";
+    const char *more = ""; /* on the price */
     if (part->as_mass || part->as_volume)
-        density = arena_print(&explaining->explanation->arena, ", weighing %s",
-                              words_written(&explaining->words, symbol->statement->other));
+        more = arena_print(&explaining->explanation->arena, ", weighing %s",
+                           words_written(&explaining->words, symbol->statement->other));
     if (is_range(explaining, symbol))
-        density = arena_print(&explaining->explanation->arena, "%s, %s", density,
-                              explain_likely(explaining, symbol));
+        more = arena_print(&explaining->explanation->arena, "%s, %s", more,
+                           explain_likely(explaining, symbol));
     groat_line line = {.part = kind,
                        .name = symbol->name,
                        .worked = arena_print(&explaining->explanation->arena, "%s at %s%s",
-                                             amount_of(explaining, part), price, density),
+                                             amount_of(explaining, part), price, more),
                        .amount = words_of(&explaining->words, &worth, money, false),
                        .file = span.source->name,
                        .line = span_place(span).line,

@@ -123,12 +123,12 @@ struct rate_reading {
     struct cell_reader reader;
     struct cell_wanted wanted;
     const char *rate;
-    struct value now;                /* in the method it is made from */
-    const struct value_range *range; /* that it is there; or NULL */
-    const groat_method *method;      /* that it is made from */
+    const groat_method *method;      /* from which the other one is made */
+    struct value now;                /* what the rate is there */
+    const struct value_range *range; /* the range that it is there; or NULL */
     uint32_t number;                 /* of the rate */
     bool changes;                    /* `+10%` is understood */
-    bool way;                        /* a point on the way to another is asked for */
+    bool way;                        /* a point on the way to another value is asked for */
     groat_trouble *trouble;
 };
 
