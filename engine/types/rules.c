@@ -239,17 +239,51 @@ struct typed rules_show(struct check *check, const struct symbol *show)
 
 /* ---- goals ---- */
 
-/* What there is is per time where the need is: `40 h per month`, not `40 h`. */
-static void check_has(struct check *check, const struct expression *has, struct typed typed,
-                      struct type wanted, struct type takes)
+/* Whether the one type is the other per time. */
+static bool is_per_time(struct type type, struct type whole)
 {
-    if (!type_equal(typed.type, takes) || type_equal(typed.type, wanted)) {
-        check_same(check, has, typed, wanted);
-        return;
+    struct dimension dimension;
+    return dim_divide(whole.dimension, dim_base(DIM_TIME), &dimension) &&
+           dim_equal(type.dimension, dimension);
+}
+
+/* `$450 per month`: the amount for each of the time that another is for. NULL for a long one. */
+static const char *propose_per(struct check *check, const struct expression *amount,
+                               const struct expression *like)
+{
+    bool per = like && like->kind == EXPRESSION_PER && like->unit && !like->name.text;
+    bool whole = amount->kind <= EXPRESSION_NAME || amount->kind == EXPRESSION_GROUP;
+    struct span time = per ? (struct span){like->span.source, like->left->span.end, like->span.end}
+                           : (struct span){0};
+    const char *words = expression_words(check, amount);
+    if (strcmp(words, "this") == 0)
+        return NULL;
+    return arena_print(check->shop->arena, whole ? "%s%.*s" : "(%s)%.*s", words,
+                       per ? span_length(time) : 10, per ? span_text(time) : " per month");
+}
+
+/* What there is is per time where the need is, and only there: `40 h per month`, or `40 h`. */
+static void check_has(struct check *check, const struct statement *const *lines,
+                      const struct typed *typed, struct type wanted)
+{
+    const struct expression *has = lines[GOAL_HAS]->value, *needs = lines[GOAL_NEEDS]->value;
+    struct type type = typed[GOAL_HAS].type, takes = typed[GOAL_TAKES].type;
+    struct arena *arena = check->shop->arena;
+    if (!type_equal(type, wanted) && type_equal(type, takes)) {
+        diagnostics_error(check->shop->diagnostics, has->span, propose_per(check, has, needs),
+                          "needs is an amount per time, and so has must be");
+    } else if (type_equal(wanted, takes) && is_per_time(type, takes)) {
+        const char *help = propose_per(check, needs, has);
+        if (help && has->kind == EXPRESSION_PER)
+            help =
+                arena_print(arena, "needs %s, or has %s", help, expression_words(check, has->left));
+        else if (help)
+            help = arena_print(arena, "needs %s", help);
+        diagnostics_error(check->shop->diagnostics, has->span, help,
+                          "has is an amount per time, and needs is not");
+    } else {
+        check_same(check, has, typed[GOAL_HAS], wanted);
     }
-    diagnostics_error(check->shop->diagnostics, has->span,
-                      arena_print(check->shop->arena, "%s per month", expression_words(check, has)),
-                      "needs is an amount per time, and so has must be");
 }
 
 /* Whether what a goal takes or has is a number of something. */
@@ -296,8 +330,7 @@ void rules_goal(struct check *check, size_t number)
     struct dimension has;
     if (dim_divide(needs.type.dimension, money, &has) &&
         dim_multiply(has, typed[GOAL_TAKES].type.dimension, &has))
-        check_has(check, lines[GOAL_HAS]->value, typed[GOAL_HAS],
-                  typed_number(has, LEVEL_RECORD).type, typed[GOAL_TAKES].type);
+        check_has(check, lines, typed, typed_number(has, LEVEL_RECORD).type);
 }
 
 /* ---- expects ---- */
