@@ -387,7 +387,7 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
     bool told = take_ticket(effect, &row.after, outcome, question->scratch);
     if (told && effect->band.bottom > 0 && has_price(&row.before) && has_price(&row.after) &&
         row.before.list != row.after.list)
-        told = hold_ticket(effect, &row, q);
+        told = hold_ticket(effect, &row, question);
     if (outcome == GROAT_NOT_SOLD)
         row.loss = EFFECT_KEPT_OFF;
     bool nothing = outcome == GROAT_NOT_SOLD && !has_price(&row.before);
