@@ -45,7 +45,7 @@ static const groat_figure figures[FIXED - FEES] = {
     GROAT_FEES, GROAT_TAX, GROAT_KEEP, GROAT_COST, GROAT_PROFIT, GROAT_MARGIN, GROAT_TAKE_HOME};
 
 /* After the shows. A table has the first alone, and says the others in words under the row. */
-enum { NO_LOSS, FLOOR, CEILING, POSITION, LAST };
+enum { NO_LOSS, FLOOR, CEILING, POSITION, LAST, LAST_OF_TABLE = FLOOR };
 static const struct listing_column last[LAST] = {
     {"no_loss", "Break-even price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"floor", "Floor", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
@@ -56,9 +56,7 @@ static const struct listing_column last[LAST] = {
 struct earn_list {
     struct listing *list;
     struct listing_plan plan;
-    struct listing_column *columns; /* fixed, shows, last */
-    struct listing_cell *cells;
-    size_t shows;
+    struct show_columns columns;
     struct buyer_adds adds;
     struct notes notes;
 };
@@ -72,18 +70,12 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
     if (!list)
         return NULL;
     buyer_adds_open(&list->adds);
-    list->shows = groat_method_shows(method);
-    size_t before_last = FIXED + list->shows;
-    list->columns = calloc(before_last + LAST, sizeof *list->columns);
-    list->cells = calloc(before_last + LAST, sizeof *list->cells);
     errno = ENOMEM;
-    if (list->columns && list->cells && show_columns_fill(list->columns + FIXED, method)) {
-        memcpy(list->columns, fixed, sizeof fixed);
-        memcpy(list->columns + before_last, last, sizeof last);
+    if (show_columns_open(&list->columns, method, fixed, FIXED, last,
+                          plan->form == LISTING_TABLE ? LAST_OF_TABLE : LAST)) {
         list->plan = *plan;
-        list->plan.columns = list->columns;
-        list->plan.columns_count =
-            before_last + (plan->form == LISTING_TABLE ? (size_t)FLOOR : (size_t)LAST);
+        list->plan.columns = list->columns.columns;
+        list->plan.columns_count = list->columns.count;
         list->plan.currency = groat_method_currency(method);
         list->plan.nothing = NOTHING_PRICED;
         list->list = listing_open(&list->plan, out);
@@ -98,10 +90,7 @@ bool earn_list_close(struct earn_list *list, bool whole)
 {
     bool written = !list->list || listing_close(list->list, whole);
     int why = errno;
-    if (list->columns)
-        show_columns_empty(list->columns + FIXED, list->shows);
-    free(list->columns);
-    free(list->cells);
+    show_columns_close(&list->columns);
     notes_free(&list->notes);
     buyer_adds_close(&list->adds);
     free(list);
@@ -189,7 +178,7 @@ static bool gather_notes(struct earn_list *list, const struct earn *earn, struct
 static void fill_cells(struct earn_list *list, const struct price_place *place,
                        const struct earn *earn, const groat_scratch *scratch)
 {
-    struct listing_cell *cells = list->cells;
+    struct listing_cell *cells = list->columns.cells;
     cells[PRODUCT].text = place->product;
     cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
@@ -198,10 +187,11 @@ static void fill_cells(struct earn_list *list, const struct price_place *place,
         cells[ADDS].amount = buyer_adds_take(&list->adds, scratch);
     for (size_t i = FEES; i < FIXED; i++)
         cells[i].value = groat_result_figure(scratch, figures[i - FEES]);
-    for (size_t i = 0; i < list->shows; i++)
-        cells[FIXED + i].value = groat_result_show(scratch, i);
-    cells += FIXED + list->shows;
+    show_columns_take(&list->columns, scratch);
+    cells = show_columns_last(&list->columns);
     cells[NO_LOSS].amount = &earn->no_loss;
+    if (list->plan.form == LISTING_TABLE)
+        return;
     cells[FLOOR].amount = &earn->floor;
     cells[CEILING].amount = &earn->ceiling;
     cells[POSITION].amount = &earn->position;
@@ -220,7 +210,8 @@ bool earn_list_add(struct earn_list *list, const struct price_place *place, cons
     bool added = !refusal.failed && gather_notes(list, earn, &words, refusal.start, scratch);
     if (added) {
         fill_cells(list, place, earn, scratch);
-        struct listing_row row = {list->cells, list->notes.texts, list->notes.count, place->row};
+        struct listing_row row = {list->columns.cells, list->notes.texts, list->notes.count,
+                                  place->row};
         added = listing_add(list->list, &row);
     }
     int why = errno;

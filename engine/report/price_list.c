@@ -13,10 +13,8 @@
 
 struct price_list {
     struct listing *list;
-    size_t shows;
     bool estimates;
-    struct listing_column *columns; /* the fixed ones, then the shows, then the estimates */
-    struct listing_cell *cells;
+    struct show_columns columns; /* the last are the estimates */
     struct notes notes;
     struct buyer_adds adds;
     struct bytes may_be; /* of the row at hand, for a table */
@@ -81,11 +79,10 @@ enum { ESTIMATES = sizeof estimates / sizeof *estimates };
 
 /* ---- opening and closing ---- */
 
-static void make_columns(struct price_list *list)
+/* Fits what a table has to estimates, or to none. */
+static void fit_columns(struct price_list *list)
 {
-    struct listing_column *columns = list->columns;
-    memcpy(columns, fixed, sizeof fixed);
-    memcpy(columns + FIXED + list->shows, estimates, sizeof estimates);
+    struct listing_column *columns = list->columns.columns;
     if (!list->estimates) {
         columns[MAY_BE].heading = columns[EXPECTED].heading = NULL;
         return;
@@ -102,16 +99,14 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     if (!list)
         return NULL;
     buyer_adds_open(&list->adds);
-    list->shows = groat_method_shows(method);
     list->estimates = with_estimates;
-    list->columns = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->columns);
-    list->cells = calloc(FIXED + list->shows + ESTIMATES, sizeof *list->cells);
     errno = ENOMEM;
-    if (list->columns && list->cells && show_columns_fill(list->columns + FIXED, method)) {
-        make_columns(list);
+    if (show_columns_open(&list->columns, method, fixed, FIXED, estimates,
+                          with_estimates ? ESTIMATES : 0)) {
+        fit_columns(list);
         list->plan = *plan;
-        list->plan.columns = list->columns;
-        list->plan.columns_count = FIXED + list->shows + (with_estimates ? ESTIMATES : 0);
+        list->plan.columns = list->columns.columns;
+        list->plan.columns_count = list->columns.count;
         list->plan.currency = groat_method_currency(method);
         list->plan.nothing = NOTHING_PRICED;
         list->list = listing_open(&list->plan, out);
@@ -126,10 +121,7 @@ bool price_list_close(struct price_list *list, bool whole)
 {
     bool written = !list->list || listing_close(list->list, whole);
     int why = errno;
-    if (list->columns)
-        show_columns_empty(list->columns + FIXED, list->shows);
-    free(list->columns);
-    free(list->cells);
+    show_columns_close(&list->columns);
     notes_free(&list->notes);
     buyer_adds_close(&list->adds);
     bytes_free(&list->may_be);
@@ -179,17 +171,18 @@ static void put_may_be(struct price_list *list, const struct estimate_result *es
 static bool add_estimate(struct price_list *list, const struct estimate_result *estimate,
                          const groat_scratch *scratch)
 {
-    struct listing_cell *last = list->cells + FIXED + list->shows;
+    struct listing_cell *cells = list->columns.cells;
+    struct listing_cell *last = show_columns_last(&list->columns);
     last[0].amount = &estimate->lowest;
     last[1].amount = &estimate->highest;
-    last[2].amount = list->cells[EXPECTED].amount = &estimate->mean;
+    last[2].amount = cells[EXPECTED].amount = &estimate->mean;
     if (list->plan.form == LISTING_TABLE) {
         struct amount price;
         amount_open(&price);
         amount_take(&price, groat_result_figure(scratch, GROAT_PRICE));
         put_may_be(list, estimate, &price);
         amount_close(&price);
-        list->cells[MAY_BE].text = (groat_text){list->may_be.start, list->may_be.length};
+        cells[MAY_BE].text = (groat_text){list->may_be.start, list->may_be.length};
     }
     const char *note = note_of(list, estimate);
     return !list->may_be.failed && (!note || notes_add(&list->notes, note));
@@ -200,7 +193,7 @@ static bool add_estimate(struct price_list *list, const struct estimate_result *
 bool price_list_add(struct price_list *list, const struct price_place *place,
                     const groat_scratch *scratch, const struct estimate_result *estimate)
 {
-    struct listing_cell *cells = list->cells;
+    struct listing_cell *cells = list->columns.cells;
     if (!notes_gather(&list->notes, scratch))
         return false;
     cells[PRODUCT].text = place->product;
@@ -208,8 +201,7 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
     cells[QUANTITY].whole = place->quantity;
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         cells[figures[i].column].value = groat_result_figure(scratch, figures[i].figure);
-    for (size_t i = 0; i < list->shows; i++)
-        cells[FIXED + i].value = groat_result_show(scratch, i);
+    show_columns_take(&list->columns, scratch);
     if (list->plan.form == LISTING_TABLE)
         cells[ADDS].amount = buyer_adds_take(&list->adds, scratch);
     if (list->estimates && !add_estimate(list, estimate, scratch))

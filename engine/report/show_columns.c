@@ -39,16 +39,39 @@ bool show_column_make(struct listing_column *column, const groat_method *method,
     return column->heading != NULL;
 }
 
-bool show_columns_fill(struct listing_column *columns, const groat_method *method)
+bool show_columns_open(struct show_columns *made, const groat_method *method,
+                       const struct listing_column *fixed, size_t fixed_count,
+                       const struct listing_column *last, size_t last_count)
 {
-    for (size_t i = 0; i < groat_method_shows(method); i++)
-        if (!show_column_make(&columns[i], method, i))
+    size_t shows = groat_method_shows(method), count = fixed_count + shows + last_count;
+    *made = (struct show_columns){.fixed = fixed_count, .shows = shows, .count = count};
+    made->columns = calloc(count + 1, sizeof *made->columns);
+    made->cells = calloc(count + 1, sizeof *made->cells);
+    if (!made->columns || !made->cells)
+        return false;
+    memcpy(made->columns, fixed, fixed_count * sizeof *fixed);
+    memcpy(made->columns + fixed_count + shows, last, last_count * sizeof *last);
+    for (size_t i = 0; i < shows; i++)
+        if (!show_column_make(&made->columns[fixed_count + i], method, i))
             return false;
     return true;
 }
 
-void show_columns_empty(struct listing_column *columns, size_t count)
+void show_columns_close(struct show_columns *made)
 {
-    for (size_t i = 0; i < count; i++)
-        free((char *)columns[i].heading);
+    for (size_t i = 0; made->columns && i < made->shows; i++)
+        free((char *)made->columns[made->fixed + i].heading);
+    free(made->columns);
+    free(made->cells);
+}
+
+void show_columns_take(struct show_columns *made, const groat_scratch *scratch)
+{
+    for (size_t i = 0; i < made->shows; i++)
+        made->cells[made->fixed + i].value = groat_result_show(scratch, i);
+}
+
+struct listing_cell *show_columns_last(const struct show_columns *made)
+{
+    return made->cells + made->fixed + made->shows;
 }
