@@ -354,6 +354,15 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
         weighed && dim_equal(literal.type.dimension, volume) && dim_equal(material->per, mass);
     if (part->as_mass || part->as_volume)
         return CELL_READ;
+    bool other =
+        dim_equal(literal.type.dimension, mass) || dim_equal(literal.type.dimension, volume);
+    if (other && (dim_equal(material->per, volume) || dim_equal(material->per, mass)))
+        return wrong(
+            trouble, NULL,
+            "%s is bought by %s, and this is %s: let the rules say what it weighs, `weighs "
+            "… kg per l` after its price",
+            tree->name.text, dim_equal(material->per, mass) ? "mass" : "volume",
+            dim_equal(material->per, mass) ? "volume" : "mass");
     char given[128], bought[128];
     struct type per = {TYPE_NUMBER, material->per};
     return wrong(trouble, NULL, "%s is bought by %s, and this is %s", tree->name.text,

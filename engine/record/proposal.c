@@ -361,7 +361,38 @@ static const struct rate_code *material_like(const struct program *program, cons
     return found;
 }
 
-/* One part with its material first, and with the unit that it is bought by where none stands. */
+/* Whether the number says more than what the material's price is for: 450 where it is per 10 kg. */
+static bool is_more_than_bought(struct proposing *proposing, const struct symbol *material,
+                                const char *digits)
+{
+    const struct expression *price = material->statement->value;
+    if (price->kind == EXPRESSION_RANGE)
+        price = price->right;
+    const char *texts[] = {digits, price->name.text ? price->name.text : "1"};
+    struct num numbers[2];
+    for (size_t i = 0; i < 2; i++)
+        if (num_read_decimal(proposing->reader->heap, texts[i], strlen(texts[i]), &numbers[i]) !=
+            NUM_OK)
+            return false;
+    return num_compare(numbers[0], numbers[1]) > 0;
+}
+
+/* The unit that a bare number of the material may be in: the one that it is bought by, or where one
+ * piece would take more than is bought at a time, the next smaller. */
+static const char *unit_of_part(struct proposing *proposing, const struct symbol *material,
+                                const char *digits)
+{
+    static const char *const smaller[][2] = {{"kg", "g"}, {"l", "ml"}, {"lb", "oz"}};
+    if (!material->unit || strncmp(material->unit->text, "per ", 4) != 0)
+        return "";
+    const char *unit = material->unit->text + 4;
+    for (size_t i = 0; i < sizeof smaller / sizeof *smaller; i++)
+        if (strcmp(unit, smaller[i][0]) == 0 && is_more_than_bought(proposing, material, digits))
+            return smaller[i][1];
+    return unit;
+}
+
+/* One part with its material first, and with a unit where none stands. */
 static const char *mended_part(struct proposing *proposing, const char *part)
 {
     struct arena *arena = proposing->reader->arena;
@@ -380,8 +411,10 @@ static const char *mended_part(struct proposing *proposing, const char *part)
     while (end > number && end[-1] == ' ')
         end--;
     bool bare = (size_t)(end - number) == number_length(number);
-    const struct familiar_unit *unit = material->symbol->unit;
-    const char *below = bare && unit && strncmp(unit->text, "per ", 4) == 0 ? unit->text + 4 : "";
+    const char *below = "";
+    if (bare)
+        below = unit_of_part(proposing, material->symbol,
+                             piece(proposing, number, number_length(number)));
     return arena_print(arena, "%s %.*s%s%s", material->symbol->name, (int)(end - number), number,
                        *below ? " " : "", below);
 }
