@@ -234,7 +234,8 @@ static const struct option options[] = {
     {"--output", "FILE", OPTION_OUTPUT, STORED(output),
      "write there; an old file stays whole until the new one is"},
     {"--decimal", "MARK", OPTION_DECIMAL, TAKEN(take_decimal),
-     "how cells are written: point (1,234.50), or comma (1.234,50);\na table is written so too"},
+     "how cells are written: point (1,234.50), or comma (1.234,50);\ntables and pictures are "
+     "written so too, but for what the\nrules write: their notes and reasons keep the point"},
     {"--from", "FORM", OPTION_FROM, TAKEN(take_from),
      "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
     {"--estimates", NULL, OPTION_ESTIMATES, STORED(estimates),

@@ -135,7 +135,7 @@ static void say_without(struct sweeping *sweeping, const struct hand *hand,
 {
     struct pricing *pricing = sweeping->pricing;
     char pieces[48] = "", why[SWEEP_WITHOUT_BYTES];
-    if (!sweep_say_without(sweeping->sweep, line, why))
+    if (!sweep_say_without(&sweeping->showing, line, why))
         return;
     pricing->status = STATUS_PARTLY;
     if (!sweeping->list)

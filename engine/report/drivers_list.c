@@ -8,6 +8,7 @@
 
 #include "chart/chart.h"
 #include "report/drivers_words.h"
+#include "report/words.h"
 
 #define BAR_CELLS 20
 #define BAR_CELLS_NARROW 10 /* in a table narrower than WIDE */
@@ -131,9 +132,10 @@ static bool add_total(struct totals_list *list, size_t rate)
     groat_method_rate_amount(showing->method, rate, value, sizeof value);
     struct listing_row row = {.notes = notes, .group = rate};
     row.notes_count = drivers_words_note(showing, list->totals, rate, note);
-    if (showing->plan.form == LISTING_TABLE)
-        return add_seen(list, total, rate, &row, value);
-    return add_data(list, total, rate, &row, value);
+    if (showing->plan.form != LISTING_TABLE)
+        return add_data(list, total, rate, &row, value);
+    words_mark(value, &showing->plan);
+    return add_seen(list, total, rate, &row, value);
 }
 
 /* What a bar below zero is, under the table. */

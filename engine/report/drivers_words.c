@@ -3,6 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "report/words.h"
+
 #define SHARE_PLACES 3 /* of a percentage */
 #define SHARE_WIDTH 8  /* `+12.345%` */
 
@@ -21,9 +23,7 @@ void drivers_words_share(const struct drivers_showing *showing, const struct amo
     if (mpq_sgn(share->number) == 0)
         strcpy(digits, "0");
     amount_close(&hundredfold);
-    char *point = showing->plan.decimal_comma ? strchr(digits, '.') : NULL;
-    if (point)
-        *point = ',';
+    words_mark(digits, &showing->plan);
     char whole[DRIVERS_WORD_BYTES];
     snprintf(whole, sizeof whole, "%s%s%%", sign, digits);
     snprintf(text, DRIVERS_WORD_BYTES, "%*s", SHARE_WIDTH, whole);
@@ -36,6 +36,7 @@ void drivers_words_title(const struct drivers_showing *showing, const struct dri
     snprintf(text, DRIVERS_NOTE_BYTES,
              "Each rate %.40s %s: what that does to %zu price%s before rounding", change + 1,
              change[0] == '-' ? "lower" : "higher", totals->prices, totals->prices == 1 ? "" : "s");
+    words_mark(text, &showing->plan);
 }
 
 bool drivers_words_note(const struct drivers_showing *showing, const struct drivers_totals *totals,

@@ -74,6 +74,7 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
     if (show_columns_open(&list->columns, method, fixed, FIXED, last,
                           plan->form == LISTING_TABLE ? LAST_OF_TABLE : LAST)) {
         list->plan = *plan;
+        list->plan.decimal_comma &= plan->form == LISTING_TABLE; /* so also in notes */
         list->plan.columns = list->columns.columns;
         list->plan.columns_count = list->columns.count;
         list->plan.currency = groat_method_currency(method);
@@ -131,7 +132,7 @@ static void put_inside(const struct earn_list *list, const struct earn *earn, st
     } else if (floor->there && mpq_equal(earn->at.number, floor->number)) {
         put_limit(list, words, "at the floor (", floor, ")");
     } else if (earn->position.there) {
-        words_percent(words, &earn->position, 0);
+        words_percent(words, &earn->position, 0, &list->plan);
         put_limit(list, words, " of the way from the floor (", floor, ")");
         put_limit(list, words, " to the ceiling (", ceiling, ")");
     } else if (floor->there) {

@@ -132,8 +132,11 @@ static bool write_sums(const struct effect_list *list, FILE *out)
     return written;
 }
 
-bool effect_list_write(const struct effect_list *list, FILE *out)
+bool effect_list_write(const struct effect_list *given, FILE *out)
 {
+    struct effect_list whole = *given;
+    const struct effect_list *list = &whole;
+    whole.plan.decimal_comma &= whole.plan.form == LISTING_TABLE; /* so also in notes */
     switch (list->plan.form) {
     case LISTING_CSV: return write_rows(list, out);
     case LISTING_JSON:

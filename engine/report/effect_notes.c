@@ -10,7 +10,7 @@ void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64
     struct amount amount;
     amount_open(&amount);
     amount_of_coins(&amount, coins, list->effect->decimals);
-    bytes_money(bytes, bytes_figure(&amount, GROAT_KIND_MONEY), list->plan.currency);
+    words_money(bytes, &amount, &list->plan);
     amount_close(&amount);
 }
 
@@ -57,6 +57,7 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
                        const struct effect_row *row)
 {
     enum { PLACES = 2, PLACES_MOST = 9 };
+    const struct listing_plan pointed = {.decimal_comma = false}; /* while it is compared */
     struct amount move;
     amount_open(&move);
     effect_list_move(row, &move);
@@ -66,14 +67,17 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
         size_t start = bytes->length;
         for (unsigned places = PLACES; places <= PLACES_MOST; places++) {
             bytes->length = start;
-            words_percent(bytes, &move, places);
+            words_percent(bytes, &move, places, &pointed);
             bytes_char(bytes, '\0');
             if (bytes->failed || !looks_within(list, bytes->start + start))
                 break;
         }
         bytes->length -= !bytes->failed;
+        words_mark_from(bytes, start, &list->plan);
         bytes_text(bytes, ", more than ");
+        start = bytes->length;
         bytes_text(bytes, list->band);
+        words_mark_from(bytes, start, &list->plan);
         bytes_char(bytes, '\0');
     }
     amount_close(&move);

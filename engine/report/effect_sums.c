@@ -26,12 +26,6 @@ static void put_label(struct bytes *bytes, const char *label)
         bytes_char(bytes, ' ');
 }
 
-static void put_money(struct bytes *bytes, const struct effect_list *list,
-                      const struct amount *amount)
-{
-    bytes_money(bytes, bytes_figure(amount, GROAT_KIND_MONEY), list->plan.currency);
-}
-
 /* `Nest box on stall, 5 pieces` */
 static void put_place(struct bytes *bytes, const struct effect_list *list,
                       const struct effect_place *place)
@@ -102,7 +96,7 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
         bytes_char(bytes, '\n');
     }
     put_named(bytes, list, "Newly refused", EFFECT_NEWLY_REFUSED, moves[EFFECT_NEWLY_REFUSED]);
-    put_named(bytes, list, list->from_list ? "Refused, not listed" : "Refused as before",
+    put_named(bytes, list, list->from_list ? "Refused, unlisted" : "Refused as before",
               EFFECT_STILL_REFUSED, moves[EFFECT_STILL_REFUSED]);
     put_named(bytes, list, "No longer refused", EFFECT_NO_LONGER_REFUSED,
               moves[EFFECT_NO_LONGER_REFUSED]);
@@ -119,9 +113,9 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
     effect_change(list->effect, row, &change);
     effect_percent(row, &percent);
     put_label(bytes, "Largest change");
-    put_money(bytes, list, &change);
+    words_money(bytes, &change, &list->plan);
     bytes_text(bytes, ", ");
-    words_percent(bytes, &percent, 1);
+    words_percent(bytes, &percent, 1, &list->plan);
     bytes_text(bytes, ": ");
     put_place(bytes, list, &row->place);
     bytes_text(bytes, ", ");
@@ -138,9 +132,9 @@ static void put_middle(struct bytes *bytes, const struct effect_list *list, cons
                        const struct amount *change, const struct amount *percent)
 {
     put_label(bytes, label);
-    put_money(bytes, list, change);
+    words_money(bytes, change, &list->plan);
     bytes_text(bytes, ", ");
-    words_percent(bytes, percent, 1);
+    words_percent(bytes, percent, 1, &list->plan);
     bytes_text(bytes, ", unchanged ones counted\n");
 }
 

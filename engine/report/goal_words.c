@@ -389,10 +389,8 @@ static void note_way(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, row->reason);
 }
 
-void goal_note(struct bytes *bytes, const struct goal_words *given, const struct goals_row *row)
+void goal_note(struct bytes *bytes, const struct goal_words *words, const struct goals_row *row)
 {
-    struct goal_words words = *given;
-    words.decimal_comma = false; /* as the library writes its notes */
     bool nothing_needed = row->needs.there && mpq_sgn(row->needs.number) <= 0;
     switch (row->answer) {
     case GOALS_UNANSWERED: note_lacking(bytes, row); return;
@@ -411,6 +409,6 @@ void goal_note(struct bytes *bytes, const struct goal_words *given, const struct
         break;
     case GOALS_TOO_LITTLE: note_rounding(bytes, row); break;
     }
-    note_way(bytes, &words, row);
-    note_pin(bytes, &words, row);
+    note_way(bytes, words, row);
+    note_pin(bytes, words, row);
 }

@@ -228,7 +228,7 @@ bool sweep_summary_add(struct sweep_summary *summary, const struct price_place *
     cells[AT_TO] = money_cell(&line->runs[line->count - 1].price);
     cells[CHANGES].whole = prices > 0 ? (int64_t)prices - 1 : 0;
     cells[STRIP].text = (groat_text){strip, length};
-    if (sweep_say_without(showing->sweep, line, note))
+    if (sweep_say_without(showing, line, note))
         count = 1;
     struct listing_row row = {cells, notes, count, place->row};
     return listing_add(summary->list, &row);

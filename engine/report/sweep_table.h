@@ -23,7 +23,8 @@ bool sweep_show_line(const struct sweep_showing *showing, const struct price_pla
                      const struct sweep_line *line, FILE *out);
 
 /* How often a line has no price, and why first; false when it always has one. */
-bool sweep_say_without(const struct sweep *sweep, const struct sweep_line *line, char *text);
+bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_line *line,
+                       char *text);
 #define SWEEP_WITHOUT_BYTES 640
 
 /* Many lines, a row each. NULL and false as of a listing. */

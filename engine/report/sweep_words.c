@@ -5,18 +5,12 @@
 #include <string.h>
 
 #include "listing/bytes.h"
-
-static void set_mark(const struct sweep_showing *showing, char *text)
-{
-    char *point = showing->plan.decimal_comma ? strrchr(text, '.') : NULL;
-    if (point)
-        *point = ',';
-}
+#include "report/words.h"
 
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
 {
     sweep_number(showing->sweep, value, text, SWEEP_WORD_BYTES);
-    set_mark(showing, text);
+    words_mark(text, &showing->plan);
 }
 
 void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
@@ -24,8 +18,8 @@ void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
     const struct sweep *sweep = showing->sweep;
     sweep_number_alone(sweep, sweep_value(sweep, 0), from, SWEEP_WORD_BYTES);
     sweep_number_alone(sweep, sweep_value(sweep, sweep_points(sweep) - 1), to, SWEEP_WORD_BYTES);
-    set_mark(showing, from);
-    set_mark(showing, to);
+    words_mark(from, &showing->plan);
+    words_mark(to, &showing->plan);
 }
 
 void sweep_words_range(const struct sweep_showing *showing, char *text)
@@ -55,14 +49,17 @@ void sweep_words_reason(const struct sweep_run *run, char *text)
              run->note[0] ? run->note[0] : "");
 }
 
-bool sweep_say_without(const struct sweep *sweep, const struct sweep_line *line, char *text)
+bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_line *line,
+                       char *text)
 {
+    const struct sweep *sweep = showing->sweep;
     for (size_t i = 0; i < line->count; i++) {
         const struct sweep_run *run = &line->runs[i];
         if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
             continue;
         char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
         sweep_number_alone(sweep, sweep_value(sweep, run->first), number, sizeof number);
+        words_mark(number, &showing->plan);
         sweep_words_reason(run, reason);
         snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
                  line->without, sweep_points(sweep), number, sweep_after(sweep), reason);
@@ -82,6 +79,7 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
              unit[0] ? ", " : "", unit);
     snprintf(words->after, sizeof words->after, "%s", after[0] == '%' ? "%" : "");
     snprintf(words->now, sizeof words->now, "now %.180s", showing->now);
+    words_mark(words->now, &showing->plan);
     snprintf(words->money_before, sizeof words->money_before, "%s", word ? "" : symbol);
     snprintf(words->money_after, sizeof words->money_after, "%s%s", word ? " " : "",
              word ? symbol : "");

@@ -1,15 +1,39 @@
 #include "report/words.h"
 
+#include <string.h>
+
+static bool is_digit(char letter)
+{
+    return letter >= '0' && letter <= '9';
+}
+
+static void mark(char *start, size_t length, const struct listing_plan *plan)
+{
+    for (size_t i = 1; plan->decimal_comma && i + 1 < length; i++)
+        if (start[i] == '.' && is_digit(start[i - 1]) && is_digit(start[i + 1]))
+            start[i] = ',';
+}
+
+void words_mark(char *text, const struct listing_plan *plan)
+{
+    mark(text, strlen(text), plan);
+}
+
+void words_mark_from(struct bytes *text, size_t start, const struct listing_plan *plan)
+{
+    if (!text->failed && text->length > start)
+        mark(text->start + start, text->length - start, plan);
+}
+
 void words_money(struct bytes *text, const struct amount *money, const struct listing_plan *plan)
 {
     size_t start = text->length;
     bytes_money(text, bytes_figure(money, GROAT_KIND_MONEY), plan->currency);
-    for (size_t i = start; i < text->length && plan->decimal_comma; i++)
-        if (text->start[i] == '.')
-            text->start[i] = ',';
+    words_mark_from(text, start, plan);
 }
 
-void words_percent(struct bytes *text, const struct amount *share, unsigned places)
+void words_percent(struct bytes *text, const struct amount *share, unsigned places,
+                   const struct listing_plan *plan)
 {
     struct amount percent;
     amount_open(&percent);
@@ -18,5 +42,6 @@ void words_percent(struct bytes *text, const struct amount *share, unsigned plac
     bytes_places(text, bytes_figure(&percent, GROAT_KIND_NUMBER), places);
     bytes_drop_minus_of_zero(text, start);
     bytes_char(text, '%');
+    words_mark_from(text, start, plan);
     amount_close(&percent);
 }

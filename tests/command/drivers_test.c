@@ -132,6 +132,20 @@ static void a_table_has_bars_and_leaves_out_of_each_what_does_nothing(void **sta
                0, "1\n", "");
 }
 
+static void a_decimal_comma_is_written_in_what_rates_are_too(void **state)
+{
+    (void)state;
+    write_shop();
+    /* Of $32, 3 cents; of $44, 6: 0.09375% and 0.13636%. */
+    expect_run(
+        "groat drivers s.rules p.csv --decimal comma --by 1.5% | sed -n '1p;/machine_hour /p' "
+        "| sed 's/h  *[^+ ]*  *+/h +/'",
+        0,
+        "Each rate 1,5% higher: what that does to 2 prices before rounding\n"
+        "machine_hour    $2,00 per h +0,115%   +0,136%  Jug, stall             2\n",
+        "");
+}
+
 static void a_rate_that_was_set_is_moved_from_there(void **state)
 {
     (void)state;
@@ -224,6 +238,7 @@ int main(void)
         TEST(a_change_may_be_stated_and_may_go_down),
         TEST(each_price_has_its_own_ranking),
         TEST(a_table_has_bars_and_leaves_out_of_each_what_does_nothing),
+        TEST(a_decimal_comma_is_written_in_what_rates_are_too),
         TEST(a_rate_that_was_set_is_moved_from_there),
         TEST(what_is_refused_is_left_out_and_said),
         TEST(a_picture_has_a_bar_for_every_rate),

@@ -171,7 +171,7 @@ static void what_is_refused_as_before_is_counted_and_has_no_row_in_a_table(void 
                "Up                  0\n"
                "Down                0\n"
                "Unchanged           2, not shown\n"
-               "Refused, not listed 1: Chest on stall\n",
+               "Refused, unlisted   1: Chest on stall\n",
                NULL);
     expect_run("groat effect low.rules p.csv --since l.csv --format csv | tail -1", 0,
                "Chest,stall,1,,,,,\"not in the list, and refused: dearer than anyone pays\"\n",
@@ -236,6 +236,41 @@ static void a_ticket_within_the_band_is_kept(void **state)
                "Average change      -$0.33, -1.7%, unchanged ones counted\n"
                "Largest change      -$1.00, -5.0%: Tray on stall, $20.00 to $19.00\n",
                NULL);
+}
+
+static void a_decimal_comma_is_written_in_the_sums_and_notes_of_a_table(void **state)
+{
+    (void)state;
+    write_shop();
+    expect_run("groat effect shop.rules p.csv --decimal comma --set wage='$9' --hold 1.6%", 0,
+               "Product  Sold at     Was     Now  Change  Percent\n"
+               "-------------------------------------------------\n"
+               "Tray     stall    $20,00  $19,00  -$1,00    -5,0%\n"
+               "Box      stall    $50,00  $49,00  -$1,00    -2,0%\n"
+               "             not kept: moves 2,00%, more than 1,6%\n"
+               "Chest    stall    $85,00  $85,00   $0,00     0,0%\n"
+               "             kept, the rules now ask $84,00\n"
+               "\n"
+               "Up                  0\n"
+               "Down                2\n"
+               "Unchanged           0\n"
+               "Kept                1\n"
+               "Typical change      -$1,00, -2,0%, unchanged ones counted\n"
+               "Average change      -$0,67, -2,3%, unchanged ones counted\n"
+               "Largest change      -$1,00, -5,0%: Tray on stall, $20,00 to $19,00\n",
+               NULL);
+    /* Data has the point, in its notes too. */
+    expect_run("groat effect shop.rules p.csv --decimal comma --set wage='$9' --hold 1.6% "
+               "--format csv | sed -n 3p",
+               0,
+               "Box,stall,1,50.00,49.00,-1.00,-0.0200,\"not kept: moves 2.00%, more than 1.6%\"\n",
+               NULL);
+    /* A pin is what the rules say. */
+    run("sed 's/profit >= $4/profit >= $4.50/' shop.rules > more.rules");
+    write_text("q.csv", "name,wood,promised\nGate,5,30\n");
+    expect_run("groat effect shop.rules q.csv --decimal comma --against more.rules "
+               "--set wage='$10.25' | sed -n 4p",
+               0, "             pinned: the aim would be $21.00\n", NULL);
 }
 
 static void how_far_it_moves_is_said_where_that_is_near_the_band(void **state)
@@ -445,6 +480,7 @@ int main(void)
         TEST(a_sum_names_the_products_of_one_side),
         TEST(a_row_that_cannot_be_read_is_said_once_and_left_out),
         TEST(a_ticket_within_the_band_is_kept),
+        TEST(a_decimal_comma_is_written_in_the_sums_and_notes_of_a_table),
         TEST(how_far_it_moves_is_said_where_that_is_near_the_band),
         TEST(a_ticket_is_not_kept_where_the_aim_does_not_hold_any_more),
         TEST(a_rise_of_a_set_price_is_held_too),

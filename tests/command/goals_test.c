@@ -207,6 +207,8 @@ static void a_promise_that_another_price_would_serve_better_is_told(void **state
         "pinned at $6.00\n"
         "an income,Open,stall,6.00,6.00,51,11.666667,,43.48125,260.89,no,7.00,\n",
         "");
+    expect_run("groat goals g.rules p.csv --decimal comma | grep pinned | sed 's/^ *//'", 0,
+               "the price is pinned at $6,00\n", "");
 }
 
 static void what_there_is_is_named_as_the_rules_name_it(void **state)

@@ -106,6 +106,25 @@ static void an_end_is_written_without_needless_zeros(void **state)
     }
 }
 
+static void a_decimal_comma_is_written_in_titles_notes_and_pictures(void **state)
+{
+    (void)state;
+    write_sheet();
+    run("sed 's/^rate hourly.*/rate hourly = $30.50 per h/' shop.rules > half.rules");
+    expect_run("groat sweep half.rules p.csv --decimal comma --chart s.svg --steps 3 "
+               "--over hourly='$29.50 per h..$31.50 per h' | sed -n '1p;$p'",
+               0,
+               "Mug on stall, as hourly goes from $29,50 to $31,50 per h\n"
+               "$31,50  $31,50  $32,00    $31,36          $15,61        $15,61\n",
+               "");
+    expect_run("export LC_ALL=C.UTF-8; groat sweep half.rules p.csv --decimal comma --steps 3 "
+               "--over hourly='$29.50 per h..$31.50 per h' | grep -o 'now [^ ]* per h'",
+               0, "now $30,50 per h\n", "");
+    assert_non_null(strstr(read_text("s.svg"), ">now $30,50 per h<"));
+    assert_non_null(strstr(read_text("s.svg"), ">Prices as hourly goes from $29,50 to $31,50"));
+    assert_null(strstr(read_text("s.svg"), "$30.50"));
+}
+
 static void many_products_have_a_row_and_a_strip_each(void **state)
 {
     (void)state;
@@ -317,6 +336,7 @@ int main(void)
         TEST(values_stand_in_the_unit_that_the_range_begins_with),
         TEST(one_product_is_shown_as_steps_with_the_values_they_hold_for),
         TEST(an_end_is_written_without_needless_zeros),
+        TEST(a_decimal_comma_is_written_in_titles_notes_and_pictures),
         TEST(many_products_have_a_row_and_a_strip_each),
         TEST(a_terminal_of_ascii_gets_nothing_else),
         TEST(a_product_that_is_not_sold_there_says_so),
