@@ -485,7 +485,7 @@ static void propose(struct cell_reader *reader, const struct cell_wanted *wanted
     const char *near = word ? trouble->help : "";
     const char *found = source_bad_byte(cell.text, cell.length) < cell.length
                             ? NULL
-                            : propose_cell(reader, wanted, cell.text, cell.length, near, reads_as);
+                            : cell_proposal(reader, wanted, cell.text, cell.length, near, reads_as);
     const char *written = example && !found ? wanted->written : NULL;
     if (found)
         snprintf(trouble->help, sizeof trouble->help, "%s", found);

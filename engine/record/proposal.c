@@ -15,7 +15,7 @@ struct proposing {
     const struct cell_wanted *wanted;
     const char *text; /* closed by a zero byte */
     const char *near;
-    proposal_reads *reads;
+    cell_reads *reads;
 };
 
 /* ---- pieces of a text ---- */
@@ -482,8 +482,8 @@ static const char *propose_date(struct proposing *proposing)
 
 /* ---- all of it ---- */
 
-const char *propose_cell(struct cell_reader *reader, const struct cell_wanted *wanted,
-                         const char *text, size_t length, const char *near, proposal_reads *reads)
+const char *cell_proposal(struct cell_reader *reader, const struct cell_wanted *wanted,
+                          const char *text, size_t length, const char *near, cell_reads *reads)
 {
     if (length > TEXT_MOST || memchr(text, '\0', length))
         return NULL;

@@ -6,12 +6,12 @@
 #include "record/cell.h"
 
 /* Whether a text can be read as what is wanted; whatever it leaves behind is forgotten. */
-typedef bool proposal_reads(struct cell_reader *reader, const struct cell_wanted *wanted,
-                            const char *text, size_t length);
+typedef bool cell_reads(struct cell_reader *reader, const struct cell_wanted *wanted,
+                        const char *text, size_t length);
 
 /* A text in the reader's arena, which is known to be read; or NULL. `near` is what the message
  * proposes already for a word of the text, or empty. */
-const char *propose_cell(struct cell_reader *reader, const struct cell_wanted *wanted,
-                         const char *text, size_t length, const char *near, proposal_reads *reads);
+const char *cell_proposal(struct cell_reader *reader, const struct cell_wanted *wanted,
+                          const char *text, size_t length, const char *near, cell_reads *reads);
 
 #endif
