@@ -52,6 +52,19 @@ static bool begins_as_money(const struct products *products, const char *text)
     return strchr("0123456789.,+-", text[0]) || strncmp(text, symbol, strlen(symbol)) == 0;
 }
 
+/* `$45`, or `45 kr` where the sign is a word. */
+static void money_example(const groat_method *method, char *text, size_t size)
+{
+    groat_currency currency = groat_method_currency(method);
+    const char *sign = currency.symbol;
+    bool word =
+        !sign[0] || (sign[0] >= 'A' && sign[0] <= 'Z') || (sign[0] >= 'a' && sign[0] <= 'z');
+    if (word)
+        snprintf(text, size, "45 %s", sign[0] ? sign : currency.code);
+    else
+        snprintf(text, size, "%s45", sign);
+}
+
 static void say_headings(const struct products *products)
 {
     char begin[512];
@@ -107,7 +120,9 @@ static bool find_asked(struct products *products, const char *at)
         say_no_memory();
     } else if (own || begins_as_money(products, at)) {
         say("groat: --at %s: %s", at, trouble.message);
-        say("Try: %s--at '%s'", own ? "" : "for example ", own ? trouble.help : "$45");
+        char example[64];
+        money_example(products->method, example, sizeof example);
+        say("Try: %s--at '%s'", own ? "" : "for example ", own ? trouble.help : example);
     } else {
         say_no_column(products, at);
     }

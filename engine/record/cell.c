@@ -476,6 +476,15 @@ static bool reads_as(struct cell_reader *reader, const struct cell_wanted *wante
     return read;
 }
 
+/* Decimals as the sheet has them, in a help that has them as rules do. */
+static void write_as_sheet(const struct cell_reader *reader, char *help)
+{
+    for (char *at = help; *at && reader->decimal_comma; at++)
+        if (*at == '.' && at > help && strchr("0123456789", at[-1]) &&
+            strspn(at + 1, "0123456789") > 0)
+            *at = ',';
+}
+
 /* The cell's own number in a form that can be read; or else, where the rules show it, theirs. */
 static void propose(struct cell_reader *reader, const struct cell_wanted *wanted,
                     struct sheet_cell cell, struct cell_trouble *trouble)
@@ -493,6 +502,8 @@ static void propose(struct cell_reader *reader, const struct cell_wanted *wanted
         source_write(trouble->help, sizeof trouble->help, EXAMPLE "%s", written);
     else if (example && wanted->rate)
         trouble->help[0] = '\0'; /* it would be a cell's */
+    else
+        write_as_sheet(reader, trouble->help);
 }
 
 /* Reading, with the one way out for when memory runs out. */

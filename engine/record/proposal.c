@@ -102,6 +102,34 @@ static const char *when_read(struct proposing *proposing, const char *candidate)
     return read ? candidate : NULL;
 }
 
+/* ---- what stands around a number ---- */
+
+/* The text behind a word or sign for `about`; the text itself where it begins with none. */
+static const char *without_about(const char *text)
+{
+    static const char *const words[] = {"ca",     "circa",  "cirka",         "about",
+                                        "approx", "around", "approximately", "roughly"};
+    static const char *const signs[] = {"~", "\xE2\x89\x88"};
+    const char *at = text;
+    for (size_t i = 0; i < sizeof signs / sizeof *signs && at == text; i++)
+        if (strncmp(text, signs[i], strlen(signs[i])) == 0)
+            at += strlen(signs[i]);
+    if (IS_ONE_OF(text, word_length(text), words))
+        at += word_length(text) + (text[word_length(text)] == '.');
+    while (at > text && *at == ' ')
+        at++;
+    return at;
+}
+
+/* `kr. 650` for `kr. 650,-`: a dash that stands for no decimals keeps no place beside a word. */
+static const char *without_dash(struct proposing *proposing, const char *text)
+{
+    const char *number = next_number(text), *end = number + number_length(number);
+    bool dash = *number && (*end == ',' || *end == '.') && end[1] == '-' && !is_digit(end[2]);
+    return dash ? arena_print(proposing->reader->arena, "%.*s%s", (int)(end - text), text, end + 2)
+                : text;
+}
+
 /* ---- nothing at all ---- */
 
 static const char *leave_empty(const struct proposing *proposing)
@@ -194,7 +222,8 @@ static const char *with_percents(struct proposing *proposing, const char *text)
 /* Whether a word is how people write money, ours or another's. */
 static bool is_money_word(const struct proposing *proposing, const char *word, size_t length)
 {
-    static const char *const words[] = {"dollar", "dollars", "euro", "euros", "bucks"};
+    static const char *const words[] = {"dollar", "dollars", "euro",   "euros",
+                                        "bucks",  "kr",      "kroner", "kronor"};
     const struct statement *currency = proposing->reader->program->shop->currency;
     const char *symbol = currency ? currency->symbol.text : NULL;
     return IS_ONE_OF(word, length, words) || (length == 3 && currency_decimals(word, 3) >= 0) ||
@@ -317,7 +346,7 @@ static const char *as_number(struct proposing *proposing, const char *digits)
     return is_plain_amount(proposing) || counted ? when_read(proposing, digits) : NULL;
 }
 
-static const char *propose_number(struct proposing *proposing)
+static const char *propose_number_there(struct proposing *proposing)
 {
     const struct cell_wanted *wanted = proposing->wanted;
     const char *range = as_range(proposing);
@@ -339,6 +368,17 @@ static const char *propose_number(struct proposing *proposing)
         return as_money(proposing, digits);
     return dim_is_none(wanted->type.dimension) ? as_number(proposing, digits)
                                                : as_quantity(proposing, digits);
+}
+
+static const char *propose_number(struct proposing *proposing)
+{
+    const char *text = without_about(proposing->text);
+    const char *found = when_read(proposing, text);
+    if (found)
+        return found;
+    bool money = proposing->wanted->type.dimension.power[DIM_MONEY] == 1;
+    proposing->text = money ? without_dash(proposing, text) : text;
+    return propose_number_there(proposing);
 }
 
 /* ---- parts ---- */

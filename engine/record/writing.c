@@ -27,7 +27,7 @@ static size_t digits_at(const char *at, const char *end)
 static size_t divider(const struct writing *writing, const char *at, const char *end)
 {
     size_t length =
-        at < end && *at == writing->group && writing->groups ? 1 : thousands_space(at, end);
+        at < end && *at == writing->group && writing->money ? 1 : thousands_space(at, end);
     return length && digits_at(at + length, end) == 3 ? length : 0;
 }
 
@@ -50,6 +50,22 @@ static const char *take_whole(const struct writing *writing, const char *at, con
     return at;
 }
 
+/* The length of what price tags have in place of no decimals, the end of `320,-`; or 0. */
+static size_t dash_of_a_tag(const struct writing *writing, const char *at, const char *end)
+{
+    static const char *const dashes[] = {"-", "\xE2\x80\x93"};
+    if (!writing->money || end - at < 2 || (*at != ',' && *at != '.'))
+        return 0;
+    for (size_t i = 0; i < sizeof dashes / sizeof *dashes; i++) {
+        size_t length = 1 + strlen(dashes[i]);
+        if ((size_t)(end - at) < length || memcmp(at + 1, dashes[i], length - 1) != 0)
+            continue;
+        const char *after = at + length;
+        return after == end || *after == ' ' || thousands_space(after, end) ? length : 0;
+    }
+    return 0;
+}
+
 char *cell_plainly_written(struct arena *arena, const struct writing *writing, const char *text,
                            size_t length, size_t *plain_length, const char **doubt)
 {
@@ -60,6 +76,7 @@ char *cell_plainly_written(struct arena *arena, const struct writing *writing, c
         size_t space = thousands_space(at, end);
         if (is_digit(*at)) {
             at = take_whole(writing, at, end, &to);
+            at += dash_of_a_tag(writing, at, end);
             bool decimals = at < end && *at == writing->decimal && digits_at(at + 1, end) > 0;
             if (at < end && *at == writing->group && digits_at(at + 1, end) > 0 && !*doubt)
                 *doubt = at;
