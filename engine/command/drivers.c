@@ -18,9 +18,9 @@ struct driving {
     struct drivers_showing showing;
     struct drivers *drivers;
     struct drivers_totals totals;
-    struct listing *list; /* with --each */
-    size_t orders;        /* channels times quantities */
-    char change[48];
+    struct listing *list;       /* with --each */
+    size_t orders;              /* channels times quantities */
+    char change[48], shown[48]; /* with a point; as it was asked for */
 };
 
 /* ---- one product, in any thread ---- */
@@ -107,21 +107,23 @@ static bool take_product(void *context, struct hand *hand)
 /* A percentage above zero, with or without its sign: `5%` is `+5%`. */
 static bool read_change(struct driving *driving)
 {
-    const char *by = driving->pricing->request->by;
-    if (!by)
-        by = CHANGE_USUAL;
-    size_t sign = by[0] == '+' || by[0] == '-', length = strlen(by);
+    const struct request *request = driving->pricing->request;
+    const char *by = request->by ? request->by : CHANGE_USUAL;
+    bool sign = by[0] == '+' || by[0] == '-';
+    char *change = driving->change, *comma;
+    int length = snprintf(change, sizeof driving->change, "%s%s", sign ? "" : "+", by);
+    snprintf(driving->shown, sizeof driving->shown, "%s", change);
+    if (request->decimal_comma && (comma = strchr(change, ',')))
+        *comma = '.';
     char *end;
-    double percent = by[sign] >= '0' && by[sign] <= '9' ? strtod(by + sign, &end) : 0;
-    bool good = percent > 0 && strspn(by + sign, "0123456789.") == length - sign - 1 &&
-                strcmp(end, "%") == 0 && length + 1 < sizeof driving->change;
-    if (!good || (by[0] == '-' && percent >= 100)) {
-        say("groat: --by needs a percentage, not %s", by);
-        say_try("for example --by 5%");
-        return false;
-    }
-    snprintf(driving->change, sizeof driving->change, "%s%s", sign ? "" : "+", by);
-    return true;
+    double percent = change[1] >= '0' && change[1] <= '9' ? strtod(change + 1, &end) : 0;
+    bool good = percent > 0 && (size_t)length < sizeof driving->change &&
+                strspn(change + 1, "0123456789.") == (size_t)length - 2 && strcmp(end, "%") == 0;
+    if (good && (by[0] != '-' || percent < 100))
+        return true;
+    say("groat: --by needs a percentage, not %s", by);
+    say_try_percent("--by", request->decimal_comma ? "" : by, "5%");
+    return false;
 }
 
 static bool draw(void *context, FILE *out)
@@ -165,7 +167,7 @@ static bool open_study(struct driving *driving)
         say_no_memory();
         return false;
     }
-    driving->showing = (struct drivers_showing){driving->drivers, pricing->method, driving->change,
+    driving->showing = (struct drivers_showing){driving->drivers, pricing->method, driving->shown,
                                                 pricing_listing_plan(request), terminal_is_plain()};
     return true;
 }

@@ -121,30 +121,6 @@ static bool take_steps(struct request *request, const char *value)
     return false;
 }
 
-/* `3%` or `2.5%`: digits, at most six of them decimals. */
-static bool take_hold(struct request *request, const char *value)
-{
-    int64_t top = 0, bottom = 100;
-    const char *at = value;
-    for (; *at >= '0' && *at <= '9' && top <= 100; at++)
-        top = top * 10 + (*at - '0');
-    bool digits = at > value;
-    if (digits && *at == '.') {
-        digits = at[1] >= '0' && at[1] <= '9';
-        for (at++; *at >= '0' && *at <= '9' && bottom < 100000000; at++, bottom *= 10)
-            top = top * 10 + (*at - '0');
-    }
-    if (digits && strcmp(at, "%") == 0 && top <= bottom) {
-        request->hold = value;
-        request->hold_top = top;
-        request->hold_bottom = bottom;
-        return true;
-    }
-    say("groat: --hold needs a percentage from 0%% to 100%%, not %s", value);
-    say_try("for example --hold 3%");
-    return false;
-}
-
 static bool take_as_of(struct request *request, const char *value)
 {
     if (!groat_date_valid(value)) {
@@ -217,7 +193,7 @@ static const struct option options[] = {
      "other rules, which are the prices after"},
     {"--since", "LIST.csv", OPTION_SINCE, STORED(since),
      "a list that groat price printed, which is the prices before"},
-    {"--hold", "PERCENT", OPTION_HOLD, TAKEN(take_hold),
+    {"--hold", "PERCENT", OPTION_HOLD, STORED(hold),
      "keep an old ticket while the new price is so near: 3%"},
     {"--over", "RATE=A..B", OPTION_OVER, TAKEN(take_over),
      "the rate that moves, and from where to where: both ends as the\nrules write them, or changes "
@@ -423,6 +399,29 @@ static bool rules_are_no_sheets(const struct request *request)
     return true;
 }
 
+/* `3%` or `2.5%`: digits, at most six of them decimals. */
+static bool read_hold(struct request *request)
+{
+    int64_t top = 0, bottom = 100;
+    const char *at = request->hold;
+    for (; *at >= '0' && *at <= '9' && top <= 100; at++)
+        top = top * 10 + (*at - '0');
+    bool digits = at > request->hold;
+    if (digits && (*at == '.' || (*at == ',' && request->decimal_comma))) {
+        digits = at[1] >= '0' && at[1] <= '9';
+        for (at++; *at >= '0' && *at <= '9' && bottom < 100000000; at++, bottom *= 10)
+            top = top * 10 + (*at - '0');
+    }
+    if (digits && strcmp(at, "%") == 0 && top <= bottom) {
+        request->hold_top = top;
+        request->hold_bottom = bottom;
+        return true;
+    }
+    say("groat: --hold needs a percentage from 0%% to 100%%, not %s", request->hold);
+    say_try_percent("--hold", request->decimal_comma ? "" : request->hold, "3%");
+    return false;
+}
+
 static bool settle_places(struct request *request, const struct words *words)
 {
     if (request->places_count > 0 && !find_verb(request, request->places[0]))
@@ -456,6 +455,8 @@ bool options_read(struct request *request, int argc, char **argv)
     }
     struct words words = {.argc = argc, .argv = argv, .at = 1};
     if (!read_words(request, &words) || !settle_places(request, &words))
+        return false;
+    if (request->hold && !read_hold(request))
         return false;
     request->quantities_given = request->quantities_count > 0;
     if (!request->quantities_given)

@@ -51,6 +51,19 @@ void say_try(const char *help)
         say("Try: %s", help);
 }
 
+void say_try_percent(const char *option, const char *given, const char *example)
+{
+    static const char digits[] = "0123456789";
+    const char *number = given + (given[0] == '+' || given[0] == '-');
+    size_t whole = strspn(number, digits), sign = (size_t)(number - given);
+    size_t decimals = number[whole] == ',' ? strspn(number + whole + 1, digits) : 0;
+    if (whole > 0 && decimals > 0 && strcmp(number + whole + 1 + decimals, "%") == 0)
+        say("Try: %s %.*s.%.*s%%", option, (int)(sign + whole), given, (int)decimals,
+            number + whole + 1);
+    else
+        say("Try: for example %s %s", option, example);
+}
+
 void say_lines(const char *text, size_t length)
 {
     progress_clear();

@@ -12,6 +12,9 @@
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* `Try: …` on a line of its own; nothing when `help` is NULL or empty. */
 void say_try(const char *help);
+/* A percentage to try with an option: the one given, with a point for its comma where that is all
+ * that stands in its way; or else the example. */
+void say_try_percent(const char *option, const char *given, const char *example);
 /* A text of whole lines as it stands. */
 void say_lines(const char *text, size_t length);
 void say_no_memory(void);

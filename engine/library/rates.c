@@ -143,7 +143,7 @@ static bool is_change(struct num_heap *heap, const char *text, struct num *share
     return text[0] == '+' || num_negate(heap, *share, share) == NUM_OK;
 }
 
-/* `+10%` for `10%` or `+10 %`, where that is no value of the rate. */
+/* `+10%` for `10%` or `+10 %`, and `+2.5%` for `+2,5%`, where that is no value of the rate. */
 static bool propose_change(const struct rate_reading *reading, const char *text)
 {
     char change[64];
@@ -155,6 +155,9 @@ static bool propose_change(const struct rate_reading *reading, const char *text)
         strcmp(text + digits + gap, "%") != 0)
         return false;
     snprintf(change, sizeof change, "%s%.*s%%", sign ? "" : "+", (int)digits, text);
+    char *comma = strchr(change, ',');
+    if (comma)
+        *comma = '.';
     if (!is_change(reading->reader.heap, change, &share))
         return false;
     snprintf(reading->trouble->help, sizeof reading->trouble->help, "%s", change);

@@ -110,14 +110,19 @@ static const char *range_example_of(const struct cell_wanted *wanted)
 /* ---- kinds of cells ---- */
 
 /* `0,250` of a mass: 250 thousandths or 250 whole ones, nobody can tell. */
-static enum cell_outcome in_doubt(const struct cell_reader *reader, const char *text,
+static enum cell_outcome in_doubt(const struct cell_reader *reader,
+                                  const struct cell_wanted *wanted, const char *text,
                                   const char *doubt, struct cell_trouble *trouble)
 {
-    wrong(trouble,
-          reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
-                                : "a point before decimals and nothing between thousands; or "
-                                  "--decimal comma for a sheet with decimal commas",
-          "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
+    if (wanted->rate)
+        wrong(trouble, "nothing between thousands",
+              "rates are written as in the rules file, with a point before decimals");
+    else
+        wrong(trouble,
+              reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
+                                    : "a point before decimals and nothing between thousands; or "
+                                      "--decimal comma for a sheet with decimal commas",
+              "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
     trouble->column = 1;
     for (const char *at = text; at < doubt; at++)
         trouble->column += (*at & 0xC0) != 0x80;
@@ -456,7 +461,7 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
         cell_plainly_written(reader->arena, &writing, text, length, &plain_length, &doubt);
     struct num number;
     if (doubt)
-        return in_doubt(reader, text, doubt, trouble);
+        return in_doubt(reader, wanted, text, doubt, trouble);
     if (wanted->type.kind == TYPE_PARTS)
         return read_parts(reader, plain, plain_length, out, trouble);
     if (!read_plain(reader, plain, plain_length, &number))

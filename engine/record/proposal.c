@@ -287,6 +287,21 @@ static const char *as_money(struct proposing *proposing, const char *digits)
     return found;
 }
 
+/* Decimals as the rules have them, `310.50` for `310,50`; not where a comma may be for
+ * thousands. */
+static const char *with_points(struct proposing *proposing, const char *text)
+{
+    char *made = arena_text(proposing->reader->arena, text, strlen(text));
+    for (char *at = made; *at; at++) {
+        if (*at != ',' || !is_digit(at[1]))
+            continue;
+        if (strspn(at + 1, "0123456789") == 3)
+            return text;
+        *at = '.';
+    }
+    return made;
+}
+
 /* `1 h 30 min` for `1h30`. */
 static const char *as_hours(struct proposing *proposing)
 {
@@ -373,6 +388,8 @@ static const char *propose_number_there(struct proposing *proposing)
 static const char *propose_number(struct proposing *proposing)
 {
     const char *text = without_about(proposing->text);
+    if (proposing->wanted->rate)
+        text = with_points(proposing, text);
     const char *found = when_read(proposing, text);
     if (found)
         return found;
