@@ -263,16 +263,6 @@ static enum cell_outcome read_range(struct cell_reader *reader, const struct cel
     return CELL_READ;
 }
 
-/* `20 - 30 min`, where a range may be meant. */
-static const char *range_instead(struct cell_reader *reader, const struct expression *expression)
-{
-    if (expression->kind != EXPRESSION_SUBTRACT)
-        return NULL;
-    struct span low = expression->left->span, high = expression->right->span;
-    return arena_print(reader->arena, "%.*s to %.*s", span_length(low), span_text(low),
-                       span_length(high), span_text(high));
-}
-
 static enum cell_outcome not_a_value(struct cell_reader *reader, const struct cell_wanted *wanted,
                                      const struct expression *expression, const char *text,
                                      size_t length, struct cell_trouble *trouble)
@@ -280,7 +270,7 @@ static enum cell_outcome not_a_value(struct cell_reader *reader, const struct ce
     char words[128];
     bool number = wanted->type.kind == TYPE_NUMBER;
     bool range = number && !expression && mentions_range(text, length);
-    const char *instead = number && expression ? range_instead(reader, expression) : NULL;
+    const char *instead = number && expression ? range_instead(reader->arena, expression) : NULL;
     const char *help = range ? range_example_of(wanted) : example_of(wanted->type);
     return wrong(trouble, instead ? instead : help, "this is not a %s; %s is %s",
                  range ? "range" : "value", wanted->name,

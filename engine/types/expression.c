@@ -142,6 +142,27 @@ static bool lacks_unit(const struct check *check, const struct expression *expre
            (literal_writes_money(check->shop, expression) && other.dimension.power[DIM_MONEY] == 1);
 }
 
+static bool is_amount(const struct expression *expression)
+{
+    if (expression->kind == EXPRESSION_PER)
+        expression = expression->left;
+    return expression->kind <= EXPRESSION_FRACTION;
+}
+
+/* `30 to 45 min` for a rate or a default that is `30-45 min`; NULL for anything else. */
+static const char *propose_range(const struct check *check, const struct expression *expression)
+{
+    const struct symbol_set *sets[] = {&check->shop->rates, &check->shop->fields};
+    if (expression->kind != EXPRESSION_SUBTRACT || !is_amount(expression->left) ||
+        !is_amount(expression->right))
+        return NULL;
+    for (size_t i = 0; i < sizeof sets / sizeof *sets; i++)
+        for (size_t j = 0; j < sets[i]->count; j++)
+            if (sets[i]->items[j]->statement->value == expression)
+                return range_instead(check->shop->arena, expression);
+    return NULL;
+}
+
 /* A sum, a difference, the larger or the smaller: both sides measure the same. */
 static struct typed type_of_sum(struct check *check, const struct expression *expression,
                                 struct typed left, struct typed right)
@@ -154,12 +175,12 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
                                                                   : "compared with";
     const struct expression *first = expression->right, *second = expression->left;
     struct type type = right.type, other = left.type;
-    const char *help = NULL;
+    const char *help = propose_range(check, expression);
     bool sums = expression->kind == EXPRESSION_ADD || expression->kind == EXPRESSION_SUBTRACT ||
                 expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST;
-    if (lacks_unit(check, first, other))
+    if (!help && lacks_unit(check, first, other))
         help = propose_amount(check->shop, first->name.text, other);
-    else if (lacks_unit(check, second, type))
+    else if (!help && lacks_unit(check, second, type))
         help = propose_amount(check->shop, second->name.text, type);
     if (!help && sums) /* in a comparison a factor would be another question */
         help = factor_for(check, first, type.dimension, other);

@@ -152,3 +152,12 @@ bool range_is_one(const struct range *range)
 {
     return num_equal(range->low, range->high);
 }
+
+const char *range_instead(struct arena *arena, const struct expression *expression)
+{
+    if (expression->kind != EXPRESSION_SUBTRACT)
+        return NULL;
+    struct span low = expression->left->span, high = expression->right->span;
+    return arena_print(arena, "%.*s to %.*s", span_length(low), span_text(low), span_length(high),
+                       span_text(high));
+}

@@ -19,4 +19,7 @@ enum literal_outcome range_read(struct literal_scope scope, const struct express
 /* Whether it is one amount after all: its ends are equal. */
 bool range_is_one(const struct range *range);
 
+/* `20 to 30 min` for `20 - 30 min`, where a range may be meant; NULL for anything else. */
+const char *range_instead(struct arena *arena, const struct expression *expression);
+
 #endif
