@@ -1,5 +1,6 @@
 /* What does not fit the grammar, said to a maker. */
 #include "build.h"
+#include "build_slip.h"
 
 #include <string.h>
 
@@ -44,7 +45,7 @@ static const struct {
 };
 enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
 
-static bool expects(const struct build *build, int kind)
+bool build_expects(const struct build *build, int kind)
 {
     for (unsigned i = 0; i < EXPECTATIONS; i++)
         if (expectations[i].kind == kind)
@@ -54,7 +55,8 @@ static bool expects(const struct build *build, int kind)
 
 static bool value_ended(const struct build *build)
 {
-    return expects(build, TOKEN_STAR) || expects(build, TOKEN_AT_LEAST) || expects(build, TOKEN_OR);
+    return build_expects(build, TOKEN_STAR) || build_expects(build, TOKEN_AT_LEAST) ||
+           build_expects(build, TOKEN_OR);
 }
 
 void build_syntax_error(struct build *build, int kind, struct span token)
@@ -74,7 +76,7 @@ void build_expected(struct build *build, int kind)
 /* "`=` or `{`"; NULL when too much could stand here to be worth listing. */
 static const char *expected_words(struct build *build)
 {
-    bool value = expects(build, TOKEN_NUMBER);
+    bool value = build_expects(build, TOKEN_NUMBER);
     bool ended = value_ended(build);
     const char *text = NULL;
     unsigned count = 0;
@@ -86,7 +88,7 @@ static const char *expected_words(struct build *build)
                                      kind == TOKEN_NAME || kind == TOKEN_NUMBER);
         if (!(build->expected & 1u << i) || !words || part_of_value || after_value)
             continue;
-        if (kind == TOKEN_NUMBER && !expects(build, TOKEN_SYMBOL))
+        if (kind == TOKEN_NUMBER && !build_expects(build, TOKEN_SYMBOL))
             words = "a number";
         count++;
         text = text ? arena_print(build->arena, "%s or %s", text, words) : words;
@@ -101,12 +103,12 @@ static bool is_letter(char first)
     return ((first | 0x20) >= 'a' && (first | 0x20) <= 'z') || first == '_';
 }
 
-static bool is_word(struct span token)
+bool build_is_word(struct span token)
 {
     return is_letter(*span_text(token));
 }
 
-static bool is_text(struct span token, const char *text)
+bool build_is_text(struct span token, const char *text)
 {
     return token.source && (size_t)span_length(token) == strlen(text) &&
            memcmp(span_text(token), text, strlen(text)) == 0;
@@ -118,8 +120,7 @@ static bool adjoins(const struct build *build)
     return build->last.source && build->last.end == build->wrong.start;
 }
 
-/* From the wrong token to the end of its line, without a comment. */
-static struct span rest_of_line(const struct build *build)
+struct span build_rest_of_line(const struct build *build)
 {
     struct span rest = build->wrong;
     const char *text = build->source->text;
@@ -130,10 +131,9 @@ static struct span rest_of_line(const struct build *build)
     return rest;
 }
 
-/* The rest of the line behind the wrong token, up to a brace that it does not open itself. */
-static struct span behind(const struct build *build)
+struct span build_behind(const struct build *build)
 {
-    struct span rest = rest_of_line(build);
+    struct span rest = build_rest_of_line(build);
     const char *text = build->source->text;
     uint32_t end = rest.end;
     rest.start = build->wrong.end;
@@ -200,7 +200,7 @@ static bool said_on_this_line(const struct build *build)
 
 /* ---- the messages ---- */
 
-static void report(struct build *build, const char *help, const char *reason)
+void build_report(struct build *build, const char *help, const char *reason)
 {
     if (build->wrong_kind == TOKEN_NL || build->wrong_kind == TOKEN_END)
         diagnostics_error(build->diagnostics, build->wrong, help, "this line ends too early; %s",
@@ -236,21 +236,22 @@ static const struct {
 /* `only if x`. */
 static bool report_only(struct build *build)
 {
-    struct span rest = behind(build);
+    struct span rest = build_behind(build);
     int length = span_length(rest);
     const char *text = span_text(rest);
-    if (!is_text(build->wrong, "only"))
+    if (!build_is_text(build->wrong, "only"))
         return false;
     if (length > 2 && memcmp(text, "if", 2) == 0 && (text[2] == ' ' || text[2] == '\t')) {
         text += 3;
         length -= 3;
     }
-    report(build,
-           arena_print(build->arena,
-                       expects(build, TOKEN_CURRENCY) ? "channel stall { only when %.*s }"
-                                                      : "only when %.*s",
-                       length, text),
-           "where a product is sold is said with `only when`, within a channel");
+    build_report(build,
+                 arena_print(build->arena,
+                             build_expects(build, TOKEN_CURRENCY)
+                                 ? "channel stall { only when %.*s }"
+                                 : "only when %.*s",
+                             length, text),
+                 "where a product is sold is said with `only when`, within a channel");
     return true;
 }
 
@@ -259,16 +260,16 @@ static void report_no_statement(struct build *build)
     if (report_only(build))
         return;
     for (size_t i = 0; i < sizeof inner_lines / sizeof *inner_lines; i++) {
-        if (is_text(build->wrong, inner_lines[i].word)) {
-            report(build, inner_lines[i].place, "this line stands inside braces");
+        if (build_is_text(build->wrong, inner_lines[i].word)) {
+            build_report(build, inner_lines[i].place, "this line stands inside braces");
             return;
         }
     }
     const char *help = nearest_statement(build);
     if (!help && character_after(build) == '=')
-        help = arena_print(build->arena, "let %.*s", span_length(rest_of_line(build)),
+        help = arena_print(build->arena, "let %.*s", span_length(build_rest_of_line(build)),
                            span_text(build->wrong));
-    report(build, help, "no statement begins with it");
+    build_report(build, help, "no statement begins with it");
 }
 
 /* A place for a name: true when what stands there is said to be none. */
@@ -276,14 +277,14 @@ static bool report_no_name(struct build *build)
 {
     int kind = build->wrong_kind;
     bool foreign = kind == TOKEN_SYMBOL && (unsigned char)*span_text(build->wrong) >= 0x80;
-    if (kind == TOKEN_SYMBOL && is_text(build->last, "currency"))
-        report(build, "currency USD $", "the currency's three letters come first");
+    if (kind == TOKEN_SYMBOL && build_is_text(build->last, "currency"))
+        build_report(build, "currency USD $", "the currency's three letters come first");
     else if (kind == TOKEN_NUMBER)
-        report(build, NULL, "a name begins with a letter");
-    else if (foreign || (kind == TOKEN_SYMBOL && is_word(build->wrong)))
-        report(build, NULL, "a name has the letters a to z, digits and _ only");
-    else if (is_word(build->wrong) && !expects(build, TOKEN_NUMBER))
-        report(build, NULL, "it is a word of the language and cannot be a name");
+        build_report(build, NULL, "a name begins with a letter");
+    else if (foreign || (kind == TOKEN_SYMBOL && build_is_word(build->wrong)))
+        build_report(build, NULL, "a name has the letters a to z, digits and _ only");
+    else if (build_is_word(build->wrong) && !build_expects(build, TOKEN_NUMBER))
+        build_report(build, NULL, "it is a word of the language and cannot be a name");
     else
         return false;
     return true;
@@ -292,41 +293,43 @@ static bool report_no_name(struct build *build)
 /* `rate saw blade = …` and `rate saw-blade = …`. */
 static bool report_parted_name(struct build *build)
 {
-    bool defines =
-        expects(build, TOKEN_ASSIGN) || expects(build, TOKEN_LB) || expects(build, TOKEN_BY);
-    if (!defines || expects(build, TOKEN_NL) || !build->last.source || !is_word(build->last))
+    bool defines = build_expects(build, TOKEN_ASSIGN) || build_expects(build, TOKEN_LB) ||
+                   build_expects(build, TOKEN_BY);
+    if (!defines || build_expects(build, TOKEN_NL) || !build->last.source ||
+        !build_is_word(build->last))
         return false;
     int length = span_length(build->last);
     const char *before = span_text(build->last);
-    if (is_word(build->wrong)) {
-        report(build,
-               arena_print(build->arena, "%.*s_%.*s", length, before, span_length(build->wrong),
-                           span_text(build->wrong)),
-               "a name is one word");
+    if (build_is_word(build->wrong)) {
+        build_report(build,
+                     arena_print(build->arena, "%.*s_%.*s", length, before,
+                                 span_length(build->wrong), span_text(build->wrong)),
+                     "a name is one word");
         return true;
     }
     if (build->wrong_kind != TOKEN_MINUS || !adjoins(build))
         return false;
     const char *after = span_text(build->wrong) + 1;
     size_t rest = strspn(after, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789");
-    report(build, arena_print(build->arena, "%.*s_%.*s", length, before, (int)rest, after),
-           "a name is written without it");
+    build_report(build, arena_print(build->arena, "%.*s_%.*s", length, before, (int)rest, after),
+                 "a name is written without it");
     return true;
 }
 
 /* `to` and `likely` where there can be no range, or one has its two ends already. */
 static bool report_no_range(struct build *build)
 {
-    bool to = is_text(build->wrong, "to"), likely = is_text(build->wrong, "likely");
+    bool to = build_is_text(build->wrong, "to"), likely = build_is_text(build->wrong, "likely");
     if (!to && !likely)
         return false;
-    if (to && expects(build, TOKEN_LIKELY))
-        report(build, "$2 to $3 likely $2.40", "a range has two ends");
-    else if (likely && expects(build, TOKEN_TO))
-        report(build, "$2 to $3 likely $2.40", "the likely value comes after both ends of a range");
+    if (to && build_expects(build, TOKEN_LIKELY))
+        build_report(build, "$2 to $3 likely $2.40", "a range has two ends");
+    else if (likely && build_expects(build, TOKEN_TO))
+        build_report(build, "$2 to $3 likely $2.40",
+                     "the likely value comes after both ends of a range");
     else
-        report(build, "rate material = $2 to $3",
-               "a range stands alone, as a rate, as a field's default or in a cell");
+        build_report(build, "rate material = $2 to $3",
+                     "a range stands alone, as a rate, as a field's default or in a cell");
     return true;
 }
 
@@ -335,7 +338,7 @@ static void report_share(struct build *build)
 {
     struct span of = build->wrong;
     if (build->wrong_kind == TOKEN_LP) {
-        struct span rest = rest_of_line(build);
+        struct span rest = build_rest_of_line(build);
         const char *close = span_text(rest);
         size_t open = 0;
         do {
@@ -345,10 +348,10 @@ static void report_share(struct build *build)
         } while (open > 0 && close < span_text(rest) + span_length(rest));
         of.end = of.start + (uint32_t)(close - span_text(of));
     }
-    report(build,
-           arena_print(build->arena, "%.*s of %.*s", span_length(build->last),
-                       span_text(build->last), span_length(of), span_text(of)),
-           "a share is taken with `of`");
+    build_report(build,
+                 arena_print(build->arena, "%.*s of %.*s", span_length(build->last),
+                             span_text(build->last), span_length(of), span_text(of)),
+                 "a share is taken with `of`");
 }
 
 /* `$450 a month` and `$26 an hour`: true when it is one of these. */
@@ -356,9 +359,9 @@ static bool report_an_hour(struct build *build)
 {
     static const char *const units[][2] = {
         {"second", "s"}, {"minute", "min"}, {"hour", "h"}, {"piece", NULL}, {"item", NULL}};
-    if (!is_text(build->wrong, "a") && !is_text(build->wrong, "an"))
+    if (!build_is_text(build->wrong, "a") && !build_is_text(build->wrong, "an"))
         return false;
-    struct span unit = behind(build);
+    struct span unit = build_behind(build);
     const char *text = build->source->text;
     unit.end = unit.start;
     while (unit.end < build->source->length && is_letter(text[unit.end]))
@@ -371,11 +374,12 @@ static bool report_an_hour(struct build *build)
     const char *help =
         arena_print(build->arena, "%s per %.*s", amount, span_length(unit), span_text(unit));
     for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
-        if (is_text(unit, units[i][0]))
+        if (build_is_text(unit, units[i][0]))
             help = units[i][1] ? arena_print(build->arena, "%s per %s", amount, units[i][1])
                                : arena_print(build->arena, "%s each", amount);
     }
-    report(build, unit.end > unit.start ? help : NULL, "an amount for each is written with `per`");
+    build_report(build, unit.end > unit.start ? help : NULL,
+                 "an amount for each is written with `per`");
     return true;
 }
 
@@ -391,17 +395,17 @@ static bool report_after_value(struct build *build)
     if (report_no_range(build))
         return true;
     if (is_comparison(kind))
-        report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
+        build_report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
     else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
-        report(build, "put the sum in parentheses", "a sum here needs parentheses");
+        build_report(build, "put the sum in parentheses", "a sum here needs parentheses");
     else if (begins_value(kind) && last[span_length(build->last) - 1] == '%')
         report_share(build);
     else if (kind == TOKEN_NAME && report_an_hour(build))
         return true;
     else if (begins_value(kind) && closing)
-        report(build, NULL, arena_print(build->arena, "%s or a sign was expected", closing));
+        build_report(build, NULL, arena_print(build->arena, "%s or a sign was expected", closing));
     else if (begins_value(kind))
-        report(build, NULL, "two values stand side by side with no sign between them");
+        build_report(build, NULL, "two values stand side by side with no sign between them");
     else
         return false;
     return true;
@@ -416,12 +420,13 @@ static bool report_no_equals(struct build *build)
     if (build->wrong_kind != TOKEN_ASSIGN)
         return false;
     for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        if (!is_text(build->last, words[i]))
+        if (!build_is_text(build->last, words[i]))
             continue;
-        struct span rest = behind(build);
-        report(build,
-               arena_print(build->arena, "%s %.*s", words[i], span_length(rest), span_text(rest)),
-               "this line is written without it");
+        struct span rest = build_behind(build);
+        build_report(
+            build,
+            arena_print(build->arena, "%s %.*s", words[i], span_length(rest), span_text(rest)),
+            "this line is written without it");
         return true;
     }
     return false;
@@ -430,13 +435,13 @@ static bool report_no_equals(struct build *build)
 /* `ends in $4.99`: an ending is written in digits alone. */
 static bool report_sign_of_ending(struct build *build)
 {
-    bool digits = expects(build, TOKEN_NUMBER) && !expects(build, TOKEN_SYMBOL);
+    bool digits = build_expects(build, TOKEN_NUMBER) && !build_expects(build, TOKEN_SYMBOL);
     const char *text = build->source->text + build->wrong.end;
     int length = (int)strspn(text, "0123456789_.");
     if (build->wrong_kind != TOKEN_SYMBOL || !digits || length == 0)
         return false;
-    report(build, arena_print(build->arena, "%.*s", length, text),
-           "an ending is written without the money's sign");
+    build_report(build, arena_print(build->arena, "%.*s", length, text),
+                 "an ending is written without the money's sign");
     return true;
 }
 
@@ -472,17 +477,17 @@ static bool report_rounded_to_digits(struct build *build)
                            length, digits);
     build->wrong = build->last;
     build->wrong_kind = TOKEN_NUMBER;
-    report(build, help, "prices round to an amount or to a rounding of yours");
+    build_report(build, help, "prices round to an amount or to a rounding of yours");
     return true;
 }
 
 /* `goal pay for it {`: a text that lacks its quotes. */
 static bool report_no_quotes(struct build *build)
 {
-    bool text =
-        expects(build, TOKEN_TEXT) && !expects(build, TOKEN_NUMBER) && !expects(build, TOKEN_NAME);
-    struct span all = behind(build);
-    if (!text || !is_word(build->wrong))
+    bool text = build_expects(build, TOKEN_TEXT) && !build_expects(build, TOKEN_NUMBER) &&
+                !build_expects(build, TOKEN_NAME);
+    struct span all = build_behind(build);
+    if (!text || !build_is_word(build->wrong))
         return false;
     all.start = build->wrong.start;
     while (all.end > build->wrong.end && strchr(" \t", build->source->text[all.end - 1]))
@@ -493,8 +498,8 @@ static bool report_no_quotes(struct build *build)
             break;
         }
     }
-    report(build, arena_print(build->arena, "\"%.*s\"", span_length(all), span_text(all)),
-           "a text in quotes was expected");
+    build_report(build, arena_print(build->arena, "\"%.*s\"", span_length(all), span_text(all)),
+                 "a text in quotes was expected");
     return true;
 }
 
@@ -528,37 +533,39 @@ void build_syntax_error_end(struct build *build)
     if (said_on_this_line(build))
         return;
     bool ended = value_ended(build) && build->last.source;
-    if (expects(build, TOKEN_CURRENCY) && (is_word(build->wrong) || kind == TOKEN_ONLY_WHEN)) {
+    if (build_expects(build, TOKEN_CURRENCY) &&
+        (build_is_word(build->wrong) || kind == TOKEN_ONLY_WHEN)) {
         report_no_statement(build);
         return;
     }
-    if (kind == TOKEN_RB && !expects(build, TOKEN_RB) && expects(build, TOKEN_CURRENCY)) {
-        report(build, NULL, "no { is open");
+    if (kind == TOKEN_RB && !build_expects(build, TOKEN_RB) &&
+        build_expects(build, TOKEN_CURRENCY)) {
+        build_report(build, NULL, "no { is open");
         return;
     }
-    if (report_no_equals(build) || (!ended && report_sign_of_ending(build)) ||
-        report_no_quotes(build) ||
+    if (build_report_slip(build, ended) || report_no_equals(build) ||
+        (!ended && report_sign_of_ending(build)) || report_no_quotes(build) ||
         ((kind == TOKEN_NL || kind == TOKEN_RB) && report_rounded_to_digits(build)))
         return;
-    if ((!ended && expects(build, TOKEN_NAME) && report_no_name(build)) ||
+    if ((!ended && build_expects(build, TOKEN_NAME) && report_no_name(build)) ||
         (!ended && report_parted_name(build)) || (ended && report_after_value(build)))
         return;
     const char *words = expected_words(build);
     bool after_digits =
         build->last.source && *span_text(build->last) >= '0' && *span_text(build->last) <= '9';
-    if (after_digits && expects(build, TOKEN_NAME) && !expects(build, TOKEN_NUMBER))
+    if (after_digits && build_expects(build, TOKEN_NAME) && !build_expects(build, TOKEN_NUMBER))
         words = "a unit or the money's sign";
-    bool line_of_block = expects(build, TOKEN_RB) && expects(build, TOKEN_NL) && !ended;
+    bool line_of_block = build_expects(build, TOKEN_RB) && build_expects(build, TOKEN_NL) && !ended;
     if (line_of_block && report_only(build))
         return;
-    if (line_of_block && is_word(build->wrong) && kind != TOKEN_ELSE)
-        report(build, nearest_statement(build), "no line of these braces begins with it");
+    if (line_of_block && build_is_word(build->wrong) && kind != TOKEN_ELSE)
+        build_report(build, nearest_statement(build), "no line of these braces begins with it");
     else if (kind == TOKEN_ELSE)
-        report(build, "otherwise, for the last row of a table", "no `if` is open");
+        build_report(build, "otherwise, for the last row of a table", "no `if` is open");
     else if (words)
-        report(build, NULL, arena_print(build->arena, "%s was expected", words));
+        build_report(build, NULL, arena_print(build->arena, "%s was expected", words));
     else
-        report(build, NULL, "the end of the line or a sign was expected");
+        build_report(build, NULL, "the end of the line or a sign was expected");
 }
 
 void build_gave_up(struct build *build)
