@@ -3,7 +3,7 @@
 #define GROAT_REPORT_DRIVERS_LIST_H
 
 #include "listing/listing.h"
-#include "report/price_list.h"
+#include "report/price_place.h"
 #include "study/drivers_total.h"
 
 /* What is the same for all of it. Everything it points to must outlive what is made with it. */

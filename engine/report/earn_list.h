@@ -3,7 +3,7 @@
 #define GROAT_REPORT_EARN_LIST_H
 
 #include "listing/listing.h"
-#include "report/price_list.h"
+#include "report/price_place.h"
 #include "study/earn.h"
 
 struct earn_list;

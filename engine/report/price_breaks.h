@@ -6,7 +6,7 @@
 #define GROAT_REPORT_PRICE_BREAKS_H
 
 #include "listing/listing.h"
-#include "report/price_list.h"
+#include "report/price_place.h"
 
 struct price_breaks;
 

@@ -3,6 +3,7 @@
 #define GROAT_REPORT_PRICE_LIST_H
 
 #include "listing/listing.h"
+#include "report/price_place.h"
 #include "study/estimate.h"
 
 struct price_list;
@@ -12,13 +13,6 @@ struct price_list;
  * out or nothing can be written; errno says why. */
 struct price_list *price_list_open(const groat_method *method, const struct listing_plan *plan,
                                    bool estimates, FILE *out);
-/* Which row it is: the product's place in its sheet and its label, and what was asked of it. */
-struct price_place {
-    size_t row;
-    groat_text product;
-    const char *channel;
-    int64_t quantity;
-};
 /* Adds the result that is in the scratch, and what it may come to, where the list has estimates.
  * Returns false as listing_add does. */
 bool price_list_add(struct price_list *list, const struct price_place *place,

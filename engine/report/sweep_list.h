@@ -3,7 +3,7 @@
 #define GROAT_REPORT_SWEEP_LIST_H
 
 #include "listing/listing.h"
-#include "report/price_list.h"
+#include "report/price_place.h"
 #include "study/sweep.h"
 
 /* `plan` says all but the columns. NULL when memory runs out or nothing can be written; errno says

@@ -4,7 +4,7 @@
 
 #include "chart/chart.h"
 #include "listing/listing.h"
-#include "report/price_list.h"
+#include "report/price_place.h"
 #include "study/sweep.h"
 #include "study/sweep_line.h"
 
