@@ -47,7 +47,8 @@ enum listing_omission {
 struct listing_column {
     const char *name;    /* in CSV and JSON; NULL: it is a table's alone */
     const char *heading; /* in a table; NULL: it is in the others alone */
-    const char *unit;    /* under the heading; or NULL */
+    const char *unit; /* under the heading; or NULL. Where a table is too wide, a currency that is
+                            written as a word stands there too, and not in the cells */
     enum listing_look look;
     unsigned omission; /* of enum listing_omission */
     bool extra;        /* said under the row where a table is still too wide */
@@ -63,6 +64,8 @@ struct listing_plan {
     size_t width;        /* a table's, in character cells, where it can be had */
     bool decimal_comma;  /* in a table */
     bool bold;           /* the headings of a table */
+    bool ranked;         /* by what stands in its rows: a table never groups them, and rather does
+                            without its extra columns */
     const char *nothing; /* what a table without a row says; NULL: its headings */
 };
 

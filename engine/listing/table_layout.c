@@ -3,16 +3,18 @@
  * Beside:   each row on a line that begins with its product, said once.
  * Grouped:  the product on a line of its own, its rows indented under it.
  * Compact:  grouped, and the extra columns are said under the row like its notes.
+ * Brief:    beside, without the extra columns; of a ranked table in place of the last two.
  *
- * Before a table takes the next shape, its headings take as many lines as they can, it does without
- * the columns that are there only if there is room, and at last its columns stand closer. */
+ * Before a table takes the next shape, its headings take as many lines as they can, a currency that
+ * is a word goes from the cells into the headings, it does without the columns that are there only
+ * if there is room, and at last its columns stand closer. */
 #include "listing/table.h"
 
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum shape { BESIDE, GROUPED, COMPACT };
+enum shape { BESIDE, GROUPED, COMPACT, BRIEF };
 
 #define GAP 2          /* between columns */
 #define CLOSE_GAP 1    /* the same where they stand close */
@@ -23,6 +25,8 @@ struct column {
     unsigned left, right; /* before the decimal mark, and from it on */
     unsigned width;       /* with the heading */
     unsigned lines;       /* of the heading */
+    unsigned sign;        /* how much of `right` is the word behind every amount */
+    char *unit; /* with that word, where the heading has it and a unit of its own; or NULL */
 };
 
 struct layout {
@@ -30,6 +34,7 @@ struct layout {
     struct column *columns;
     enum shape shape;
     bool short_of_room; /* it does without what is there only if there is room */
+    bool bare;          /* the headings have the currency's word, and the cells do not */
     bool close;         /* its columns stand closer, but for as many of the first ones as can do */
     size_t wide_gaps;   /* otherwise */
     unsigned width;
@@ -68,10 +73,21 @@ static unsigned longest_word(const char *text)
     return longest;
 }
 
-/* The line of a column's heading, from 0, its unit last; an empty text past its end. */
-static groat_text heading_line(const struct listing_column *column, size_t width, unsigned wanted)
+/* What stands under a heading; NULL: nothing. */
+static const char *unit_of(const struct layout *layout, size_t index)
 {
-    const char *parts[] = {column->heading, column->unit};
+    const struct column *column = &layout->columns[index];
+    const char *unit = layout->list->plan.columns[index].unit;
+    if (!layout->bare || column->sign == 0)
+        return unit;
+    return column->unit ? column->unit : layout->list->plan.currency.symbol;
+}
+
+/* The line of a column's heading, from 0, its unit last; an empty text past its end. */
+static groat_text heading_line(const struct layout *layout, size_t index, unsigned wanted)
+{
+    const char *parts[] = {layout->list->plan.columns[index].heading, unit_of(layout, index)};
+    size_t width = layout->columns[index].width;
     unsigned line = 0;
     for (size_t i = 0; i < 2; i++) {
         const char *text = parts[i];
@@ -94,10 +110,40 @@ static unsigned larger(unsigned a, unsigned b)
 static void count_heading_lines(struct layout *layout, size_t index)
 {
     struct column *column = &layout->columns[index];
-    const struct listing_column *given = &layout->list->plan.columns[index];
     column->lines = 0;
-    while (heading_line(given, column->width, column->lines).length > 0)
+    while (heading_line(layout, index, column->lines).length > 0)
         column->lines++;
+}
+
+/* Whether every amount of a column has the currency's word behind it, which then its heading could
+ * have. False when memory runs out. */
+static bool find_sign(struct layout *layout, size_t index)
+{
+    const struct listing *list = layout->list;
+    const char *symbol = list->plan.currency.symbol, *unit = list->plan.columns[index].unit;
+    struct column *column = &layout->columns[index];
+    if (!symbol || !bytes_symbol_is_word(symbol) || table_column_is_text(list, index))
+        return true;
+    size_t length = strlen(symbol), columns = list->plan.columns_count, amounts = 0;
+    for (size_t row = 0; row < list->table->count; row++) {
+        const struct table_cell *cell = &list->table->cells[row * columns + index];
+        const char *text = table_text(list->table, cell);
+        if (cell->length > length && memcmp(text + cell->length - length, symbol, length) == 0)
+            amounts++;
+        else if (cell->length > 0)
+            return true;
+    }
+    if (amounts == 0)
+        return true;
+    column->sign = 1 + listing_width(symbol, length);
+    if (!unit)
+        return true;
+    bool word = (unit[0] | 0x20) >= 'a' && (unit[0] | 0x20) <= 'z'; /* `kr per h`, `kr in all` */
+    column->unit = malloc(strlen(unit) + length + sizeof ", ");
+    if (column->unit)
+        sprintf(column->unit, word ? "%s %s" : "%s, %s", word ? symbol : unit,
+                word ? unit : symbol);
+    return column->unit != NULL;
 }
 
 static bool measure_columns(struct layout *layout)
@@ -114,23 +160,42 @@ static bool measure_columns(struct layout *layout)
             layout->columns[i].right = larger(layout->columns[i].right, cell->width - cell->left);
         }
     }
-    for (size_t i = 0; i < count; i++) {
-        const struct listing_column *given = &list->plan.columns[i];
+    for (size_t i = 0; i < count; i++)
+        if (!find_sign(layout, i))
+            return false;
+    return true;
+}
+
+static unsigned right_of(const struct layout *layout, const struct column *column)
+{
+    return column->right - (layout->bare ? column->sign : 0);
+}
+
+/* As narrow as the columns can be. */
+static void settle_widths(struct layout *layout)
+{
+    const struct listing *list = layout->list;
+    for (size_t i = 0; i < list->plan.columns_count; i++) {
         struct column *column = &layout->columns[i];
-        column->width = larger(column->left + column->right,
-                               larger(longest_word(given->heading), longest_word(given->unit)));
+        column->width = larger(
+            column->left + right_of(layout, column),
+            larger(longest_word(list->plan.columns[i].heading), longest_word(unit_of(layout, i))));
         count_heading_lines(layout, i);
     }
-    return true;
+}
+
+static bool is_beside(const struct layout *layout)
+{
+    return layout->shape == BESIDE || layout->shape == BRIEF;
 }
 
 static bool in_line(const struct layout *layout, size_t column)
 {
     const struct listing *list = layout->list;
     const struct listing_column *given = &list->plan.columns[column];
-    if (column == 0 && layout->shape != BESIDE)
+    if (column == 0 && !is_beside(layout))
         return false;
-    if (layout->shape == COMPACT && given->extra)
+    if ((layout->shape == COMPACT || layout->shape == BRIEF) && given->extra)
         return false;
     if (layout->short_of_room && (given->omission & LISTING_IF_ROOM))
         return false;
@@ -148,13 +213,13 @@ static unsigned gap_before(const struct layout *layout, unsigned columns)
 /* Where the rows begin. */
 static unsigned row_indent(const struct layout *layout)
 {
-    return layout->shape == BESIDE ? 0 : GROUP_INDENT;
+    return is_beside(layout) ? 0 : GROUP_INDENT;
 }
 
 /* Where their notes do: never under the product, which they would seem to be about. */
 static unsigned note_indent(const struct layout *layout)
 {
-    return (layout->shape == BESIDE ? layout->columns[0].width + GAP : GROUP_INDENT) + NOTE_INDENT;
+    return (is_beside(layout) ? layout->columns[0].width + GAP : GROUP_INDENT) + NOTE_INDENT;
 }
 
 /* How wide a line is, and how tall the headings, in the layout's shape. */
@@ -175,14 +240,23 @@ static void choose_shape(struct layout *layout)
 {
     static const struct {
         enum shape shape;
-        bool short_of_room, close;
-    } choices[] = {{BESIDE, false, false}, {GROUPED, false, false}, {BESIDE, true, false},
-                   {GROUPED, true, false}, {GROUPED, true, true},   {COMPACT, true, false},
-                   {COMPACT, true, true}};
+        bool bare, short_of_room, close;
+    } choices[] = {
+        {BESIDE, false, false, false}, {BESIDE, true, false, false}, {GROUPED, false, false, false},
+        {GROUPED, true, false, false}, {BESIDE, true, true, false},  {GROUPED, true, true, false},
+        {GROUPED, true, true, true},   {BRIEF, true, true, false},   {BRIEF, true, true, true},
+        {COMPACT, false, true, false}, {COMPACT, true, true, false}, {COMPACT, true, true, true},
+    };
+    bool ranked = layout->list->plan.ranked;
     for (size_t i = 0; i < sizeof choices / sizeof *choices; i++) {
-        layout->shape = choices[i].shape;
+        enum shape shape = choices[i].shape;
+        if (ranked ? shape == GROUPED || shape == COMPACT : shape == BRIEF)
+            continue;
+        layout->shape = shape;
+        layout->bare = choices[i].bare;
         layout->short_of_room = choices[i].short_of_room;
         layout->close = choices[i].close;
+        settle_widths(layout);
         measure_lines(layout);
         if (layout->width <= layout->list->plan.width)
             return;
@@ -204,7 +278,7 @@ static void widen_gaps(struct layout *layout)
 /* How many lines a heading takes beyond those it cannot do without. */
 static unsigned lines_to_spare(const struct layout *layout, size_t index)
 {
-    unsigned least = layout->list->plan.columns[index].unit ? 2 : 1;
+    unsigned least = unit_of(layout, index) ? 2 : 1;
     unsigned lines = in_line(layout, index) ? layout->columns[index].lines : 0;
     return lines > least ? lines - least : 0;
 }
@@ -275,7 +349,7 @@ static bool print_heading_line(struct layout *layout, unsigned wanted)
         unsigned above = layout->heading_lines - column->lines;
         groat_text text = {"", 0};
         if (wanted >= above)
-            text = heading_line(&list->plan.columns[i], column->width, wanted - above);
+            text = heading_line(layout, i, wanted - above);
         unsigned space = column->width - listing_width(text.start, text.length);
         bool is_text = table_column_is_text(list, i);
         pad(line, gap_before(layout, columns++) + (is_text ? 0 : space));
@@ -310,10 +384,12 @@ static void put_cell(struct layout *layout, size_t index, const struct table_cel
         pad(line, column->width - cell->width);
         return;
     }
-    unsigned before = column->width - column->left - column->right + column->left - cell->left;
+    unsigned before = column->width - right_of(layout, column) - cell->left;
+    bool bare = layout->bare && column->sign > 0 && cell->length > 0;
+    size_t unsaid = bare ? 1 + strlen(list->plan.currency.symbol) : 0;
     pad(line, gap + before);
-    bytes_put(line, table_text(list->table, cell), cell->length);
-    pad(line, column->width - before - cell->width);
+    bytes_put(line, table_text(list->table, cell), cell->length - unsaid);
+    pad(line, column->width - before - (cell->width - (bare ? column->sign : 0)));
 }
 
 /* A text under a row, in as many lines as it takes. */
@@ -373,7 +449,7 @@ static bool print_row(struct layout *layout, const struct table_row *row,
 {
     struct listing *list = layout->list;
     static const struct table_cell nothing = {0};
-    if (layout->shape != BESIDE && !row->same) {
+    if (!is_beside(layout) && !row->same) {
         bytes_put(&list->line, table_text(list->table, &cells[0]), cells[0].length);
         if (!end_line(list))
             return false;
@@ -411,13 +487,16 @@ bool table_print(struct listing *list)
         return end_line(list);
     }
     errno = ENOMEM;
-    if (!measure_columns(&layout))
-        return false;
-    choose_shape(&layout);
-    widen_gaps(&layout);
-    widen_headings(&layout);
-    bool printed = print_all(&layout);
+    bool printed = measure_columns(&layout);
+    if (printed) {
+        choose_shape(&layout);
+        widen_gaps(&layout);
+        widen_headings(&layout);
+        printed = print_all(&layout);
+    }
     int why = errno;
+    for (size_t i = 0; layout.columns && i < list->plan.columns_count; i++)
+        free(layout.columns[i].unit);
     free(layout.columns);
     errno = why;
     return printed;

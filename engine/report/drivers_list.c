@@ -157,6 +157,7 @@ bool drivers_list_totals(const struct drivers_showing *showing, const struct dri
     headed[SEEN_BAR].unit = average;
     struct listing_plan plan =
         table ? plan_of(showing, headed, SEEN) : plan_of(showing, columns, COLUMNS);
+    plan.ranked = true;
     struct totals_list list = {showing, totals, name, context, NULL, 0};
     if (table) {
         char title[DRIVERS_NOTE_BYTES];

@@ -46,7 +46,8 @@ static const struct {
     {{"needs", "Needed", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, TABLE_ALONE | MONTHLY},
     {{"gives", "One sale gives", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, ALWAYS},
     {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
-    {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_ALWAYS, true}, PER_TIME},
+    {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_IF_ROOM, false},
+     PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
     {{"sales_allowed", "Room for", NULL, LISTING_NUMBER, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
     {{"brings", "All that would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
@@ -199,6 +200,7 @@ static bool write_listing(struct part_of_list *part, const struct listing_plan *
     choose_columns(part);
     plan.columns = part->columns;
     plan.columns_count = part->columns_count;
+    plan.ranked = true;
     part->listing = listing_open(&plan, out);
     if (!part->listing)
         return false;

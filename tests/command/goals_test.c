@@ -211,6 +211,34 @@ static void a_promise_that_another_price_would_serve_better_is_told(void **state
                "the price is pinned at $6,00\n", "");
 }
 
+static void a_wide_table_keeps_every_product_in_its_row_and_does_without_sales_a_week(void **state)
+{
+    (void)state;
+    write_text("g.rules",
+               "currency NOK kr\nproduct {\n    name text\n    asks money\n}\n"
+               "channel workshop_door {}\nlet work = 1 h\nrate free_time = 10 h per week\n"
+               "price {\n    set asks\n}\n"
+               "goal \"an income\" {\n    needs 70 kr per week\n    gives price\n"
+               "    takes work\n    has free_time\n}\n");
+    /* 6 in an hour are too little: 70 in 10 h are 7. */
+    write_text("p.csv", "name,asks\nA bowl of elm with a rim of brass,6\nA lidded box of ash,9\n");
+    expect_run(
+        "groat goals g.rules p.csv | tail -n +2 | head -n -1", 0,
+        "                                                           One             All that\n"
+        "                                                          sale    Sales  time would       "
+        "    Price\n"
+        "                                                  Price  gives   needed       bring       "
+        "   needed\n"
+        "Product                            Sold at           kr     kr  a month  kr a month  "
+        "Enough      kr\n"
+        "------------------------------------------------------------------------------------------"
+        "---------\n"
+        "A lidded box of ash                workshop_door   9.00   9.00       34      391.33  yes\n"
+        "A bowl of elm with a rim of brass  workshop_door   6.00   6.00       51      260.89  no   "
+        "     7.00\n",
+        "");
+}
+
 static void what_there_is_is_named_as_the_rules_name_it(void **state)
 {
     (void)state;
@@ -558,6 +586,7 @@ int main(void)
         TEST(a_price_above_the_ceiling_is_told_as_such),
         TEST(a_price_that_the_rules_refuse_is_told_with_the_reason),
         TEST(a_promise_that_another_price_would_serve_better_is_told),
+        TEST(a_wide_table_keeps_every_product_in_its_row_and_does_without_sales_a_week),
         TEST(what_there_is_is_named_as_the_rules_name_it),
         TEST(where_not_one_sale_fits_the_row_says_so),
         TEST(where_no_price_would_do_the_reason_is_told),

@@ -228,6 +228,21 @@ static void columns_stand_closer_before_one_is_given_up(void **state)
                            "      Earned per hour: $660.00 per h; Hands min: 30 min\n"));
 }
 
+static void a_currency_s_word_goes_into_the_headings_before_a_column_is_given_up(void **state)
+{
+    (void)state;
+    write_text("n.rules", LONG_SHOP);
+    write_text("p.csv", "name,wood,cap\nBoard,50,80\n");
+    assert_string_equal(
+        run_on_terminal("TERM=dumb NO_COLOR=1 $GROAT price n.rules p.csv", 75),
+        "                                                          Take-    Earned\n"
+        "                  Price  You keep   Cost  Profit           home  per hour\n"
+        "Product  Sold at     kr        kr     kr      kr  Margin     kr  kr per h\n"
+        "-------------------------------------------------------------------------\n"
+        "Board    direct   80.00     80.00  50.00   30.00   37.5%  30.00    257.14\n"
+        "             held to the ceiling: the set price is 100.00 kr\n");
+}
+
 static void what_the_buyer_adds_makes_a_row_add_up(void **state)
 {
     (void)state;
@@ -277,7 +292,7 @@ static void a_table_fits_a_narrow_terminal_where_it_can(void **state)
     (void)state;
     write_text("n.rules", LONG_SHOP);
     write_text("p.csv", "name,wood,cap\nBoard,50,80\n");
-    const char *narrow = run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 60);
+    const char *narrow = run_on_terminal("TERM=dumb $GROAT price n.rules p.csv", 50);
     assert_non_null(strstr(narrow, "\n      Earned per hour: 257.14 kr per h\n"));
     assert_non_null(strstr(narrow, "\nBoard\n  direct "));
 }
@@ -308,6 +323,7 @@ int main(void)
         TEST(numbers_align_by_their_decimal_mark),
         TEST(headings_take_more_lines_before_a_column_is_given_up),
         TEST(columns_stand_closer_before_one_is_given_up),
+        TEST(a_currency_s_word_goes_into_the_headings_before_a_column_is_given_up),
         TEST(what_the_buyer_adds_makes_a_row_add_up),
         TEST(a_table_without_a_row_says_so),
         TEST(headings_are_bold_on_a_terminal_unless_no_colour_is_wanted),
