@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "library/library.h"
+#include "library/words.h"
 #include "parse.h"
 #include "types/literal.h"
 
@@ -114,18 +115,66 @@ static bool give(struct checking *checking, struct given *given, const struct st
 
 /* ---- what is to hold ---- */
 
-/* The figure that a simple `then` compares, for the message: "price is 61.99". */
+/* Whether a number has no more than so many decimals. */
+static bool fits_decimals(struct num_heap *heap, struct num number, unsigned places)
+{
+    for (; places > 0; places--)
+        if (num_multiply(heap, number, num_whole(10), &number) != NUM_OK)
+            return true;
+    return num_is_whole(number);
+}
+
+static struct type type_of_figure(enum figure figure)
+{
+    if (figure == FIGURE_CHANNEL)
+        return (struct type){TYPE_TEXT, dim_none()};
+    bool plain = figure == FIGURE_QUANTITY || figure == FIGURE_MARGIN;
+    return (struct type){TYPE_NUMBER, plain ? dim_none() : dim_base(DIM_MONEY)};
+}
+
+/* What a name is, as the rules would write it. Two decimals more where it has them: else a cost that
+ * is to be at most $3.33 would fail for being $3.33. */
+static const char *words_of_name(struct checking *checking, const char *name)
+{
+    groat_scratch *scratch = checking->scratch;
+    const struct channel_code *channel = scratch->channel;
+    const groat_method *method = checking->other ? checking->other : checking->method;
+    struct words words = {.core = scratch->core,
+                          .values = scratch->values,
+                          .overrides = method->overrides,
+                          .heap = &scratch->heap,
+                          .arena = &checking->arena,
+                          .percent_places = 2};
+    enum figure figure = figure_find(name);
+    const struct value *value =
+        figure == FIGURES ? NULL : &scratch->values[channel->figures[figure]];
+    const struct symbol *symbol = NULL;
+    for (size_t i = 0; i < channel->named_count && !value; i++) {
+        if (strcmp(channel->named[i].symbol->name, name) != 0)
+            continue;
+        symbol = channel->named[i].symbol;
+        value = &scratch->values[channel->named[i].step];
+    }
+    if (!value)
+        return "";
+    struct type type = symbol ? symbol->type : type_of_figure(figure);
+    bool percent = symbol ? symbol->percent : figure == FIGURE_MARGIN;
+    unsigned places = dim_is_money(type.dimension) ? (unsigned)scratch->core->shop.decimals : 4;
+    if (type.kind == TYPE_NUMBER && !fits_decimals(&scratch->heap, value->number, places))
+        words.finer = 2;
+    return symbol ? words_of_symbol(&words, symbol, value) : words_of(&words, value, type, percent);
+}
+
+/* The figure that a simple `then` compares, for the message: "price is $61.99". */
 static const char *found_words(struct checking *checking, const struct statement *then)
 {
     const struct expression *value = then->value;
-    char text[128];
     if (!value->left || value->left->kind != EXPRESSION_NAME)
         return "";
-    groat_value found = groat_result_named(checking->scratch, value->left->name.text);
-    if (found.presence != GROAT_THERE)
-        return arena_print(&checking->arena, "; %s is missing", value->left->name.text);
-    groat_value_write(found, 4, text, sizeof text);
-    return arena_print(&checking->arena, "; %s is %s", value->left->name.text, text);
+    const char *name = value->left->name.text;
+    if (groat_result_named(checking->scratch, name).presence != GROAT_THERE)
+        return arena_print(&checking->arena, "; %s is missing", name);
+    return arena_print(&checking->arena, "; %s is %s", name, words_of_name(checking, name));
 }
 
 static void fail(struct checking *checking, const struct statement *expect,
