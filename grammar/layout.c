@@ -1,6 +1,8 @@
 /* Which line ends end a statement. The rules are those of LANGUAGE.md, "Lines". */
 #include "lexer.h"
 
+#include <string.h>
+
 #include "grammar.h"
 
 /* A `{` that is open. */
@@ -20,6 +22,7 @@ struct layout {
     size_t parens;      /* how many are open */
     struct token first; /* of the open ones */
     size_t lacking;     /* how many more `{` than `}` this text has, less those closed for it */
+    size_t spare;       /* how many more `}` than `{`, less those opened for it */
     struct brace *braces;
     size_t braces_open, braces_room;
     uint32_t margin; /* spaces before the line that is read */
@@ -272,31 +275,6 @@ static uint32_t margin_of(const struct layout *layout, size_t at)
     return start - from;
 }
 
-static void line_end(struct layout *layout, struct token at)
-{
-    size_t next = layout->at;
-    while (kind_at(layout, next) == TOKEN_NL)
-        next++;
-    bool begins = begins_statement(layout, next);
-    uint32_t margin = margin_of(layout, next);
-    if (layout->parens > 0 && begins)
-        close_parens(layout, at);
-    size_t ended = braces_ended(layout, next, margin);
-    layout->margin = margin;
-    if (ended > 0) {
-        end_statement(layout, at);
-        close_braces(layout, ended, at);
-    } else if (begins && last_kind(layout) != TOKEN_LB) {
-        end_statement(layout, at);
-    } else if (layout->parens == 0 && !wants_more(last_kind(layout)) && !goes_on(layout, next)) {
-        end_statement(layout, at);
-    }
-    if (layout->braces_open > 0 && kind_at(layout, next) != TOKEN_RB) {
-        struct brace *brace = &layout->braces[layout->braces_open - 1];
-        brace->flat = brace->flat || margin <= brace->margin;
-    }
-}
-
 /* The word whose block a `{` that is read opens: it stands at the beginning of the statement. */
 static int block_opened(const struct layout *layout)
 {
@@ -315,6 +293,86 @@ static void open_brace(struct layout *layout, struct token token)
                                 &layout->braces_room, layout->braces_open + 1);
     layout->braces[layout->braces_open++] =
         (struct brace){token, block_opened(layout), layout->margin, false};
+}
+
+/* The first token of the statement so far where it is the head of a block, whole but for its `{`; or
+ * NULL. */
+static const struct token *head_of(const struct layout *layout)
+{
+    enum { HEAD_MOST = 32 };
+    const struct token_list *out = &layout->out;
+    size_t length = 0;
+    while (length < HEAD_MOST && length < out->count) {
+        int kind = out->items[out->count - 1 - length].kind;
+        if (kind == TOKEN_NL || kind == TOKEN_LB)
+            break;
+        length++;
+    }
+    if (length == 0 || length == HEAD_MOST)
+        return NULL;
+    const struct token *head = out->items + out->count - length;
+    bool whole = false;
+    switch (head->kind) {
+    case TOKEN_MATERIALS:
+    case TOKEN_PRODUCT:
+    case TOKEN_PRICE: whole = length == 1; break;
+    case TOKEN_CHANNEL:
+    case TOKEN_ROUNDING: whole = length == 2 && head[1].kind == TOKEN_NAME; break;
+    case TOKEN_GOAL:
+    case TOKEN_EXPECT: whole = length == 2 && head[1].kind == TOKEN_TEXT; break;
+    case TOKEN_TABLE:
+        whole = length > 3 && head[2].kind == TOKEN_BY && !wants_more(last_kind(layout));
+        break;
+    default: break;
+    }
+    return whole ? head : NULL;
+}
+
+/* The other slip with braces: a `}` is left over, and this line is the one that lacks its `{`. */
+static void open_head(struct layout *layout, const struct token *head)
+{
+    enum { SHOWN_MOST = 60 };
+    uint32_t end = layout->out.items[layout->out.count - 1].end;
+    struct span span = {layout->source, end, end + 1}; /* not a comment's end */
+    struct token brace = {TOKEN_LB, end, end};
+    int length = (int)(end - head->start);
+    const char *text = layout->source->text + head->start;
+    const char *help = length > SHOWN_MOST || memchr(text, '\n', (size_t)length)
+                           ? "begin the block with {"
+                           : arena_print(layout->arena, "%.*s {", length, text);
+    diagnostics_error(layout->diagnostics, span, help,
+                      "this line ends too early; `{` was expected");
+    put(layout, TOKEN_LB, brace);
+    open_brace(layout, brace);
+    layout->spare--;
+}
+
+static void line_end(struct layout *layout, struct token at)
+{
+    size_t next = layout->at;
+    while (kind_at(layout, next) == TOKEN_NL)
+        next++;
+    bool begins = begins_statement(layout, next);
+    uint32_t margin = margin_of(layout, next);
+    if (layout->parens > 0 && begins)
+        close_parens(layout, at);
+    const struct token *head = layout->spare > 0 && layout->parens == 0 ? head_of(layout) : NULL;
+    if (head)
+        open_head(layout, head);
+    size_t ended = braces_ended(layout, next, margin);
+    layout->margin = margin;
+    if (ended > 0) {
+        end_statement(layout, at);
+        close_braces(layout, ended, at);
+    } else if (begins && last_kind(layout) != TOKEN_LB) {
+        end_statement(layout, at);
+    } else if (layout->parens == 0 && !wants_more(last_kind(layout)) && !goes_on(layout, next)) {
+        end_statement(layout, at);
+    }
+    if (layout->braces_open > 0 && kind_at(layout, next) != TOKEN_RB) {
+        struct brace *brace = &layout->braces[layout->braces_open - 1];
+        brace->flat = brace->flat || margin <= brace->margin;
+    }
 }
 
 static void count(struct layout *layout, struct token token)
@@ -348,6 +406,7 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         .arena = arena, .source = source, .diagnostics = diagnostics, .in = tokens};
     size_t opening = count_of(tokens, TOKEN_LB), closing = count_of(tokens, TOKEN_RB);
     layout.lacking = opening > closing ? opening - closing : 0;
+    layout.spare = closing > opening ? closing - opening : 0;
     layout.margin = margin_of(&layout, 0);
     while (layout.at < tokens.count) {
         struct token token = tokens.items[layout.at++];
