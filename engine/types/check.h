@@ -73,6 +73,8 @@ const char *expression_words(struct check *check, const struct expression *expre
 
 /* What is called although it takes nothing, with a sign before the parentheses. */
 const char *propose_product(struct check *check, const struct expression *call);
+/* `a at least b` for `max(a, b)`, and `at most` for `min`; NULL for any other call. */
+const char *propose_limit(struct check *check, const struct expression *call);
 /* A product of the value with a field or a rate that is of the wanted type, to propose; or NULL. */
 const char *factor_for(struct check *check, const struct expression *expression,
                        struct dimension has, struct type wanted);

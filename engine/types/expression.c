@@ -509,7 +509,15 @@ static struct typed type_of_call(struct check *check, const struct expression *c
     struct symbol *symbol = shop_find(check->shop, check->channel, name);
     if (symbol)
         return check_call(check, symbol, call);
-    report_unknown(check, call->name);
+    const char *limit = check->whole ? propose_limit(check, call) : NULL;
+    bool most = strcmp(name, "max") == 0;
+    if (limit)
+        diagnostics_error(
+            check->shop->diagnostics, call->span, limit,
+            most ? "there is no max; the larger of two amounts is said with `at least`"
+                 : "there is no min; the smaller of two amounts is said with `at most`");
+    else
+        report_unknown(check, call->name);
     return typed_wrong();
 }
 

@@ -67,6 +67,24 @@ const char *propose_product(struct check *check, const struct expression *call)
     return arena_print(check->shop->arena, "%s * %.*s", call->name.text, length, text);
 }
 
+const char *propose_limit(struct check *check, const struct expression *call)
+{
+    const struct expression *first = call->arguments, *second = first ? first->next : NULL;
+    bool most = strcmp(call->name.text, "max") == 0;
+    if ((!most && strcmp(call->name.text, "min") != 0) || !second || second->next)
+        return NULL;
+    const char *limit = most ? "at least" : "at most";
+    const char *words = expression_words(check, first), *others = expression_words(check, second);
+    if (strcmp(words, "this") == 0 || strcmp(others, "this") == 0)
+        return arena_print(check->shop->arena, "a %s b", limit);
+    enum expression_kind kind = second->kind; /* a sum on the right needs parentheses */
+    bool sum = kind == EXPRESSION_ADD || kind == EXPRESSION_SUBTRACT || kind == EXPRESSION_AS ||
+               kind > EXPRESSION_OTHERWISE;
+    bool loose = first->kind > EXPRESSION_AT_MOST;
+    return arena_print(check->shop->arena, "%s%s%s %s %s%s%s", loose ? "(" : "", words,
+                       loose ? ")" : "", limit, sum ? "(" : "", others, sum ? ")" : "");
+}
+
 /* ---- what is wanted ---- */
 
 /* A field, or for a field a rate, that would turn the value into what is wanted. */
