@@ -309,7 +309,7 @@ static void widen_headings(struct layout *layout)
     unsigned tall = layout->heading_lines;
     while (tall > 0 && layout->width < layout->list->plan.width) {
         bool widened = false;
-        for (size_t i = 1; i < count && !widened; i++)
+        for (size_t i = 0; i < count && !widened; i++)
             widened = lines_to_spare(layout, i) == tall && widen_heading(layout, i);
         if (!widened)
             tall--;

@@ -163,7 +163,10 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
     size_t all = rank_rankings(rank), alone = rank_alone(rank);
     if (all == 0)
         return true;
-    bool written = fprintf(out, "\nHow often each comes first by %s:\n", by) >= 0;
+    bool written = fputs("\nHow often each comes first by ", out) >= 0;
+    for (; *by && written; by++) /* in words, as the heading has it */
+        written = fputc(*by == '_' ? ' ' : *by, out) != EOF;
+    written = written && fputs(":\n", out) >= 0;
     for (size_t i = 0; i < channels_count && written; i++) {
         const char *name = groat_method_channel(method, channels[i]);
         int space = (int)(widest - listing_width(name, strlen(name)));

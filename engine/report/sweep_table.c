@@ -37,14 +37,42 @@ static struct listing_cell money_cell(const struct amount *amount)
                                  .amount = amount};
 }
 
-/* What there is to say of a run; where it is not the same throughout, of both its ends. */
-static size_t write_notes(const struct sweep_run *run, char texts[2][SWEEP_NOTE_BYTES])
+static const char *note_at(const struct sweep_run *run, size_t end)
 {
-    const char *first = run->note[0] ? run->note[0] : "", *last = run->note[1] ? run->note[1] : "";
+    return run->note[end] ? run->note[end] : "";
+}
+
+/* How many runs from this one on have one note that is the same throughout; 0: its own is not. */
+static size_t runs_alike(const struct sweep_line *line, size_t index)
+{
+    const char *note = note_at(&line->runs[index], 0);
+    size_t end = index;
+    while (end < line->count && line->runs[end].outcome == GROAT_PRICED && *note &&
+           strcmp(note_at(&line->runs[end], 0), note) == 0 &&
+           strcmp(note_at(&line->runs[end], 1), note) == 0)
+        end++;
+    return end - index;
+}
+
+/* What there is to say of a run; where it is not the same throughout, of both its ends. What is said
+ * of several that follow each other is said once. */
+static size_t write_notes(const struct sweep_showing *showing, const struct sweep_line *line,
+                          size_t index, char texts[2][SWEEP_NOTE_BYTES])
+{
+    const struct sweep_run *run = &line->runs[index];
+    const char *first = note_at(run, 0), *last = note_at(run, 1);
     bool same = strcmp(first, last) == 0;
-    size_t count = 0;
+    size_t count = 0, alike = runs_alike(line, index);
     if (run->outcome != GROAT_PRICED) {
         sweep_words_reason(run, texts[count++]);
+        return count;
+    }
+    if (alike > 0 && index > 0 && runs_alike(line, index - 1) > 1)
+        return 0;
+    if (alike > 1) {
+        char to[SWEEP_WORD_BYTES];
+        sweep_words_number(showing, sweep_value(showing->sweep, run[alike - 1].last), to);
+        snprintf(texts[count++], SWEEP_NOTE_BYTES, "from here to %.30s: %.600s", to, first);
         return count;
     }
     if (*first)
@@ -55,8 +83,9 @@ static size_t write_notes(const struct sweep_run *run, char texts[2][SWEEP_NOTE_
 }
 
 static bool add_run(const struct sweep_showing *showing, struct listing *list,
-                    const struct sweep_run *run, size_t width, size_t group)
+                    const struct sweep_line *line, size_t index, size_t width)
 {
+    const struct sweep_run *run = &line->runs[index];
     struct listing_cell cells[RUN_COLUMNS] = {0};
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     write_value(showing, run->first, width, from);
@@ -69,16 +98,20 @@ static bool add_run(const struct sweep_showing *showing, struct listing *list,
     cells[LAST_PROFIT] = money_cell(&run->profit[1]);
     char texts[2][SWEEP_NOTE_BYTES];
     const char *notes[] = {texts[0], texts[1]};
-    size_t count = write_notes(run, texts);
-    struct listing_row row = {cells, notes, count, group};
+    size_t count = write_notes(showing, line, index, texts);
+    struct listing_row row = {cells, notes, count, index};
     return listing_add(list, &row);
 }
 
 static bool list_runs(const struct sweep_showing *showing, const struct sweep_line *line, FILE *out)
 {
-    static const struct listing_column columns[RUN_COLUMNS] = {
-        {"from", "From", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-        {"to", "To", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    char unit[SWEEP_WORD_BYTES];
+    sweep_words_unit(showing->sweep, unit);
+    /* Where an amount begins with its sign, that is enough beside the title. */
+    const char *under = unit[0] && !sweep_before(showing->sweep)[0] ? unit : NULL;
+    const struct listing_column columns[RUN_COLUMNS] = {
+        {"from", "From", under, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"to", "To", under, LISTING_TEXT, LISTING_ALWAYS, false},
         {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
         {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
         {"profit", "Profit at From", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
@@ -95,7 +128,7 @@ static bool list_runs(const struct sweep_showing *showing, const struct sweep_li
     size_t width = longest_value(showing);
     bool added = true;
     for (size_t i = 0; i < line->count && added; i++)
-        added = add_run(showing, list, &line->runs[i], width, i);
+        added = add_run(showing, list, line, i, width);
     return listing_close(list, added) && added;
 }
 

@@ -125,6 +125,14 @@ static void what_is_held_to_its_ceiling_comes_after_what_is_not(void **state)
         NULL);
 }
 
+static void what_it_is_ranked_by_is_said_in_words(void **state)
+{
+    (void)state;
+    write_shop("name,wood,top\nTray,10,\n");
+    expect_run(RANK "--by take_home --channel stall --channel market | grep first", 0,
+               "How often each comes first by take home:\n", NULL);
+}
+
 /* An hour is 3 trays: 16.10 * 3, 16 * 3, 14 * 3. */
 static void a_show_is_ranked_by_in_its_own_unit(void **state)
 {
@@ -298,6 +306,7 @@ int main(void)
         TEST(the_best_comes_first_and_what_has_no_price_last),
         TEST(equal_values_share_a_place_in_the_order_of_the_command_line),
         TEST(what_is_held_to_its_ceiling_comes_after_what_is_not),
+        TEST(what_it_is_ranked_by_is_said_in_words),
         TEST(a_show_is_ranked_by_in_its_own_unit),
         TEST(money_by_its_name_has_a_column_and_a_gap_in_money),
         TEST(what_has_no_such_value_has_no_place_and_no_gap),

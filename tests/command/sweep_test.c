@@ -106,6 +106,32 @@ static void an_end_is_written_without_needless_zeros(void **state)
     }
 }
 
+static void what_is_said_of_several_steps_is_said_once(void **state)
+{
+    (void)state;
+    write_text("w.rules", "currency NOK kr\nproduct { name text; work time as min }\n"
+                          "rate hourly = 30 kr per h\npay hands = work * hourly\n"
+                          "channel stall {}\nprice { set cost; round to 5 kr }\n"
+                          "warn \"dear\" when price > 20 kr and price < 40 kr\n");
+    write_text("p.csv", "name,work\nMug,60\n");
+    expect_run("groat sweep w.rules p.csv --over hourly='20 kr per h..50 kr per h' --steps 7 "
+               "| sed 1,/now/d",
+               0,
+               "\n"
+               "From      To\n"
+               "kr per h  kr per h     Price  You keep  Profit at From  Profit at To\n"
+               "--------------------------------------------------------------------\n"
+               "20        20        20.00 kr  20.00 kr         0.00 kr       0.00 kr\n"
+               "25        25        25.00 kr  25.00 kr         0.00 kr       0.00 kr\n"
+               "              from here to 35: dear\n"
+               "30        30        30.00 kr  30.00 kr         0.00 kr       0.00 kr\n"
+               "35        35        35.00 kr  35.00 kr         0.00 kr       0.00 kr\n"
+               "40        40        40.00 kr  40.00 kr         0.00 kr       0.00 kr\n"
+               "45        45        45.00 kr  45.00 kr         0.00 kr       0.00 kr\n"
+               "50        50        50.00 kr  50.00 kr         0.00 kr       0.00 kr\n",
+               "");
+}
+
 static void a_decimal_comma_is_written_in_titles_notes_and_pictures(void **state)
 {
     (void)state;
@@ -336,6 +362,7 @@ int main(void)
         TEST(values_stand_in_the_unit_that_the_range_begins_with),
         TEST(one_product_is_shown_as_steps_with_the_values_they_hold_for),
         TEST(an_end_is_written_without_needless_zeros),
+        TEST(what_is_said_of_several_steps_is_said_once),
         TEST(a_decimal_comma_is_written_in_titles_notes_and_pictures),
         TEST(many_products_have_a_row_and_a_strip_each),
         TEST(a_terminal_of_ascii_gets_nothing_else),
