@@ -179,9 +179,9 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
     bool sums = expression->kind == EXPRESSION_ADD || expression->kind == EXPRESSION_SUBTRACT ||
                 expression->kind == EXPRESSION_AT_LEAST || expression->kind == EXPRESSION_AT_MOST;
     if (!help && lacks_unit(check, first, other))
-        help = propose_amount(check->shop, first->name.text, other);
+        help = propose_like(check->shop, first->name.text, second, other);
     else if (!help && lacks_unit(check, second, type))
-        help = propose_amount(check->shop, second->name.text, type);
+        help = propose_like(check->shop, second->name.text, first, type);
     if (!help && sums) /* in a comparison a factor would be another question */
         help = factor_for(check, first, type.dimension, other);
     if (!help && sums)

@@ -96,6 +96,16 @@ const char *propose_amount(const struct shop *shop, const char *digits, struct t
     return with_units_below(shop, amount, type.dimension);
 }
 
+const char *propose_like(const struct shop *shop, const char *digits,
+                         const struct expression *beside, struct type type)
+{
+    if (beside->kind != EXPRESSION_QUANTITY || beside->left || beside->unit->per)
+        return propose_amount(shop, digits, type);
+    struct span unit = beside->span;
+    unit.start = beside->name.span.end;
+    return arena_print(shop->arena, "%s%.*s", digits, span_length(unit), span_text(unit));
+}
+
 /* ---- units ---- */
 
 const char *propose_unit_for(const char *word)

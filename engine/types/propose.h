@@ -10,6 +10,9 @@ const char *propose_money(const struct shop *shop, const char *digits);
 const char *propose_unit(const struct shop *shop, struct dimension dimension);
 /* The digits with a unit of that dimension, `3 h`, `$3 per h`. NULL where none is common. */
 const char *propose_amount(const struct shop *shop, const char *digits, struct type type);
+/* The same in the unit of the amount that stands beside it, where one is written there. */
+const char *propose_like(const struct shop *shop, const char *digits,
+                         const struct expression *beside, struct type type);
 /* Our unit for a word that people write, `h` for `hours`; or NULL. */
 const char *propose_unit_for(const char *word);
 
