@@ -210,7 +210,12 @@ static bool open_range(struct sweeping *sweeping)
     sweeping->sweep = sweep_open(sweeping->pricing->method, &range, &trouble);
     if (sweeping->sweep)
         return true;
-    refused_rate_say("--over", sweeping->pricing->method, &request->over, 1, &trouble);
+    if (strstr(trouble.help, "..")) {
+        say("groat: --over: %s", trouble.message);
+        say("Try: --over %.40s='%s'", range.rate, trouble.help);
+    } else {
+        refused_rate_say("--over", sweeping->pricing->method, &request->over, 1, &trouble);
+    }
     return false;
 }
 

@@ -183,8 +183,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
         return refuse(trouble, "both ends of the sweep are the same");
     if (way > 0) {
         refuse(trouble, "the sweep goes down; it begins with the smaller value");
-        snprintf(trouble->help, sizeof trouble->help, "--over %.40s='%.40s..%.40s'", range->rate,
-                 range->to, range->from);
+        snprintf(trouble->help, sizeof trouble->help, "%.40s..%.40s", range->to, range->from);
         return false;
     }
     sweep->places = places_needed(sweep);

@@ -21,7 +21,8 @@ struct sweep_range {
 
 struct sweep;
 
-/* NULL when it cannot be done, with the reason in `*trouble`. The method must outlive the sweep. */
+/* NULL when it cannot be done, with the reason in `*trouble`; of a sweep that goes down its help is
+ * the range the other way round, `$20..$30`. The method must outlive the sweep. */
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
                          groat_trouble *trouble);
 void sweep_close(struct sweep *sweep);
