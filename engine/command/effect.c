@@ -122,20 +122,6 @@ static bool make_labels(struct effecting *effecting)
     return made;
 }
 
-/* A list tells products by their names alone. */
-static bool names_tell_products(const struct effecting *effecting)
-{
-    for (size_t i = 1; i < effecting->rows; i++) {
-        const struct label *label = &effecting->sorted[i];
-        if (compare_labels(label - 1, label) != 0)
-            continue;
-        say("%s: two products are called %.*s; --since tells products by their names",
-            effecting->after_request.products, (int)label->text.length, label->text.start);
-        return false;
-    }
-    return true;
-}
-
 /* The number of a product in the list; one that the sheet does not have gets that of its first line
  * in the list, behind the rows of the sheet. */
 static size_t number_of(struct effecting *effecting, size_t line)
@@ -315,8 +301,7 @@ static bool work_out(struct effecting *effecting)
     effect_open(&effecting->effect, currency.decimals, band);
     if (!make_labels(effecting))
         return false;
-    if (effecting->from_list ? !names_tell_products(effecting) || !take_list(effecting)
-                             : !take_rules(effecting))
+    if (effecting->from_list ? !take_list(effecting) : !take_rules(effecting))
         return false;
     effect_ready(&effecting->effect);
     if (!pricing_each(&effecting->after, price_after, effecting))

@@ -106,6 +106,18 @@ static bool explain_row(struct pricing *pricing, struct account_plan *plan, size
     return true;
 }
 
+/* Which rows are explained, where the name is that of several. */
+static void say_rows(struct pricing *pricing)
+{
+    const char *name = pricing->request->product;
+    if (chosen_count(pricing->products, name) < 2)
+        return;
+    for (size_t row = 0; row < products_count(pricing->products); row++)
+        if (chosen_is(pricing->products, row, name))
+            say("%s is explained, in the order of the sheet",
+                products_place(pricing->products, row));
+}
+
 static void explain(struct pricing *pricing)
 {
     const struct request *request = pricing->request;
@@ -120,6 +132,7 @@ static void explain(struct pricing *pricing)
     struct account_plan plan = {.json = request->format == LISTING_JSON,
                                 .width = terminal_width(request->output),
                                 .currency = groat_method_currency(pricing->method)};
+    say_rows(pricing);
     bool going = account_begin(&plan, pricing->output.stream);
     for (size_t row = 0; row < products_count(pricing->products) && going; row++)
         if (chosen_is(pricing->products, row, request->product))

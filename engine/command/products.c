@@ -8,6 +8,7 @@
 
 #include "command/file.h"
 #include "command/headings.h"
+#include "command/namesakes.h"
 #include "command/nearest.h"
 #include "command/say.h"
 
@@ -230,7 +231,8 @@ struct products *products_open(const struct request *request, const groat_method
     bool known = find_asked(products, request->at);
     if (known)
         headings_say_unused(&products->headings, products->asked_column);
-    if (headings_has_required(&products->headings, NULL) && known)
+    bool whole = headings_has_required(&products->headings, NULL) && known;
+    if (whole && (namesakes_none(products, request->since != NULL) || !request->since))
         return products;
     products_free(products);
     return NULL;
@@ -288,6 +290,16 @@ static groat_text cell_of(const struct products *products, size_t row, size_t co
         return (groat_text){NULL, 0};
     struct sheet_text cell = sheet_cell(products->sheet, row, column);
     return (groat_text){cell.start, cell.length};
+}
+
+size_t products_line(const struct products *products, size_t row)
+{
+    return sheet_row_line(products->sheet, row);
+}
+
+groat_text products_name(const struct products *products, size_t row)
+{
+    return cell_of(products, row, products->label_column);
 }
 
 groat_text products_label(struct products *products, size_t row)

@@ -24,6 +24,10 @@ void products_say_again(const struct products *products);
 void products_say_doubts(const struct products *products);
 
 size_t products_count(const struct products *products);
+/* The line of the sheet that a row begins on. */
+size_t products_line(const struct products *products, size_t row);
+/* The product's name; without a start where it has none. */
+groat_text products_name(const struct products *products, size_t row);
 /* The product's name, or `row 3`: until the next call. */
 groat_text products_label(struct products *products, size_t row);
 /* Fills in the record. Returns false when a cell is wrong or lacks; every one has been said. */

@@ -81,9 +81,9 @@ static void products_of_one_name_cannot_be_told_apart_by_a_list(void **state)
     (void)state;
     write_shop();
     write_text("p.csv", "name,wood\nTray,5\nBox,6\nTray,7\n");
-    write_text("l.csv", LIST);
+    write_text("l.csv", LIST "Tray,stall,1,9.00,9.00,1,\nTray,stall,1,9.00,9.00,1,\n");
     expect_run("groat effect shop.rules p.csv --since l.csv", 2, "",
-               "p.csv: two products are called Tray; --since tells products by their names\n");
+               "p.csv:4: Tray is also line 2; --since tells products by their names\n");
 }
 
 /* A list of one bad thing, and what is said about it. */

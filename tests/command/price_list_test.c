@@ -243,9 +243,34 @@ static void a_sheet_that_cannot_be_read_is_exit_status_2(void **state)
     expect_run("groat price shop.rules p.csv", 2, "", NULL);
 }
 
+static void products_of_one_name_are_said_once_by_every_verb_that_reads_them(void **state)
+{
+    (void)state;
+    static const char says[] = "p.csv:4: warning: Tray is also line 2; explain, sweep and effect "
+                               "--since tell products by their names\n";
+    static const char *const lines[] = {
+        "groat price shop.rules p.csv", "groat price shop.rules p.csv --format csv",
+        "groat effect shop.rules p.csv --set hourly=+10%", "groat rank shop.rules p.csv",
+        "groat drivers shop.rules p.csv"};
+    write_text("p.csv", "name,wood\nTray,5\nBox,6\nTray,7\n");
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        run(lines[i]);
+        const char *said = strstr(read_text("err"), says);
+        assert_non_null(said);
+        assert_null(strstr(said + strlen(says), "is also line"));
+    }
+    run("groat explain shop.rules p.csv --product Tray --channel stall");
+    assert_non_null(strstr(read_text("err"), "p.csv:2: Tray is explained, in the order of the "
+                                             "sheet\np.csv:4: Tray is explained"));
+    write_text("p.csv", "name,wood\n,5\n,6\ntray,7\nTray,5\n");
+    run("groat price shop.rules p.csv");
+    assert_null(strstr(read_text("err"), "is also line"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        TEST(products_of_one_name_are_said_once_by_every_verb_that_reads_them),
         TEST(csv_has_the_agreed_columns_and_quotes_what_needs_it),
         TEST(not_sold_is_no_row_and_no_word),
         TEST(rows_go_by_product_then_channel_then_quantity),
