@@ -36,6 +36,24 @@ static bool says(const char *heading, const char *name)
     return !*heading && !*name;
 }
 
+/* Says what makes up a heading of a list that no figure stands behind; false for any other. */
+static bool say_made_up(const char *wanted)
+{
+    static const struct {
+        const char *heading, *what, *help;
+    } made_up[] = {
+        {"buyer_adds", "it is paid less price", "--name paid, or --name price"},
+        {"break_even_price", "groat earn works it out", "groat earn RULES PRODUCTS --at PRICE"}};
+    for (size_t i = 0; i < sizeof made_up / sizeof *made_up; i++) {
+        if (!says(wanted, made_up[i].heading))
+            continue;
+        say("groat: %s has no name in the rules: %s", wanted, made_up[i].what);
+        say_try(made_up[i].help);
+        return true;
+    }
+    return false;
+}
+
 /* The name that is asked for: as the rules have it, or else as a heading of a list has it. NULL, and
  * said, where there is none. */
 static const char *find_name(const groat_method *method, const char *wanted)
@@ -54,7 +72,7 @@ static const char *find_name(const groat_method *method, const char *wanted)
             found = name;
         nearest_offer(&nearest, name);
     }
-    if (found)
+    if (found || say_made_up(wanted))
         return found;
     say("groat: nothing in the rules is called %s", wanted);
     say_try(nearest.best);

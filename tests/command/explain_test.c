@@ -213,9 +213,23 @@ static void an_unknown_product_or_name_proposes_the_nearest(void **state)
                "groat: an explanation is a text or json, not csv\n");
 }
 
+static void a_heading_without_a_figure_is_told_what_makes_it_up(void **state)
+{
+    (void)state;
+    write_shop();
+    expect_run("groat explain s.rules p.csv --product Shelf --name 'Buyer adds'", 2, "",
+               "groat: Buyer adds has no name in the rules: it is paid less price\n"
+               "Try: --name paid, or --name price\n");
+    expect_run("groat explain s.rules p.csv --product Shelf --name 'Break-even price'", 2, "",
+               "groat: Break-even price has no name in the rules: groat earn works it out\n"
+               "Try: groat earn RULES PRODUCTS --at PRICE\n");
+    expect_run("groat explain s.rules p.csv --product Shelf --name paid", 0, NULL, "");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        TEST(a_heading_without_a_figure_is_told_what_makes_it_up),
         TEST(a_price_is_accounted_for_from_cost_to_the_coin_below),
         TEST(what_stands_against_a_coin_less_is_said_not_to_hold),
         TEST(a_name_is_followed_down_to_what_it_is_made_of),
