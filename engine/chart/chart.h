@@ -36,6 +36,8 @@ struct chart {
     double mark;
     /* What an SVG says of a stretch without numbers, `no price`. */
     const char *gap;
+    /* And at the end of a line where others go on, before where it ends: `none above`. */
+    const char *beyond;
 };
 
 /* What a picture for a terminal is written with. */

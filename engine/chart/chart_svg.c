@@ -27,6 +27,11 @@
 #define LABEL_LETTERS 24
 #define TITLE_LETTERS 44
 #define LABEL_APART 16.0 /* the lines of labels */
+#define LABEL_CLEAR 9.0  /* the middle of one from a line of the field */
+#define EARLY_TRIES 120
+#define NOWHERE (-1e6)
+#define MISSING_LETTERS 60
+#define MISSING 18.0     /* more room above, where lines are missing */
 #define MARKS_APART 26.0 /* along a line */
 #define TEXT_BYTES 256
 
@@ -49,6 +54,8 @@ struct panel {
     struct svg *svg;
     double left, top, right, bottom; /* of the field in which the lines are */
     struct scale across, up;
+    double end;   /* of the room for names */
+    double title; /* how far above that the title is */
     double *ends; /* where the labels of the series stand */
 };
 
@@ -98,7 +105,8 @@ static void put_axes(struct panel *panel)
     svg_line(svg, panel->left, panel->bottom, panel->right, panel->bottom, "axis");
     svg_text(svg, panel->right, panel->bottom + 40, SVG_END, "name", chart->across.title);
     svg_text(svg, panel->left - 8, panel->top - 12, SVG_START, "name", chart->up.title);
-    svg_text_short(svg, panel->left - 8, panel->top - 30, "title", chart->title, TITLE_LETTERS);
+    svg_text_short(svg, panel->left - 8, panel->top - panel->title, "title", chart->title,
+                   TITLE_LETTERS);
 }
 
 static double width_of(const char *text)
@@ -279,28 +287,85 @@ static void put_gaps(struct panel *panel, const double *numbers)
 
 /* ---- their names ---- */
 
+static double width_of_early(const struct panel *panel, size_t index);
+
+/* Behind the end of its line, or further to the left where it would leave the picture. */
+static double start_of_early(const struct panel *panel, size_t index)
+{
+    size_t reach = reach_of(panel->chart, panel->chart->series[index].numbers);
+    return fmin(edge_after(panel, reach - 1) + 6, panel->end - width_of_early(panel, index));
+}
+
+static bool is_whole(const struct chart *chart, size_t index)
+{
+    return reach_of(chart, chart->series[index].numbers) == chart->points;
+}
+
+/* Whether the stretch from `left` to `right` at a height is free of all lines but for their ends. */
+static bool is_free_of_lines(const struct panel *panel, double left, double right, double y)
+{
+    const struct chart *chart = panel->chart;
+    for (size_t i = 0; i < chart->series_count; i++) {
+        double before = NAN; /* the height of the point before, from which a step leads here */
+        for (size_t j = 0; j < chart->points; j++) {
+            double number = chart->series[i].numbers[j];
+            double here = scale_holds(number) ? y_of(panel, number) : NAN;
+            if (edge_after(panel, j) > left && edge_before(panel, j) < right &&
+                (fabs(here - y) < LABEL_CLEAR ||
+                 (edge_before(panel, j) > left && (before - y) * (here - y) < 0)))
+                return false;
+            before = here;
+        }
+    }
+    return true;
+}
+
+/* The name of a line that ends within the field stands where no line goes, as near its end as can
+ * be. */
+static double height_of_early(const struct panel *panel, size_t index)
+{
+    const struct chart *chart = panel->chart;
+    size_t reach = reach_of(chart, chart->series[index].numbers);
+    double end = y_of(panel, chart->series[index].numbers[reach - 1]);
+    double left = start_of_early(panel, index), right = left + width_of_early(panel, index);
+    for (int i = 0; i < EARLY_TRIES; i++) {
+        double y = end + (i % 2 ? -1 : 1) * ((i + 1) / 2) * (LABEL_APART / 4);
+        bool is_free = y > panel->top + LABEL_CLEAR && y < panel->bottom - LABEL_CLEAR;
+        for (size_t j = 0; j < chart->series_count; j++)
+            if ((is_whole(chart, j) && right > panel->right) || (!is_whole(chart, j) && j < index))
+                is_free = is_free && fabs(panel->ends[j] - y) >= LABEL_APART;
+        if (is_free && is_free_of_lines(panel, left, right, y))
+            return y;
+    }
+    return fmin(end, panel->bottom - LABEL_CLEAR);
+}
+
 /* Labels stand at the height where their line ends, and as far apart as they must. */
 static void place_labels(struct panel *panel)
 {
     const struct chart *chart = panel->chart;
-    size_t order[CHART_SERIES_MOST];
+    size_t order[CHART_SERIES_MOST], count = 0;
     for (size_t i = 0; i < chart->series_count; i++) {
-        const double *numbers = chart->series[i].numbers;
-        size_t reach = reach_of(chart, numbers);
-        panel->ends[i] = reach > 0 ? y_of(panel, numbers[reach - 1]) : panel->bottom;
-        size_t at = i;
+        panel->ends[i] = NOWHERE;
+        if (!is_whole(chart, i))
+            continue;
+        panel->ends[i] = y_of(panel, chart->series[i].numbers[chart->points - 1]);
+        size_t at = count++;
         for (; at > 0 && panel->ends[order[at - 1]] > panel->ends[i]; at--)
             order[at] = order[at - 1];
         order[at] = i;
     }
-    for (size_t i = 1; i < chart->series_count; i++)
+    for (size_t i = 1; i < count; i++)
         panel->ends[order[i]] =
             fmax(panel->ends[order[i]], panel->ends[order[i - 1]] + LABEL_APART);
     double lowest = panel->bottom;
-    for (size_t i = chart->series_count; i > 0; i--) {
+    for (size_t i = count; i > 0; i--) {
         panel->ends[order[i - 1]] = fmin(panel->ends[order[i - 1]], lowest);
         lowest = panel->ends[order[i - 1]] - LABEL_APART;
     }
+    for (size_t i = 0; i < chart->series_count; i++)
+        if (!is_whole(chart, i) && reach_of(chart, chart->series[i].numbers) > 0)
+            panel->ends[i] = height_of_early(panel, i);
 }
 
 static const struct style *style_of(const struct chart_series *series)
@@ -308,31 +373,82 @@ static const struct style *style_of(const struct chart_series *series)
     return &styles[series->style % CHART_SERIES_MOST];
 }
 
+/* A place on the axis across, as its ticks are written. */
+static void write_place(const struct panel *panel, double place, char *text, size_t size)
+{
+    const struct chart_axis *axis = &panel->chart->across;
+    char number[64];
+    snprintf(number, sizeof number, "%.6g", place);
+    char *point = strchr(number, '.');
+    if (point && !strchr(number, 'e') && strlen(point + 1) < axis->decimals)
+        snprintf(number, sizeof number, "%.*f", (int)(axis->decimals % 10), place);
+    point = panel->svg->decimal_comma ? strchr(number, '.') : NULL;
+    if (point)
+        *point = ',';
+    bool negative = number[0] == '-';
+    snprintf(text, size, "%s%.16s%.40s%.16s", negative ? "-" : "", axis->before, number + negative,
+             axis->after);
+}
+
 /* A line that ends within the field has its name there, and what comes then where nothing else says
  * so. There is no mark: it would look like a price. */
-static void put_early_label(struct panel *panel, size_t index)
+static void write_early(const struct panel *panel, size_t index, char text[TEXT_BYTES])
 {
     const struct chart *chart = panel->chart;
     const struct chart_series *series = &chart->series[index];
     size_t reach = reach_of(chart, series->numbers);
-    double x = reach > 0 ? edge_after(panel, reach - 1) : panel->right;
-    bool hatched = reach > 0 && is_hatched(panel, reach, chart->points);
-    bool said = !chart->gap || (hatched && panel->right - x > width_of(chart->gap));
+    double x = edge_after(panel, reach - 1);
+    bool hatched = is_hatched(panel, reach, chart->points);
+    char place[TEXT_BYTES / 2];
+    write_place(panel, number_at(chart, reach - 1), place, sizeof place);
+    if (!chart->gap || (hatched && panel->right - x > width_of(chart->gap)))
+        snprintf(text, TEXT_BYTES, "%.150s", series->label);
+    else if (chart->beyond)
+        snprintf(text, TEXT_BYTES, "%.130s: %.40s %.60s", series->label, chart->beyond, place);
+    else
+        snprintf(text, TEXT_BYTES, "%.150s: %.60s", series->label, chart->gap);
+}
+
+static double width_of_early(const struct panel *panel, size_t index)
+{
     char text[TEXT_BYTES];
-    snprintf(text, sizeof text, "%.150s%s%.60s", series->label, said ? "" : ": ",
-             said ? "" : chart->gap);
-    svg_text_short(panel->svg, x + 6, panel->ends[index] + 4, "over", text,
-                   LABEL_LETTERS + (said ? 0 : 2 + svg_letters(chart->gap, LABEL_LETTERS)));
+    write_early(panel, index, text);
+    return width_of(text);
+}
+
+static void put_early_label(struct panel *panel, size_t index)
+{
+    char text[TEXT_BYTES];
+    write_early(panel, index, text);
+    svg_text(panel->svg, start_of_early(panel, index), panel->ends[index] + 4, SVG_START, "over",
+             text);
+}
+
+/* Lines without any number are named under the title. */
+static void put_missing(struct panel *panel)
+{
+    const struct chart *chart = panel->chart;
+    char text[TEXT_BYTES * 4] = "";
+    size_t length = 0;
+    for (size_t i = 0; i < chart->series_count && length < sizeof text - TEXT_BYTES; i++)
+        if (reach_of(chart, chart->series[i].numbers) == 0)
+            length += (size_t)snprintf(text + length, TEXT_BYTES, "%s%.150s",
+                                       length > 0 ? ", " : "", chart->series[i].label);
+    if (length == 0)
+        return;
+    length += (size_t)snprintf(text + length, TEXT_BYTES, ": %.60s", chart->gap ? chart->gap : "-");
+    svg_text_short(panel->svg, panel->left - 8, panel->top - 30, "label", text, MISSING_LETTERS);
 }
 
 static void put_labels(struct panel *panel)
 {
     const struct chart *chart = panel->chart;
     for (size_t i = 0; i < chart->series_count; i++) {
-        if (reach_of(chart, chart->series[i].numbers) < chart->points) {
+        size_t reach = reach_of(chart, chart->series[i].numbers);
+        if (reach > 0 && reach < chart->points)
             put_early_label(panel, i);
+        if (reach < chart->points)
             continue;
-        }
         const struct style *style = style_of(&chart->series[i]);
         double y = panel->ends[i], x = panel->right + 8;
         svg_sample(panel->svg, x, y, x + 26, style->grey, style->dashes);
@@ -368,22 +484,35 @@ static double names_width(const struct chart *chart)
     size_t longest = 0;
     for (size_t i = 0; i < chart->series_count; i++) {
         size_t letters = svg_letters(chart->series[i].label, LABEL_LETTERS);
-        if (chart->gap && reach_of(chart, chart->series[i].numbers) < chart->points)
-            letters += svg_letters(chart->gap, LABEL_LETTERS); /* it may be said there */
+        if (reach_of(chart, chart->series[i].numbers) < chart->points)
+            letters = 0; /* it is named elsewhere */
         longest = letters > longest ? letters : longest;
     }
     return longest > 0 ? 44 + (double)longest * LETTER : RIGHT_LEAST;
 }
 
+/* Whether some line has no number at all. */
+static bool lacks_lines(const struct chart *chart)
+{
+    for (size_t i = 0; i < chart->series_count; i++)
+        if (reach_of(chart, chart->series[i].numbers) == 0)
+            return true;
+    return false;
+}
+
+/* `names` is the room for the names of lines, and `above` that for what stands over the field: the
+ * same in all panels of a picture. */
 static bool put_panel(struct svg *svg, const struct chart *chart, double left, double top,
-                      double width, double height)
+                      double width, double height, double names, double above)
 {
     double ends[CHART_SERIES_MOST];
     struct panel panel = {.chart = chart,
                           .svg = svg,
                           .left = left + LEFT,
-                          .top = top + ABOVE,
-                          .right = left + width - names_width(chart),
+                          .top = top + above,
+                          .title = 30 + above - ABOVE,
+                          .right = left + width - names,
+                          .end = left + width - 4,
                           .bottom = top + height - BELOW,
                           .ends = ends};
     choose_scales(&panel, width >= ALONE_WIDTH);
@@ -391,6 +520,7 @@ static bool put_panel(struct svg *svg, const struct chart *chart, double left, d
     put_hatched(&panel);
     put_axes(&panel);
     put_mark(&panel);
+    put_missing(&panel);
     for (size_t i = 0; i < chart->series_count; i++) {
         const struct chart_series *series = &chart->series[i];
         put_path(&panel, series->numbers, style_of(series));
@@ -417,9 +547,14 @@ bool chart_svg(const char *title, const struct chart *charts, size_t count, bool
     svg_hatch(&svg);
     if (head > 0)
         svg_text(&svg, 24, 30, SVG_START, "head", title);
+    double names = RIGHT_LEAST, above = ABOVE;
+    for (size_t i = 0; i < count; i++) {
+        names = fmax(names, names_width(&charts[i]));
+        above = lacks_lines(&charts[i]) ? ABOVE + MISSING : above;
+    }
     for (size_t i = 0; i < count; i++)
         put_panel(&svg, &charts[i], width * (double)(i % abreast),
-                  head + height * (double)(i / abreast), width, height);
+                  head + height * (double)(i / abreast), width, height, names, above);
     if (count == 0)
         svg_text(&svg, 24, 60, SVG_START, "name", "there is nothing to draw");
     return svg_end(&svg);

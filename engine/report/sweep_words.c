@@ -91,6 +91,7 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
                                  showing->currency.decimals,
                                  pow(10, -(double)showing->currency.decimals)},
                           .gap = "no price",
+                          .beyond = "none above",
                           .from = mpq_get_d(sweep_value(sweep, 0)->number),
                           .to = mpq_get_d(sweep_value(sweep, last)->number),
                           .points = last + 1,

@@ -369,6 +369,7 @@ static bool draw_early_beside_another(FILE *out)
 {
     static const struct chart_series lines[] = {{"stall", early, 0}, {"web_shop", web, 1}};
     struct chart chart = nest_box;
+    chart.beyond = "none above";
     chart.series = lines;
     return chart_svg(NULL, &chart, 1, false, out);
 }
@@ -388,7 +389,7 @@ static void a_stretch_without_a_price_is_said_and_has_no_mark(void **state)
     /* Where another goes on nothing is hatched, and the name says it. */
     text = draw(draw_early_beside_another);
     assert_int_equal(count_of(text, "class=\"gap\""), 0);
-    assert_int_equal(count_of(text, ">stall: no price<"), 1);
+    assert_int_equal(count_of(text, ">stall: none above $24<"), 1);
     assert_int_equal(count_of(text, ">web_shop<"), 1);
     assert_int_equal(count_of(text, "<circle"), 2);
 }
