@@ -26,7 +26,8 @@ static void write_summary(FILE *out, const char *name, const groat_method *metho
     if (expects == 0)
         fputs(", no expects", out);
     else if (failed > 0)
-        fprintf(out, ", %zu of %zu expects fail", failed, expects);
+        fprintf(out, ", %zu expect%s, %zu failure%s", expects, expects == 1 ? "" : "s", failed,
+                failed == 1 ? "" : "s");
     else
         fprintf(out, ", %zu expect%s", expects, expects == 1 ? " holds" : "s hold");
     fputc('\n', out);

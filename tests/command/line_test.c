@@ -222,8 +222,23 @@ static void an_expect_that_fails_is_exit_status_1(void **state)
                      "}\n"
                      ".");
     assert_int_equal(status, 1);
-    assert_string_equal(read_text("out"), "more.rules: 2 channels, 1 rate, 1 of 1 expects fail\n");
+    assert_string_equal(read_text("out"), "more.rules: 2 channels, 1 rate, 1 expect, 1 failure\n");
     assert_non_null(strstr(read_text("err"), "more.rules:25:"));
+}
+
+/* Each line that fails counts once, on however many channels it does. */
+static void failures_are_counted_beside_the_expects(void **state)
+{
+    (void)state;
+    int status = run("cat shop.rules - <<'.' >more.rules; groat check more.rules\n"
+                     "expect \"a tray\" {\n"
+                     "    wood = $5\n"
+                     "    then price = $11.00\n"
+                     "    then cost = $6\n"
+                     "}\n"
+                     ".");
+    assert_int_equal(status, 1);
+    assert_string_equal(read_text("out"), "more.rules: 2 channels, 1 rate, 1 expect, 2 failures\n");
 }
 
 static void price_runs_no_expects_and_says_each_warning_once(void **state)
@@ -327,6 +342,7 @@ int main(void)
         TEST(the_version_is_the_library_s),
         TEST(check_counts_what_the_rules_hold),
         TEST(an_expect_that_fails_is_exit_status_1),
+        TEST(failures_are_counted_beside_the_expects),
         TEST(price_runs_no_expects_and_says_each_warning_once),
         TEST(wrong_rules_are_exit_status_2_and_print_nothing),
         TEST(rules_that_cannot_be_read_are_told_with_the_reason),
