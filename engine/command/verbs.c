@@ -218,9 +218,8 @@ const struct verb verbs[] = {
      "the unit that --over begins with ($20 per h: 20; 15%: 15), or that the rules use where it\n"
      "begins with a change; csv has at most six decimals of it, json all of it. A value without a\n"
      "price has a row too, and says why in its notes.\n"
-     "--chart draws a panel for each product, up to 24, with up to 8 lines; a line that ends has "
-     "its\n"
-     "name there, and what is hatched is where nothing has a price.\n"
+     "--chart draws a panel for each product, up to 24, with up to 8 lines. A line that ends says\n"
+     "from where on it has no price; what is hatched is where nothing has one.\n"
      "\n"
      "Exit status: 0 all priced; 1 some values were refused or had an error, or some products;\n"
      "2 the command line, the rules or the sheet are wrong, or it could not be written.\n",
