@@ -11,8 +11,9 @@
 #include "fault/counting.h"
 #include "fault/rules_text.h"
 #include "property/chance.h"
+#include "property/choices.h"
 
-enum { ROUNDS = 4000, METHODS = 4, RECORDS = 3, CELLS = 4 };
+enum { ROUNDS = 4000, METHODS = 4, RECORDS = 3 };
 
 /* Large numbers among what rates alone decide, ranges, a required field, goals and a shared price. */
 static const char *const large_rules =
@@ -51,23 +52,7 @@ static const char *const large_rules =
     "goal \"wage\" { needs 400 KWD per month; gives take_home; takes hands + 5 min\n"
     "              has 60 h per month }\n";
 
-/* What may be put into a record and in the place of a rate; the first word is the name. */
-typedef const char *const choices[CELLS];
-
-static choices everything_cells[] = {
-    {"name", "a board", "a box", ""},
-    {"colour", "red", "blue", "plain"},
-    {"timber", "2 bf", "1.123456789123456789123 bf", "7 bf to 9 bf"},
-    {"uses", "screws 8 + oil 15 g", "screws 3", ""},
-    {"bench", "20 min", "1 h 7 min", "0 min"},
-    {"batch", "1", "3", "12"},
-    {"parcel", "0 g", "200 g", "1200 g"},
-    {"share", "0.123456789123456789", "", "0.5"},
-    {"made_on", "2027-01-31", "2026-01-31", ""},
-    {"fragile", "yes", "no", ""},
-    {"seen_high", "12", "60", ""},
-    {"agreed", "17.31", "", ""},
-};
+/* What may be put in the place of a rate. */
 static choices everything_rates[] = {
     {"hourly", "$25 per h", "$31.07 per h", "+10%"},
     {"timber_price", "$7.80 per bf", "$0.123456789123456789 per bf", "-3.7%"},
