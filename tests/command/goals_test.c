@@ -1,52 +1,6 @@
 /* groat goals: what it takes until a goal is reached. Every figure is worked out beside its test; a
  * month is 365.2425 / 12 days, which is 4.348125 weeks exactly. */
-#include "command/command_checks.h"
-
-#define GOALS_HEADINGS                                                                             \
-    "goal,product,channel,price,gives,sales,sales_per_week,weeks,sales_allowed,brings,suffices,"   \
-    "price_needed,notes\n"
-
-/* Everything that is asked less what it costs is profit, but on `greedy`. */
-#define BENCH                                                                                      \
-    "currency USD $\n"                                                                             \
-    "product {\n"                                                                                  \
-    "    name   text\n"                                                                            \
-    "    asks   money\n"                                                                           \
-    "    stuff  money       = $0\n"                                                                \
-    "    work   time as min = 60 min\n"                                                            \
-    "    cap    money       optional\n"                                                            \
-    "    owed   money       optional\n"                                                            \
-    "    where  text        = \"stall\"\n"                                                         \
-    "}\n"                                                                                          \
-    "cost material = stuff\n"                                                                      \
-    "channel stall { only when where = \"stall\" }\n"                                              \
-    "channel greedy {\n"                                                                           \
-    "    only when where = \"greedy\"\n"                                                           \
-    "    fee all_of_it = 110% of price\n"                                                          \
-    "}\n"                                                                                          \
-    "refuse \"too dear\" when price > $500\n"                                                      \
-    "price {\n"                                                                                    \
-    "    set asks\n"                                                                               \
-    "    ceiling cap\n"                                                                            \
-    "}\n"
-
-#define SAW "goal \"a saw\" {\n    needs $100\n    gives profit\n}\n"
-#define INCOME                                                                                     \
-    "goal \"an income\" {\n    needs $70 per week\n    gives profit\n    takes work\n"             \
-    "    has 10 h per week\n}\n"
-#define TRIP "goal \"a trip\" {\n    needs $50\n    gives profit\n    takes work\n    has 10 h\n}\n"
-
-/* The list of a sheet, as CSV without its headings. */
-static void expect_rows(const char *rules, const char *sheet, const char *options, int status,
-                        const char *rows, const char *err)
-{
-    char line[256], whole[4096];
-    write_text("g.rules", rules);
-    write_text("p.csv", sheet);
-    snprintf(line, sizeof line, "groat goals g.rules p.csv --format csv %s", options);
-    snprintf(whole, sizeof whole, "%s%s", GOALS_HEADINGS, rows);
-    expect_run(line, status, whole, err);
-}
+#include "command/goal_checks.h"
 
 /* ---- a sum that is needed ---- */
 
@@ -506,72 +460,6 @@ static void what_is_needed_has_a_column_where_it_differs(void **state)
                "");
 }
 
-/* ---- the command line ---- */
-
-static void one_goal_can_be_asked_for(void **state)
-{
-    (void)state;
-    expect_rows(BENCH SAW INCOME TRIP, "name,asks\nA,10\n", "--goal 'a trip'", 0,
-                "a trip,A,stall,10.00,10.00,5,,,10,100.00,yes,,\n", "");
-    expect_rows(BENCH SAW SAW INCOME, "name,asks\nA,10\n", "--goal 'a saw'", 0,
-                "a saw,A,stall,10.00,10.00,10,,,,,,,\n"
-                "a saw,A,stall,10.00,10.00,10,,,,,,,\n",
-                "");
-    write_text("g.rules", BENCH SAW INCOME TRIP);
-    expect_run("groat goals g.rules p.csv --goal 'a trap'", 2, "",
-               "groat: there is no goal a trap\nTry: a trip\n");
-    expect_run("groat goals g.rules p.csv --goal wealth", 2, "",
-               "groat: there is no goal wealth\ngroat: the goals are: a saw, an income, a trip\n");
-}
-
-static void rules_without_a_goal_are_told_how_one_looks(void **state)
-{
-    (void)state;
-    write_text("p.csv", "name,wood\nTray,5\n");
-    expect_run("groat goals shop.rules p.csv", 2, "",
-               "groat: shop.rules has no goal\n"
-               "Try: goal \"a bandsaw\" { needs 900 USD; gives profit }\n");
-    run("cp shop.rules g.rules; groat goals shop.rules p.csv 2>&1 | sed -n 's/^Try: //p' "
-        ">>g.rules; groat goals g.rules p.csv --format csv --channel stall | tail -1 >row");
-    /* twice the cost is 10, the card takes 0.20: 4.80; 900 / 4.80 = 187.5 */
-    assert_string_equal(read_text("row"), "a bandsaw,Tray,stall,10.00,4.80,188,,,,,,,\n");
-}
-
-static void a_pace_is_a_number_above_zero(void **state)
-{
-    (void)state;
-    write_text("g.rules", BENCH SAW);
-    write_text("p.csv", "name,asks\nA,10\n");
-    static const char *const wrong[] = {"0",     "-2",  "many",       "2,5", "3 per", "1e3",
-                                        "2 a h", "0.0", "5 per year", "3.",  ".5.5",  "9999999999"};
-    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
-        char line[128], err[256];
-        snprintf(line, sizeof line, "groat goals g.rules p.csv --pace '%s'", wrong[i]);
-        snprintf(err, sizeof err,
-                 "groat: --pace needs the sales a week, a number above zero, not %s\n"
-                 "Try: --pace 2.5, --pace '10 per month'\n",
-                 wrong[i]);
-        expect_run(line, 2, "", err);
-    }
-    /* 10 sales */
-    static const struct {
-        const char *pace, *weeks;
-    } right[] = {{"2.5", "4"},
-                 {".5", "20"},
-                 {"4 per week", "2.5"},
-                 {"5 a week", "2"},
-                 {"4.348125 a month", "10"}};
-    for (size_t i = 0; i < sizeof right / sizeof *right; i++) {
-        char line[128];
-        snprintf(line, sizeof line,
-                 "groat goals g.rules p.csv --format csv --pace '%s' | tail -1 | cut -d, -f8",
-                 right[i].pace);
-        char weeks[16];
-        snprintf(weeks, sizeof weeks, "%s\n", right[i].weeks);
-        expect_run(line, 0, weeks, "");
-    }
-}
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -600,9 +488,6 @@ int main(void)
         TEST(a_decimal_comma_is_read_and_written_in_a_pace_too),
         TEST(a_goal_that_nothing_reaches_names_the_nearest),
         TEST(what_is_needed_has_a_column_where_it_differs),
-        TEST(one_goal_can_be_asked_for),
-        TEST(rules_without_a_goal_are_told_how_one_looks),
-        TEST(a_pace_is_a_number_above_zero),
     };
     return RUN_TESTS("goals", tests);
 }
