@@ -6,7 +6,7 @@
 
 #include "evaluate/evaluate.h"
 #include "groat.h"
-#include "record/cell.h"
+#include "cell/cell.h"
 
 /* How values of a column, or of money, are written. */
 struct shown {

@@ -1,4 +1,4 @@
-#include "record/proposal.h"
+#include "cell/proposal.h"
 
 #include <stdio.h>
 #include <string.h>

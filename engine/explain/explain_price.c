@@ -1,7 +1,7 @@
 /* Why the price is what it is, and why not a coin less. */
 #include <string.h>
 
-#include "library/explain.h"
+#include "explain/explain.h"
 
 /* ---- the price block ---- */
 

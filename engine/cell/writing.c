@@ -1,4 +1,4 @@
-#include "record/writing.h"
+#include "cell/writing.h"
 
 #include <string.h>
 

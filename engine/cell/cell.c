@@ -1,12 +1,12 @@
-#include "record/cell.h"
+#include "cell/cell.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "parse.h"
-#include "record/proposal.h"
-#include "record/writing.h"
+#include "cell/proposal.h"
+#include "cell/writing.h"
 #include "source/near.h"
 #include "types/literal.h"
 #include "types/range.h"

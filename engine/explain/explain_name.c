@@ -1,7 +1,7 @@
 /* Where one figure comes from: a tree of definitions, figures and fields, each told once. */
 #include <string.h>
 
-#include "library/explain.h"
+#include "explain/explain.h"
 
 enum { DEPTH_MOST = 20 };
 

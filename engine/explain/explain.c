@@ -1,5 +1,5 @@
 /* Explanations: where each figure of a price comes from. */
-#include "library/explain.h"
+#include "explain/explain.h"
 
 #include <string.h>
 

@@ -3,7 +3,7 @@
 #ifndef GROAT_PROPOSAL_H
 #define GROAT_PROPOSAL_H
 
-#include "record/cell.h"
+#include "cell/cell.h"
 
 /* Whether a text can be read as what is wanted; whatever it leaves behind is forgotten. */
 typedef bool cell_reads(struct cell_reader *reader, const struct cell_wanted *wanted,

@@ -2,7 +2,7 @@
  * a range. */
 #include <string.h>
 
-#include "library/explain.h"
+#include "explain/explain.h"
 
 /* Definitions lean on each other no deeper than this for what is worth a line. */
 enum { DEPTH_MOST = 20 };
