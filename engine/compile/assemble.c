@@ -265,7 +265,7 @@ static void mark_questions(const struct compile *compile, struct marking *markin
     }
 }
 
-static void list_channel(struct compile *compile, struct channel_code *code, uint32_t *known)
+static void list_channel(struct compile *compile, struct channel_code *code)
 {
     struct marking before = marking_of(compile);
     mark_root(&before, code->sold);
@@ -282,7 +282,6 @@ static void list_channel(struct compile *compile, struct channel_code *code, uin
     for (size_t i = 0; i < code->refuses_count; i++)
         mark_root(&all, code->refuses[i].step);
     code->steps = list_needed(compile, &all, is_once, &code->steps_count);
-    find_twins(compile, code, channel_member(compile->program, code), known);
     struct marking named = marking_of(compile);
     for (size_t i = 0; i < code->named_count; i++)
         mark_root(&named, code->named[i].step);
@@ -413,10 +412,8 @@ static void list_settled(struct compile *compile)
 static void list_channels(struct compile *compile)
 {
     struct program *program = compile->program;
-    uint32_t *known = arena_take(compile->arena, (program->count + 1) * sizeof *known);
-    memset(known, 0xFF, program->count * sizeof *known); /* NO_STEP */
     for (size_t i = 0; i < program->channels_count && !compile->gave_up; i++)
-        list_channel(compile, &program->channels[i], known);
+        list_channel(compile, &program->channels[i]);
 }
 
 void assemble(struct compile *compile)

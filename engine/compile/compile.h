@@ -92,6 +92,7 @@ struct compile {
     size_t warning_work;      /* left for warnings on tables */
     size_t depth;
     bool gave_up; /* a limit was met, and reported */
+    struct index origins;
     uint32_t origin;
     uint32_t missing; /* the step of a missing constant */
     uint32_t trials;  /* how many searches have a trial step */
@@ -184,10 +185,6 @@ enum num_rounding rounding_of(enum tree_rounding rounding);
 
 /* A unit as it is written: "USD per h". */
 const char *unit_text(struct compile *compile, const struct tree_unit *unit);
-/* Splits a channel's list behind its price, and finds the twins of what comes after. `known`, by step,
- * holds NO_STEP everywhere, before and after. */
-void find_twins(struct compile *compile, struct channel_code *code,
-                const struct member_code *member, uint32_t *known);
 /* Puts together what each channel and each expect needs run. */
 void assemble(struct compile *compile);
 /* Warnings on tables: rows that are never met, amounts that no row takes. */

@@ -326,8 +326,32 @@ uint32_t emit_text(struct compile *compile, const char *text)
     return emit_constant(compile, value);
 }
 
+/* The operand that the step comes to in any case: what has nothing added or taken off, or is
+ * multiplied or divided by one. NO_STEP where there is none. */
+static uint32_t unchanged_operand(const struct compile *compile, const struct step *step)
+{
+    struct value value;
+    enum operation operation = (enum operation)step->operation;
+    bool sum = operation == OP_ADD || operation == OP_SUBTRACT;
+    bool product = operation == OP_MULTIPLY || operation == OP_DIVIDE;
+    if (!sum && !product)
+        return NO_STEP;
+    struct num neutral = num_whole(product);
+    if (emit_is_constant(compile, step->b, &value) && value.state == VALUE_THERE &&
+        num_equal(value.number, neutral))
+        return step->a;
+    bool either_way = operation == OP_ADD || operation == OP_MULTIPLY;
+    if (either_way && emit_is_constant(compile, step->a, &value) && value.state == VALUE_THERE &&
+        num_equal(value.number, neutral))
+        return step->b;
+    return NO_STEP;
+}
+
 uint32_t emit_step(struct compile *compile, struct step step)
 {
+    uint32_t unchanged = unchanged_operand(compile, &step);
+    if (unchanged != NO_STEP)
+        return unchanged;
     grow_slots(compile);
     step.origin = compile->origin;
     size_t slot = slot_of(compile, &step);
@@ -351,11 +375,31 @@ uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid,
         (struct step){.operation = OP_ROUND, .rounding = (uint8_t)rounding, .a = a, .b = grid});
 }
 
+struct asked_origin {
+    const struct program *program;
+    struct origin origin;
+};
+
+static bool same_origin(const void *context, uint32_t number)
+{
+    const struct asked_origin *asked = context;
+    const struct origin *a = &asked->program->origins[number], *b = &asked->origin;
+    return a->span.source == b->span.source && a->span.start == b->span.start &&
+           a->span.end == b->span.end && strcmp(a->what, b->what) == 0;
+}
+
+/* One for each definition, whatever context it is written in: so that contexts share the steps that
+ * name it. */
 uint32_t emit_origin(struct compile *compile, const char *what, struct span span)
 {
     struct program *program = compile->program;
+    struct asked_origin asked = {program, {what, span}};
+    uint64_t hash = index_hash(index_hash(INDEX_HASH, (uintptr_t)span.source), span.start);
+    uint32_t *number = index_find(&compile->origins, compile->arena, hash, same_origin, &asked);
+    if (*number != INDEX_NONE)
+        return *number;
     program->origins = arena_grow(compile->arena, program->origins, sizeof *program->origins,
                                   &program->origins_room, program->origins_count + 1);
-    program->origins[program->origins_count] = (struct origin){what, span};
-    return (uint32_t)program->origins_count++;
+    program->origins[program->origins_count] = asked.origin;
+    return *number = (uint32_t)program->origins_count++;
 }

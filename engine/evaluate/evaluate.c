@@ -454,29 +454,6 @@ static bool spend_again(struct evaluation *e, const struct step *step)
     return true;
 }
 
-/* Small numbers, or texts that are one. */
-static inline bool is_same(const struct evaluation *e, uint32_t one, uint32_t other)
-{
-    const struct value *a = &e->values[one], *b = &e->values[other];
-    return one == other ||
-           (a->state == VALUE_THERE && b->state == VALUE_THERE && a->number.bottom > 0 &&
-            a->number.top == b->number.top && a->number.bottom == b->number.bottom);
-}
-
-/* Takes over what the twin came to, where it has read the same. Only a small number is sure to be
- * there still. */
-static inline bool copy_twin(struct evaluation *e, uint32_t index, uint32_t twin)
-{
-    const struct step *step = &e->program->steps[index], *same = &e->program->steps[twin];
-    const struct value *from = &e->values[twin];
-    struct value *to = &e->values[index];
-    if (from->state != VALUE_THERE || from->number.bottom <= 0 || !is_same(e, step->a, same->a) ||
-        !is_same(e, step->b, same->b) || !is_same(e, step->c, same->c))
-        return false;
-    to->state = VALUE_THERE;
-    return num_small_keep(from->number.top, from->number.bottom, &to->number);
-}
-
 /* Whether the value of a step is right without running it. */
 static inline bool stands(struct evaluation *e, const struct step *step, uint32_t index,
                           uint64_t changed)
@@ -486,11 +463,10 @@ static inline bool stands(struct evaluation *e, const struct step *step, uint32_
 }
 
 /* Runs a step whose value does not stand. False when what that took was more than is left. */
-static bool run_changed(struct evaluation *e, uint32_t index, uint32_t twin)
+static bool run_changed(struct evaluation *e, uint32_t index)
 {
     size_t effort = e->heap->effort;
-    if (twin == NO_STEP || !copy_twin(e, index, twin))
-        run_step(e, index);
+    run_step(e, index);
     effort = e->heap->effort - effort;
     if (effort == 0)
         return true;
@@ -498,8 +474,7 @@ static bool run_changed(struct evaluation *e, uint32_t index, uint32_t twin)
     return e->steps_left > 0;
 }
 
-void evaluate_changed(struct evaluation *e, const uint32_t *steps, const uint32_t *twins,
-                      size_t count, uint64_t changed)
+void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count, uint64_t changed)
 {
     const struct step *all = e->program->steps;
     if (count > e->steps_left) {
@@ -509,8 +484,7 @@ void evaluate_changed(struct evaluation *e, const uint32_t *steps, const uint32_
     e->steps_left -= count;
     for (size_t i = 0; i < count; i++) {
         uint32_t index = steps[i];
-        if (!stands(e, &all[index], index, changed) &&
-            !run_changed(e, index, twins ? twins[i] : NO_STEP)) {
+        if (!stands(e, &all[index], index, changed) && !run_changed(e, index)) {
             fail_list(e, steps + i + 1, count - i - 1);
             return;
         }

@@ -44,10 +44,9 @@ struct value evaluate_part(struct evaluation *evaluation, const struct part *par
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
 /* Runs those of the steps, none of them on trial, whose values do not stand: they lean on something in
  * `changed` and are not known to be right in this state. The limit on steps is charged with all of
- * them, so that what a record may cost does not hang on the one before. `twins`, one for each step,
- * are steps that do the same and have run, or NO_STEP; NULL where there are none. */
-void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, const uint32_t *twins,
-                      size_t count, uint64_t changed);
+ * them, so that what a record may cost does not hang on the one before. */
+void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, size_t count,
+                      uint64_t changed);
 
 /* Takes steps off what is left, down to none. */
 static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)

@@ -289,7 +289,7 @@ static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uin
 {
     const struct channel_code *code = scratch->channel;
     if (!scratch->given) {
-        evaluate_changed(&scratch->evaluation, steps, NULL, count, changed);
+        evaluate_changed(&scratch->evaluation, steps, count, changed);
         return;
     }
     for (size_t i = 0; i < count; i++) {
@@ -312,10 +312,7 @@ static void run_channel(groat_scratch *scratch, uint64_t changed)
         return;
     }
     e->findings[code->search].tried = false;
-    evaluate_changed(e, code->steps, NULL, code->priced_count, changed);
-    const uint32_t *twins = was_tried(scratch, FIGURE_PRICE) ? code->twins : NULL;
-    evaluate_changed(e, code->steps + code->priced_count, twins,
-                     code->steps_count - code->priced_count, changed);
+    evaluate_changed(e, code->steps, code->steps_count, changed);
 }
 
 void price_named(groat_scratch *scratch)
@@ -333,7 +330,7 @@ static groat_outcome work_out(groat_scratch *scratch)
     const struct channel_code *code = scratch->channel;
     uint64_t changed = standing_changed(scratch);
     if (code->sold != NO_STEP) {
-        evaluate_changed(&scratch->evaluation, code->before, NULL, code->before_count, changed);
+        evaluate_changed(&scratch->evaluation, code->before, code->before_count, changed);
         struct value sold = scratch->values[code->sold];
         if (sold.state == VALUE_ERROR)
             return price_failed(scratch, sold);

@@ -196,9 +196,6 @@ struct channel_code {
     size_t before_count;
     uint32_t *steps; /* every step of an evaluation, settled and trial ones left out */
     size_t steps_count;
-    size_t priced_count; /* of those, up to the price */
-    uint32_t *twins;     /* one for each step after it: the step on trial that comes to the same
-                                   where the price is the one tried, or NO_STEP */
     uint32_t figures[FIGURES];
     uint32_t search;        /* among the searches */
     uint32_t search_step;   /* the step that runs it */
