@@ -213,8 +213,15 @@ typedef struct groat_range {
 /* Where a range is leaned to. */
 typedef enum groat_end { GROAT_LOW, GROAT_LIKELY, GROAT_HIGH } groat_end;
 
-/* The numerator and the denominator, in the value's unit: money in the currency, time in seconds,
- * or the unit of its `show`. Empty for texts and where there is no value. */
+/* The numerator and the denominator in lowest terms, in the value's unit: money in the currency, time
+ * in seconds, or the unit of its `show`. A flag is 0 or 1, a date its days since 0000-03-01. False, with
+ * nothing filled in, where there is no number, and where one of the two does not fit. */
+GROAT_API bool groat_value_fraction(groat_value value, int64_t *top, int64_t *bottom);
+/* Money in smallest units of the currency, as groat_price_at takes it; with `unrounded` rules in
+ * millionths of these. False, with nothing filled in, where the value is not money, is missing, is
+ * not a whole number of them, or does not fit. A list price and a price are always whole. */
+GROAT_API bool groat_value_coins(groat_value value, int64_t *coins);
+/* The same two as texts, for numbers of any length. Empty for texts and where there is no value. */
 GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
 GROAT_API size_t groat_value_bottom(groat_value value, char *buffer, size_t size);
 /* With exactly `places` decimals, ties away from zero. Empty where there is no number. */

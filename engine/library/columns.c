@@ -1,6 +1,4 @@
 /* Pricing many records from columns of numbers. */
-#include <stdio.h>
-
 #include "library/library.h"
 
 /* Sets one record's fields from the columns. */
@@ -12,17 +10,6 @@ static groat_status set_row(groat_record *record, const groat_number_column *col
         status = groat_record_set_fraction(record, columns[i].field, columns[i].tops[row],
                                            columns[i].bottom, trouble);
     return status;
-}
-
-static int64_t coins_of(const groat_scratch *scratch, groat_value price)
-{
-    const struct value *value = price.inside;
-    struct num coins;
-    int64_t out = 0;
-    if (price.presence == GROAT_THERE && num_divide(scratch->evaluation.heap, value->number,
-                                                    scratch->core->shop.smallest, &coins) == NUM_OK)
-        num_to_int64(coins, &out);
-    return out;
 }
 
 groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
@@ -48,10 +35,11 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
         }
         if (outcomes)
             outcomes[row] = outcome;
+        int64_t coins = 0;
+        if (outcome == GROAT_PRICED)
+            groat_value_coins(groat_result_figure(scratch, GROAT_PRICE), &coins);
         if (prices)
-            prices[row] = outcome == GROAT_PRICED
-                              ? coins_of(scratch, groat_result_figure(scratch, GROAT_PRICE))
-                              : 0;
+            prices[row] = coins;
     }
     /* The last result leans on a record that goes now. */
     scratch->record = NULL;

@@ -11,6 +11,7 @@
 /* How values of a column, or of money, are written. */
 struct shown {
     unsigned decimals; /* of money */
+    int64_t coins;     /* smallest units that one of the currency is */
     bool money;
     struct num factor; /* of the unit of a show */
 };

@@ -121,14 +121,18 @@ static void make_shown(struct core *core)
     const struct program *program = core->program;
     size_t count = program->columns_count;
     core->shown = arena_take(&core->arena, (count + 2) * sizeof *core->shown);
-    unsigned decimals = (unsigned)core->shop.decimals;
+    struct shown plain = {.decimals = (unsigned)core->shop.decimals,
+                          .coins = core->shop.smallest.bottom,
+                          .factor = num_whole(1)};
     for (size_t i = 0; i < count; i++) {
         const struct column_code *column = &program->columns[i];
-        bool money = column->type.kind == TYPE_NUMBER && dim_is_money(column->type.dimension);
-        core->shown[i] = (struct shown){decimals, money, column->factor};
+        core->shown[i] = plain;
+        core->shown[i].money =
+            column->type.kind == TYPE_NUMBER && dim_is_money(column->type.dimension);
+        core->shown[i].factor = column->factor;
     }
-    core->shown[count] = (struct shown){decimals, true, num_whole(1)};
-    core->shown[count + 1] = (struct shown){decimals, false, num_whole(1)};
+    core->shown[count] = core->shown[count + 1] = plain;
+    core->shown[count].money = true;
 }
 
 /* Text to program; every stage takes from the core's arena. */
