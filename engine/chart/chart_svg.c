@@ -27,11 +27,6 @@
 #define LABEL_LETTERS 24
 #define TITLE_LETTERS 44
 #define LABEL_APART 16.0 /* the lines of labels */
-#define LABEL_CLEAR 9.0  /* the middle of one from a line of the field */
-#define EARLY_TRIES 120
-#define NOWHERE (-1e6)
-#define MISSING_LETTERS 60
-#define MISSING 18.0     /* more room above, where lines are missing */
 #define MARKS_APART 26.0 /* along a line */
 #define TEXT_BYTES 256
 
@@ -54,8 +49,6 @@ struct panel {
     struct svg *svg;
     double left, top, right, bottom; /* of the field in which the lines are */
     struct scale across, up;
-    double end;   /* of the room for names */
-    double title; /* how far above that the title is */
     double *ends; /* where the labels of the series stand */
 };
 
@@ -105,8 +98,7 @@ static void put_axes(struct panel *panel)
     svg_line(svg, panel->left, panel->bottom, panel->right, panel->bottom, "axis");
     svg_text(svg, panel->right, panel->bottom + 40, SVG_END, "name", chart->across.title);
     svg_text(svg, panel->left - 8, panel->top - 12, SVG_START, "name", chart->up.title);
-    svg_text_short(svg, panel->left - 8, panel->top - panel->title, "title", chart->title,
-                   TITLE_LETTERS);
+    svg_text_short(svg, panel->left - 8, panel->top - 30, "title", chart->title, TITLE_LETTERS);
 }
 
 static double width_of(const char *text)
@@ -235,21 +227,6 @@ static bool is_hatched(const struct panel *panel, size_t first, size_t end)
     return true;
 }
 
-/* The height for words in a hatched stretch: the middle, or what is free of names beside it. */
-static double height_of_words(const struct panel *panel)
-{
-    double middle = (panel->top + panel->bottom) / 2;
-    for (int i = 0; i < CHART_SERIES_MOST * 4; i++) {
-        double y = middle + (i % 2 ? -1 : 1) * ((i + 1) / 2) * LABEL_APART;
-        bool is_free = y > panel->top + LABEL_APART && y < panel->bottom - AIR;
-        for (size_t j = 0; j < panel->chart->series_count; j++)
-            is_free = is_free && fabs(panel->ends[j] - y) >= LABEL_APART;
-        if (is_free)
-            return y;
-    }
-    return middle;
-}
-
 static void put_words(struct panel *panel, double left, double right, double y)
 {
     const char *gap = panel->chart->gap;
@@ -268,7 +245,7 @@ static void put_hatched(struct panel *panel)
             continue;
         double left = edge_before(panel, i), right = edge_after(panel, end - 1);
         svg_box(panel->svg, left, panel->top, right - left, panel->bottom - panel->top, "gap");
-        put_words(panel, left, right, height_of_words(panel));
+        put_words(panel, left, right, (panel->top + panel->bottom) / 2);
     }
 }
 
@@ -286,87 +263,6 @@ static void put_gaps(struct panel *panel, const double *numbers)
 }
 
 /* ---- their names ---- */
-
-static double width_of_early(const struct panel *panel, size_t index);
-
-/* Behind the end of its line, or further to the left where it would leave the picture. */
-static double start_of_early(const struct panel *panel, size_t index)
-{
-    size_t reach = reach_of(panel->chart, panel->chart->series[index].numbers);
-    return fmin(edge_after(panel, reach - 1) + 6, panel->end - width_of_early(panel, index));
-}
-
-static bool is_whole(const struct chart *chart, size_t index)
-{
-    return reach_of(chart, chart->series[index].numbers) == chart->points;
-}
-
-/* Whether the stretch from `left` to `right` at a height is free of all lines but for their ends. */
-static bool is_free_of_lines(const struct panel *panel, double left, double right, double y)
-{
-    const struct chart *chart = panel->chart;
-    for (size_t i = 0; i < chart->series_count; i++) {
-        double before = NAN; /* the height of the point before, from which a step leads here */
-        for (size_t j = 0; j < chart->points; j++) {
-            double number = chart->series[i].numbers[j];
-            double here = scale_holds(number) ? y_of(panel, number) : NAN;
-            if (edge_after(panel, j) > left && edge_before(panel, j) < right &&
-                (fabs(here - y) < LABEL_CLEAR ||
-                 (edge_before(panel, j) > left && (before - y) * (here - y) < 0)))
-                return false;
-            before = here;
-        }
-    }
-    return true;
-}
-
-/* The name of a line that ends within the field stands where no line goes, as near its end as can
- * be. */
-static double height_of_early(const struct panel *panel, size_t index)
-{
-    const struct chart *chart = panel->chart;
-    size_t reach = reach_of(chart, chart->series[index].numbers);
-    double end = y_of(panel, chart->series[index].numbers[reach - 1]);
-    double left = start_of_early(panel, index), right = left + width_of_early(panel, index);
-    for (int i = 0; i < EARLY_TRIES; i++) {
-        double y = end + (i % 2 ? -1 : 1) * ((i + 1) / 2) * (LABEL_APART / 4);
-        bool is_free = y > panel->top + LABEL_CLEAR && y < panel->bottom - LABEL_CLEAR;
-        for (size_t j = 0; j < chart->series_count; j++)
-            if ((is_whole(chart, j) && right > panel->right) || (!is_whole(chart, j) && j < index))
-                is_free = is_free && fabs(panel->ends[j] - y) >= LABEL_APART;
-        if (is_free && is_free_of_lines(panel, left, right, y))
-            return y;
-    }
-    return fmin(end, panel->bottom - LABEL_CLEAR);
-}
-
-/* Labels stand at the height where their line ends, and as far apart as they must. */
-static void place_labels(struct panel *panel)
-{
-    const struct chart *chart = panel->chart;
-    size_t order[CHART_SERIES_MOST], count = 0;
-    for (size_t i = 0; i < chart->series_count; i++) {
-        panel->ends[i] = NOWHERE;
-        if (!is_whole(chart, i))
-            continue;
-        panel->ends[i] = y_of(panel, chart->series[i].numbers[chart->points - 1]);
-        size_t at = count++;
-        for (; at > 0 && panel->ends[order[at - 1]] > panel->ends[i]; at--)
-            order[at] = order[at - 1];
-        order[at] = i;
-    }
-    for (size_t i = 1; i < count; i++)
-        panel->ends[order[i]] =
-            fmax(panel->ends[order[i]], panel->ends[order[i - 1]] + LABEL_APART);
-    double lowest = panel->bottom;
-    for (size_t i = count; i > 0; i--) {
-        panel->ends[order[i - 1]] = fmin(panel->ends[order[i - 1]], lowest);
-        lowest = panel->ends[order[i - 1]] - LABEL_APART;
-    }
-    for (size_t i = 0; i < chart->series_count; i++)
-        if (!is_whole(chart, i) && reach_of(chart, chart->series[i].numbers) > 0)
-            panel->ends[i] = height_of_early(panel, i);
-}
 
 static const struct style *style_of(const struct chart_series *series)
 {
@@ -390,70 +286,75 @@ static void write_place(const struct panel *panel, double place, char *text, siz
              axis->after);
 }
 
-/* A line that ends within the field has its name there, and what comes then where nothing else says
- * so. There is no mark: it would look like a price. */
-static void write_early(const struct panel *panel, size_t index, char text[TEXT_BYTES])
+/* The line under a name: what comes behind the end of a line that does not reach the right edge.
+ * Empty where the line reaches it. */
+static void write_remark(const struct panel *panel, size_t index, char text[TEXT_BYTES])
 {
     const struct chart *chart = panel->chart;
-    const struct chart_series *series = &chart->series[index];
-    size_t reach = reach_of(chart, series->numbers);
-    double x = edge_after(panel, reach - 1);
-    bool hatched = is_hatched(panel, reach, chart->points);
+    size_t reach = reach_of(chart, chart->series[index].numbers);
+    text[0] = '\0';
+    if (reach == chart->points)
+        return;
+    if (reach == 0 || !chart->beyond) {
+        snprintf(text, TEXT_BYTES, "%.60s", chart->gap ? chart->gap : "-");
+        return;
+    }
     char place[TEXT_BYTES / 2];
     write_place(panel, number_at(chart, reach - 1), place, sizeof place);
-    if (!chart->gap || (hatched && panel->right - x > width_of(chart->gap)))
-        snprintf(text, TEXT_BYTES, "%.150s", series->label);
-    else if (chart->beyond)
-        snprintf(text, TEXT_BYTES, "%.130s: %.40s %.60s", series->label, chart->beyond, place);
-    else
-        snprintf(text, TEXT_BYTES, "%.150s: %.60s", series->label, chart->gap);
+    snprintf(text, TEXT_BYTES, "%.40s %.60s", chart->beyond, place);
 }
 
-static double width_of_early(const struct panel *panel, size_t index)
+/* The height at which the name of a line stands if nothing else is there: where the line ends. */
+static double wanted_height(const struct panel *panel, size_t index)
 {
-    char text[TEXT_BYTES];
-    write_early(panel, index, text);
-    return width_of(text);
+    const double *numbers = panel->chart->series[index].numbers;
+    size_t reach = reach_of(panel->chart, numbers);
+    return reach > 0 ? y_of(panel, numbers[reach - 1]) : panel->bottom;
 }
 
-static void put_early_label(struct panel *panel, size_t index)
+static double height_of_label(const struct panel *panel, size_t index)
 {
-    char text[TEXT_BYTES];
-    write_early(panel, index, text);
-    svg_text(panel->svg, start_of_early(panel, index), panel->ends[index] + 4, SVG_START, "over",
-             text);
+    bool whole =
+        reach_of(panel->chart, panel->chart->series[index].numbers) == panel->chart->points;
+    return whole ? LABEL_APART : 2 * LABEL_APART;
 }
 
-/* Lines without any number are named under the title. */
-static void put_missing(struct panel *panel)
+/* Labels stand at the right, in the order in which their lines end, as far apart as they must. */
+static void place_labels(struct panel *panel)
 {
-    const struct chart *chart = panel->chart;
-    char text[TEXT_BYTES * 4] = "";
-    size_t length = 0;
-    for (size_t i = 0; i < chart->series_count && length < sizeof text - TEXT_BYTES; i++)
-        if (reach_of(chart, chart->series[i].numbers) == 0)
-            length += (size_t)snprintf(text + length, TEXT_BYTES, "%s%.150s",
-                                       length > 0 ? ", " : "", chart->series[i].label);
-    if (length == 0)
-        return;
-    length += (size_t)snprintf(text + length, TEXT_BYTES, ": %.60s", chart->gap ? chart->gap : "-");
-    svg_text_short(panel->svg, panel->left - 8, panel->top - 30, "label", text, MISSING_LETTERS);
+    size_t order[CHART_SERIES_MOST], count = panel->chart->series_count;
+    for (size_t i = 0; i < count; i++) {
+        panel->ends[i] = wanted_height(panel, i);
+        size_t at = i;
+        for (; at > 0 && panel->ends[order[at - 1]] > panel->ends[i]; at--)
+            order[at] = order[at - 1];
+        order[at] = i;
+    }
+    double highest = panel->top, lowest = panel->bottom + LABEL_APART;
+    for (size_t i = 0; i < count; i++) {
+        panel->ends[order[i]] = fmax(panel->ends[order[i]], highest);
+        highest = panel->ends[order[i]] + height_of_label(panel, order[i]);
+    }
+    for (size_t i = count; i > 0; i--) {
+        lowest -= height_of_label(panel, order[i - 1]);
+        panel->ends[order[i - 1]] = fmin(panel->ends[order[i - 1]], lowest);
+        lowest = panel->ends[order[i - 1]];
+    }
 }
 
 static void put_labels(struct panel *panel)
 {
     const struct chart *chart = panel->chart;
     for (size_t i = 0; i < chart->series_count; i++) {
-        size_t reach = reach_of(chart, chart->series[i].numbers);
-        if (reach > 0 && reach < chart->points)
-            put_early_label(panel, i);
-        if (reach < chart->points)
-            continue;
         const struct style *style = style_of(&chart->series[i]);
         double y = panel->ends[i], x = panel->right + 8;
+        char remark[TEXT_BYTES];
+        write_remark(panel, i, remark);
         svg_sample(panel->svg, x, y, x + 26, style->grey, style->dashes);
         svg_mark(panel->svg, x + 13, y, style->mark, style->grey, style->filled);
         svg_text_short(panel->svg, x + 32, y + 4, "label", chart->series[i].label, LABEL_LETTERS);
+        if (remark[0])
+            svg_text(panel->svg, x + 32, y + LABEL_APART + 2, SVG_START, "label", remark);
     }
 }
 
@@ -479,40 +380,30 @@ static void choose_scales(struct panel *panel, bool alone)
 }
 
 /* How much space the names of the lines take at the right. */
-static double names_width(const struct chart *chart)
+static double names_width(const struct panel *panel)
 {
     size_t longest = 0;
-    for (size_t i = 0; i < chart->series_count; i++) {
-        size_t letters = svg_letters(chart->series[i].label, LABEL_LETTERS);
-        if (reach_of(chart, chart->series[i].numbers) < chart->points)
-            letters = 0; /* it is named elsewhere */
+    for (size_t i = 0; i < panel->chart->series_count; i++) {
+        char remark[TEXT_BYTES];
+        write_remark(panel, i, remark);
+        size_t letters = svg_letters(panel->chart->series[i].label, LABEL_LETTERS);
+        size_t below = svg_letters(remark, SIZE_MAX);
         longest = letters > longest ? letters : longest;
+        longest = below > longest ? below : longest;
     }
     return longest > 0 ? 44 + (double)longest * LETTER : RIGHT_LEAST;
 }
 
-/* Whether some line has no number at all. */
-static bool lacks_lines(const struct chart *chart)
-{
-    for (size_t i = 0; i < chart->series_count; i++)
-        if (reach_of(chart, chart->series[i].numbers) == 0)
-            return true;
-    return false;
-}
-
-/* `names` is the room for the names of lines, and `above` that for what stands over the field: the
- * same in all panels of a picture. */
+/* `names` is the room for the names of lines: the same in all panels of a picture. */
 static bool put_panel(struct svg *svg, const struct chart *chart, double left, double top,
-                      double width, double height, double names, double above)
+                      double width, double height, double names)
 {
     double ends[CHART_SERIES_MOST];
     struct panel panel = {.chart = chart,
                           .svg = svg,
                           .left = left + LEFT,
-                          .top = top + above,
-                          .title = 30 + above - ABOVE,
+                          .top = top + ABOVE,
                           .right = left + width - names,
-                          .end = left + width - 4,
                           .bottom = top + height - BELOW,
                           .ends = ends};
     choose_scales(&panel, width >= ALONE_WIDTH);
@@ -520,7 +411,6 @@ static bool put_panel(struct svg *svg, const struct chart *chart, double left, d
     put_hatched(&panel);
     put_axes(&panel);
     put_mark(&panel);
-    put_missing(&panel);
     for (size_t i = 0; i < chart->series_count; i++) {
         const struct chart_series *series = &chart->series[i];
         put_path(&panel, series->numbers, style_of(series));
@@ -547,14 +437,12 @@ bool chart_svg(const char *title, const struct chart *charts, size_t count, bool
     svg_hatch(&svg);
     if (head > 0)
         svg_text(&svg, 24, 30, SVG_START, "head", title);
-    double names = RIGHT_LEAST, above = ABOVE;
-    for (size_t i = 0; i < count; i++) {
-        names = fmax(names, names_width(&charts[i]));
-        above = lacks_lines(&charts[i]) ? ABOVE + MISSING : above;
-    }
+    double names = RIGHT_LEAST;
+    for (size_t i = 0; i < count; i++)
+        names = fmax(names, names_width(&(struct panel){.chart = &charts[i], .svg = &svg}));
     for (size_t i = 0; i < count; i++)
         put_panel(&svg, &charts[i], width * (double)(i % abreast),
-                  head + height * (double)(i / abreast), width, height, names, above);
+                  head + height * (double)(i / abreast), width, height, names);
     if (count == 0)
         svg_text(&svg, 24, 60, SVG_START, "name", "there is nothing to draw");
     return svg_end(&svg);

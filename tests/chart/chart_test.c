@@ -377,21 +377,22 @@ static bool draw_early_beside_another(FILE *out)
 static void a_stretch_without_a_price_is_said_and_has_no_mark(void **state)
 {
     (void)state;
-    /* Nothing from $25 on: one hatched stretch, named; the stall has a round mark on each of its two
-     * treads, and none at the right. */
+    /* Nothing from $25 on: one hatched stretch; the stall has a round mark on each of its two treads. */
     char *text = draw(draw_early);
     assert_int_equal(count_of(text, "class=\"gap\""), 1);
-    assert_int_equal(count_of(text, ">no price<"), 1);
+    /* It is said in the stretch, and under the names of both, each with its mark at the right. */
+    assert_int_equal(count_of(text, ">no price<"), 3);
     assert_int_equal(count_of(text, ">stall<"), 1);
-    assert_int_equal(count_of(text, ">post: no price<"), 1);
-    assert_int_equal(count_of(text, "<circle"), 2);
-    assert_int_equal(count_of(text, "width=\"8.00\""), 0); /* no square of the post */
-    /* Where another goes on nothing is hatched, and the name says it. */
+    assert_int_equal(count_of(text, ">post<"), 1);
+    assert_int_equal(count_of(text, "<circle"), 2 + 1);
+    assert_int_equal(count_of(text, "width=\"8.00\""), 1); /* the square of the post */
+    /* Where another goes on nothing is hatched, and a line under the name says it. */
     text = draw(draw_early_beside_another);
     assert_int_equal(count_of(text, "class=\"gap\""), 0);
-    assert_int_equal(count_of(text, ">stall: none above $24<"), 1);
+    assert_int_equal(count_of(text, ">stall<"), 1);
+    assert_int_equal(count_of(text, ">none above $24<"), 1);
     assert_int_equal(count_of(text, ">web_shop<"), 1);
-    assert_int_equal(count_of(text, "<circle"), 2);
+    assert_int_equal(count_of(text, "<circle"), 2 + 1);
 }
 
 static void hostile_texts_stay_texts(void **state)
