@@ -160,12 +160,13 @@ static void note_cliff(groat_scratch *scratch)
     char here[64] = "", first[64] = "", last[64] = "", text[300];
     money_of_coins(scratch, price, here, sizeof here);
     money_of_coins(scratch, cliff.first, first, sizeof first);
-    money_of_coins(scratch, cliff.last, last, sizeof last);
-    if (cliff.endless)
+    if (cliff.endless) {
         snprintf(text, sizeof text, "from %s on you would keep less than at %s", first, here);
-    else
+    } else {
+        money_of_coins(scratch, cliff.last, last, sizeof last);
         snprintf(text, sizeof text, "between %s and %s you would keep less than at %s", first, last,
                  here);
+    }
     add_note(scratch, text);
 }
 

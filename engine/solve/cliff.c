@@ -106,11 +106,12 @@ static int64_t first_with_less(struct lookout *lookout, int64_t price, int64_t f
     return fall;
 }
 
-/* How far less is kept beyond the first price, as far as is looked. */
+/* How far less is kept beyond the first price, as far as is looked. Where the slope of what is kept is
+ * zero but for the machine's roundings, the line ends at some price beyond every shop's: if less is
+ * kept there too, it is taken to be so for ever. */
 static void find_end(struct lookout *lookout, struct cliff *cliff)
 {
     int64_t from = cliff->first + 1;
-    cliff->endless = false;
     bool less = true;
     for (int pieces = 0; less && goes_on(lookout, pieces); pieces++) {
         struct num_mark mark = num_heap_mark(lookout->e->heap);
@@ -120,7 +121,7 @@ static void find_end(struct lookout *lookout, struct cliff *cliff)
             lookout->walk.end = from + 1;
         less =
             answer == LINE_NO || (answer == LINE_EITHER && keeps_less(lookout, from, num_whole(0)));
-        cliff->endless = less && lookout->walk.end == WALK_END;
+        cliff->endless = less && (lookout->walk.end == WALK_END || from >= WALK_FAR);
         if (cliff->endless)
             return;
         if (less)
@@ -151,7 +152,7 @@ bool cliff_above(struct evaluation *evaluation, const struct member_code *member
     if (!keep_here(&lookout, price, tried) || !find_slack(&lookout) ||
         !find_fall(&lookout, price + 1, price + (reach > 0 ? reach : 1), &fall))
         return false;
-    cliff->first = first_with_less(&lookout, price, fall);
+    *cliff = (struct cliff){.first = first_with_less(&lookout, price, fall), .last = COINS_MOST};
     find_end(&lookout, cliff);
     return true;
 }

@@ -8,7 +8,7 @@
 /* Every price from the first to the last keeps less. */
 struct cliff {
     int64_t first, last; /* in smallest units */
-    bool endless;        /* no later price ever keeps as much; there is no last one */
+    bool endless;        /* no later price ever keeps as much: the last one is COINS_MOST */
 };
 
 /* How far ahead is within reach: a tenth of the price; and how many pieces are looked at for a fall,

@@ -108,16 +108,12 @@ static void remainder_line(struct walk *walk, const struct line *a, bool discoun
         line_is_error(out, discount ? FAULT_DISCOUNT : FAULT_SHARE, 0);
 }
 
-/* Two lines that rounding alone tells apart may lie beside each other to the end, their slopes off by
- * the machine's roundings. Up to this price those come to far less than a smallest unit. */
-#define FAR_PRICE ((int64_t)1 << 40)
-
 /* The most that a line which falls and rises between them reaches on the walk, which is shortened
  * where the line would rise for ever. */
 static double most_on_walk(struct walk *walk, const struct stretch *stretch)
 {
-    if (stretch->high_slope > 0 && walk->end == WALK_END && walk->from < FAR_PRICE)
-        walk->end = FAR_PRICE;
+    if (stretch->high_slope > 0 && walk->end == WALK_END && walk->from < WALK_FAR)
+        walk->end = WALK_FAR;
     double most = stretch_high(stretch, walk->from);
     double last = stretch_high(stretch, walk->end == WALK_END ? COINS_MOST : walk->end - 1);
     return last <= most ? most : last; /* no number where one of them is none */

@@ -46,6 +46,10 @@ struct line {
 /* No bend ahead. */
 #define WALK_END INT64_MAX
 
+/* Two lines that rounding alone tells apart may lie beside each other to the end, their slopes off by
+ * the machine's roundings. Up to this price those come to far less than a smallest unit. */
+#define WALK_FAR ((int64_t)1 << 40)
+
 struct walk {
     struct evaluation *evaluation;
     struct line *lines; /* by step; those of the block being walked are set */

@@ -221,6 +221,30 @@ static void fees_that_take_more_than_the_price_brings_leave_less_for_ever(void *
                         "from $50.00 on you would keep less than at $46.00");
 }
 
+/* At $46 nothing is kept, or $45.40. From $50 on it is $1 below nothing, or nothing, at every price:
+ * no slope is left, though the shares that make it up may be rounded to one. */
+static void fees_that_take_all_that_the_price_brings_leave_less_for_ever(void **state)
+{
+    (void)state;
+    assert_string_equal(note_of("fee cut = if price >= $50 then 60% of price + 40% of price + $1 "
+                                "else price",
+                                "$46"),
+                        "from $50.00 on you would keep less than at $46.00");
+    assert_string_equal(note_of("fee cut = if price >= $50 then price * 0.3 + price * 0.7 else "
+                                "$0.60",
+                                "$46"),
+                        "from $50.00 on you would keep less than at $46.00");
+}
+
+/* $45 are kept at $46. From $50 on a millionth of the price is kept: $44.99 of $44,995,000.00, where
+ * the fee is rounded from $44,994,955.005 up, and $45.00 of one cent more. */
+static void a_stretch_that_ends_far_away_ends_where_as_much_is_kept(void **state)
+{
+    (void)state;
+    assert_string_equal(note_of("fee cut = if price >= $50 then 99.9999% of price else $1", "$46"),
+                        "between $50.00 and $44995000.00 you would keep less than at $46.00");
+}
+
 /* A table that takes more with each of its rows, until it takes nothing. */
 static void a_stretch_over_more_rows_than_are_looked_at_is_never_called_endless(void **state)
 {
@@ -259,6 +283,8 @@ int main(int argc, char **argv)
         cmocka_unit_test(a_jump_at_the_last_price_within_reach_is_noted_and_one_beyond_it_is_not),
         cmocka_unit_test(a_single_price_that_costs_more_is_a_stretch_of_its_own),
         cmocka_unit_test(fees_that_take_more_than_the_price_brings_leave_less_for_ever),
+        cmocka_unit_test(fees_that_take_all_that_the_price_brings_leave_less_for_ever),
+        cmocka_unit_test(a_stretch_that_ends_far_away_ends_where_as_much_is_kept),
         cmocka_unit_test(a_stretch_over_more_rows_than_are_looked_at_is_never_called_endless),
     };
     choose_seed(argc, argv);
