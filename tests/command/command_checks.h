@@ -1,6 +1,6 @@
 /* What the tests of the command share: a folder of its own for each test, files in it, and running
- * the command there through the shell, as a maker would. The command is build/groat, or what the
- * environment variable GROAT names; tests start at the root of the repository. */
+ * the command there through the shell, as a maker would. The command is build/checked/groat, or what
+ * the environment variable GROAT names; tests start at the root of the repository. */
 #ifndef GROAT_COMMAND_CHECKS_H
 #define GROAT_COMMAND_CHECKS_H
 
@@ -78,9 +78,9 @@ static inline int group_begin(void **state)
 {
     (void)state;
     const char *given = getenv("GROAT");
-    char *whole = realpath(given ? given : "build/groat", NULL);
+    char *whole = realpath(given ? given : "build/checked/groat", NULL);
     if (!whole || !getcwd(root, sizeof root)) {
-        fprintf(stderr, "there is no command to test: make build/groat\n");
+        fprintf(stderr, "there is no command to test: make build/checked/groat\n");
         return -1;
     }
     int failed = setenv("GROAT", whole, 1);

@@ -2,7 +2,7 @@
  *
  * tests/sheets/wrong/NAME is priced by shop.rules of that folder; NAME.txt holds the exit status,
  * then standard error, then the list that came all the same. REWRITE=1 writes the goldens anew: read
- * the difference before it is kept. The command is build/groat, or what GROAT names. */
+ * the difference before it is kept. The command is build/checked/groat, or what GROAT names. */
 #define _XOPEN_SOURCE 700
 #include <setjmp.h>
 #include <stdarg.h>
@@ -39,7 +39,7 @@ static int is_sheet(const struct dirent *entry)
 /* What the command says of a sheet, run in its folder so that the messages name no path. */
 static void say_of(const char *sheet, char *text)
 {
-    const char *groat = getenv("GROAT") ? getenv("GROAT") : "build/groat";
+    const char *groat = getenv("GROAT") ? getenv("GROAT") : "build/checked/groat";
     char line[1024];
     snprintf(line, sizeof line,
              "here=$(pwd); case '%s' in /*) g='%s';; *) g=\"$here/%s\";; esac; cd " FOLDER
