@@ -323,9 +323,9 @@ static bool report_no_range(struct build *build)
     if (!to && !likely)
         return false;
     if (to && build_expects(build, TOKEN_LIKELY))
-        build_report(build, "$2 to $3 likely $2.40", "a range has two ends");
+        build_report(build, "$4 to $6 likely $4.50", "a range has two ends");
     else if (likely && build_expects(build, TOKEN_TO))
-        build_report(build, "$2 to $3 likely $2.40",
+        build_report(build, "$4 to $6 likely $4.50",
                      "the likely value comes after both ends of a range");
     else
         build_report(build, "rate material = $2 to $3",

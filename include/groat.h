@@ -204,7 +204,7 @@ typedef struct groat_value {
     const void *unit;
 } groat_value;
 
-/* What was given as a range, `$2 to $3 likely $2.40`. It counts as its likely value, which is the
+/* What was given as a range, `$4 to $6 likely $4.50`. It counts as its likely value, which is the
  * middle where none is given. A range whose ends are equal is a value like any other. */
 typedef struct groat_range {
     groat_value low, likely, high;

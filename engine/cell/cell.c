@@ -68,14 +68,14 @@ static const struct example {
     uint8_t base;
     int8_t power;
     const char *one, *range;
-} examples[] = {{DIM_MONEY, 1, EXAMPLE "3.20", EXAMPLE "2 to 3 likely 2.40"},
+} examples[] = {{DIM_MONEY, 1, EXAMPLE "3.20", EXAMPLE "4 to 6 likely 4.50"},
                 {DIM_TIME, 1, EXAMPLE "1 h 20 min", EXAMPLE "20 min to 30 min likely 22 min"},
                 {DIM_LENGTH, 1, EXAMPLE "12 mm", EXAMPLE "10 mm to 12 mm"},
                 {DIM_LENGTH, 2, EXAMPLE "2 sqft", EXAMPLE "2 sqft to 3 sqft"},
                 {DIM_LENGTH, 3, EXAMPLE "1.8 bf", EXAMPLE "1.5 bf to 2 bf"},
                 {DIM_MASS, 1, EXAMPLE "250 g", EXAMPLE "200 g to 250 g"},
                 {DIM_ENERGY, 1, EXAMPLE "2 kWh", EXAMPLE "1 kWh to 2 kWh"},
-                {DIM_MONEY, 0, EXAMPLE "12.50", EXAMPLE "2 to 3 likely 2.40"}};
+                {DIM_MONEY, 0, EXAMPLE "12.50", EXAMPLE "4 to 6 likely 4.50"}};
 
 static const struct example *example_for(struct dimension dimension)
 {

@@ -39,7 +39,7 @@ void explain_figure(struct explaining *explaining, groat_part part, enum figure 
 /* Lines below the one before them, each once: what each part of a `worth of` in the expression costs,
  * and each value in it, through lets and rates, that is one of a range. */
 void explain_details(struct explaining *explaining, const struct expression *expression);
-/* `the likely one of $2 to $3 likely $2.40`, of a rate or material that the rules give as a range. */
+/* `the likely one of $4 to $6 likely $4.50`, of a rate or material that the rules give as a range. */
 const char *explain_likely(struct explaining *explaining, const struct symbol *symbol);
 /* The parts of one `worth of`, as lines of the kind. */
 void explain_parts(struct explaining *explaining, groat_part kind,

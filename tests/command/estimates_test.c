@@ -3,11 +3,11 @@
 
 #define ESTIMATE_HEADINGS HEADINGS ",price_lowest,price_highest,cost_mean,notes\n"
 
-/* Half an hour at $30 is $15. Tray: likely 36 minutes are $18, and with $2.40 of wood $20.40, so the
- * price is $41; at the ends 30 and 60 minutes, $2 and $3: $17 and $33, so $34 and $66. The mean of
- * the cost is (17 + 81.60 + 33) / 6 = 131.60 / 6 = $21.93. The stall takes 2%, $0.82 of $41. */
+/* Half an hour at $30 is $15. Tray: likely 36 minutes are $18, and with $4.50 of wood $22.50, so the
+ * price is $45; at the ends 30 and 60 minutes, $4 and $6: $19 and $36, so $38 and $72. The mean of
+ * the cost is (19 + 90 + 36) / 6 = 145 / 6 = $24.17. The stall takes 2%, $0.90 of $45. */
 static const char products[] = "name,work,wood\n"
-                               "Tray,30 min to 1 h likely 36 min,$2 to $3 likely $2.40\n"
+                               "Tray,30 min to 1 h likely 36 min,$4 to $6 likely $4.50\n"
                                "Peg,30,$5\n";
 
 static void a_sheet_with_ranges_is_priced_at_the_likely_values(void **state)
@@ -16,7 +16,7 @@ static void a_sheet_with_ranges_is_priced_at_the_likely_values(void **state)
     write_text("p.csv", products);
     expect_run("groat price shop.rules p.csv --format csv", 0,
                HEADINGS ",notes\n"
-                        "Tray,stall,1,41.00,41.00,0.82,0.00,40.18,20.40,19.78,0.4824,37.78,\n"
+                        "Tray,stall,1,45.00,45.00,0.90,0.00,44.10,22.50,21.60,0.4800,39.60,\n"
                         "Peg,stall,1,40.00,40.00,0.80,0.00,39.20,20.00,19.20,0.4800,34.20,\n",
                "");
 }
@@ -27,8 +27,8 @@ static void estimates_stand_last_before_the_notes(void **state)
     write_text("p.csv", products);
     expect_run("groat price shop.rules p.csv --format csv --estimates", 0,
                ESTIMATE_HEADINGS
-               "Tray,stall,1,41.00,41.00,0.82,0.00,40.18,20.40,19.78,0.4824,37.78,34.00,66.00,"
-               "21.93,\n"
+               "Tray,stall,1,45.00,45.00,0.90,0.00,44.10,22.50,21.60,0.4800,39.60,38.00,72.00,"
+               "24.17,\n"
                "Peg,stall,1,40.00,40.00,0.80,0.00,39.20,20.00,19.20,0.4800,34.20,40.00,40.00,"
                "20.00,\n",
                "");
@@ -41,7 +41,7 @@ static void json_has_them_exactly(void **state)
     expect_run("groat price shop.rules p.csv --format json --estimates | tr -d ' \\n' | "
                "grep -o '\"price_lowest[^}]*'",
                0,
-               "\"price_lowest\":\"34.00\",\"price_highest\":\"66.00\",\"cost_mean\":\"329/15\","
+               "\"price_lowest\":\"38.00\",\"price_highest\":\"72.00\",\"cost_mean\":\"145/6\","
                "\"notes\":[]\n"
                "\"price_lowest\":\"40.00\",\"price_highest\":\"40.00\",\"cost_mean\":\"20.00\","
                "\"notes\":[]\n",
@@ -60,8 +60,8 @@ static void a_table_says_them_in_a_makers_words(void **state)
                "ofit  Margin    home\n"
                "-------------------------------------------------------------------------------"
                "--------------------\n"
-               "Tray     stall    $41.00  $34.00 to $66.00  $0.82  $40.18  $20.40    $21.93  $1"
-               "9.78   48.2%  $37.78\n"
+               "Tray     stall    $45.00  $38.00 to $72.00  $0.90  $44.10  $22.50    $24.17  $2"
+               "1.60   48.0%  $39.60\n"
                "Peg      stall    $40.00                    $0.80  $39.20  $20.00    $20.00  $1"
                "9.20   48.0%  $34.20\n",
                "");

@@ -66,7 +66,7 @@ static void assert_result(const struct estimate_result *result, const char *lowe
     assert_amount(&result->mean, mean);
 }
 
-/* (2 + 4 * 2.40 + 3) / 6 = 14.60 / 6 = 73/30. The price is twice the cost, $4 to $6. */
+/* (4 + 4 * 4.50 + 6) / 6 = 28 / 6 = 14/3. The price is twice the cost, $8 to $12. */
 static void the_mean_weighs_the_likely_cost_four_times(void **state)
 {
     (void)state;
@@ -74,9 +74,9 @@ static void the_mean_weighs_the_likely_cost_four_times(void **state)
               "product { wood money }\n"
               "cost c = wood\n"
               "price { set cost * 2 }\n");
-    set("wood", "$2 to $3 likely $2.40");
+    set("wood", "$4 to $6 likely $4.50");
     const struct estimate_result *result = row_on(0);
-    assert_result(result, "4/1", "6/1", "73/30");
+    assert_result(result, "8/1", "12/1", "14/3");
     assert_int_equal(result->corners, 2);
     assert_int_equal(result->ranges_count, 1);
     assert_int_equal(result->unpriced, 0);

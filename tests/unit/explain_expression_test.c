@@ -163,7 +163,7 @@ static void a_range_says_that_its_likely_value_counts(void **state)
 {
     (void)state;
     read_rules("r.rules", "currency USD $\n"
-                          "product { bench time as min; glue money = $2 to $3 likely $2.40 }\n"
+                          "product { bench time as min; glue money = $4 to $6 likely $4.50 }\n"
                           "rate hourly = $20 to $30 per h likely $24\n"
                           "rate helper = $14 to $18 per h\n"
                           "cost c = bench * (hourly + helper) + glue\n"
@@ -171,11 +171,11 @@ static void a_range_says_that_its_likely_value_counts(void **state)
                           "price { set c }\n");
     set_fields("bench=20 to 30");
     explain("stall", 1, "c");
-    assert_line("c", "25 min * ($24.00 per h + $16.00 per h) + $2.40", "$19.07");
+    assert_line("c", "25 min * ($24.00 per h + $16.00 per h) + $4.50", "$21.17");
     assert_line("hourly", "the likely one of $20 to $30 per h likely $24", "$24.00 per h");
     assert_line("helper", "the middle of $14 to $18 per h", "$16.00 per h");
     assert_line("bench", "the likely one of 20 min to 30 min", "25 min");
-    assert_line("glue", "the likely one of $2.00 to $3.00", "$2.40");
+    assert_line("glue", "the likely one of $4.00 to $6.00", "$4.50");
     groat_record_lean(record, groat_method_find_field(method, "bench"), GROAT_LOW);
     explain("stall", 1, "c");
     assert_line("bench", NULL, "20 min");

@@ -119,7 +119,7 @@ static void a_cell_may_be_a_range(void **state)
 {
     static const struct range_case cases[] = {
         {"money_", "$2 to $3", "2/1", "5/2", "3/1"},
-        {"money_", "$2 to $3 likely $2.40", "2/1", "12/5", "3/1"},
+        {"money_", "$4 to $6 likely $4.50", "4/1", "9/2", "6/1"},
         {"money_", "2 to 3", "2/1", "5/2", "3/1"},
         {"money_", "-$2 to $3", "-2/1", "1/2", "3/1"},
         {"money_", "$1,200 to $1,300", "1200/1", "1250/1", "1300/1"},
