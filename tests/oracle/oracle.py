@@ -1,7 +1,8 @@
-"""Building blocks for pricing by hand, written from the language's contract.
+"""Building blocks for pricing by hand, written from the language's reference,
+grammar/LANGUAGE.md.
 
 This is not a reader of rules files. A scenario states its method a second time, as Python
-functions over exact fractions, and these blocks do what the contract says about money, ladders,
+functions over exact fractions, and these blocks do what the reference says about money, ladders,
 fees, taxes and the search for a price, in the plainest way: every allowed price is tried, upward.
 
 Amounts are fractions.Fraction in whole currency (12.5 is twelve and a half), times are in hours,
@@ -416,7 +417,7 @@ def check():
     assert by_set(shelf, exact("9.74")) == exact("9.99")              # a tie goes to the dearer
     assert by_set(shelf, exact("9.73")) == exact("9.49")
     assert by_set(shelf, exact("55"), "down", ceiling=exact("30")) == exact("29.99")
-    # The nest box of the contract's example, on paper: it costs 35.3566; at 61.10 the fees are
+    # The nest box of the reference's example, on paper: it costs 35.3566; at 61.10 the fees are
     # 1.53 + 2.83, and 61.10 - 4.36 - 35.3566 = 21.3834 is 34.997%; at 61.11 it is 35.008%.
     cost = (exact("1.8") * exact("7.80") / (1 - percent(12)) + exact("1.35")
             + Fraction(40, 60) * 26 / 6 + Fraction(25, 60) * exact("6.50")

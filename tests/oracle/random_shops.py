@@ -102,7 +102,7 @@ class TriedShop(Shop):
             floor, ceiling = self.limits(way, record)
             value = way.slow.cost(record, q) * way.multiple
             if value <= 0:
-                return "unjudged"               # the contract leaves a `set` of nothing open
+                return "unjudged"               # the reference leaves a `set` of nothing open
             try:
                 if floor is not None or ceiling is not None:
                     # So does it the limits of a price that the ladder cannot round to.

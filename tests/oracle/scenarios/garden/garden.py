@@ -1,4 +1,4 @@
-"""The garden shop of the contract's "A whole file", computed by hand."""
+"""The garden shop of the reference's "A whole file" (grammar/LANGUAGE.md), computed by hand."""
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, discounted, ends_in, every, exact,
                     percent, plain, row)
