@@ -162,6 +162,8 @@ check-all:
 	python3 tests/documents/run.py $(B)/groat || failed="$$failed documents"; \
 	echo "== tests/documents/rooms.py"; \
 	python3 tests/documents/rooms.py || failed="$$failed rooms"; \
+	echo "== tests/documents/figures.py"; \
+	python3 tests/documents/figures.py || failed="$$failed figures"; \
 	echo "== tests/hosts/example.c"; \
 	$(B)/example | diff - tests/hosts/example.txt && echo '1 passed, 0 failed' || \
 	    failed="$$failed example"; \

@@ -201,7 +201,7 @@ static const char post_rules[] =
     "    cost posting        = postage + $0.90\n"
     "    tax added 7%\n"
     "    fee commission = (8.25% + dearer) of (price + shipping) at most $25\n"
-    "    fee payment    = (2.9% + dearer) of paid + $0.30 per order\n"
+    "    fee payment    = (3.7% + dearer) of paid + $0.23 per order\n"
     "}\n"
     "price { aim profit >= $4 and margin >= 25%; floor least; round up to $0.25 }\n";
 
@@ -212,7 +212,7 @@ static void post_sale(const struct item *item, struct sale *sale)
     sale->extras = postage + rounded(lesser(share(PERCENT, sale->price), parts(200)));
     tax_added(sale, 7 * PERCENT);
     int64_t commission = lesser(share(825 + item->dearer, sale->price + postage), parts(2500));
-    int64_t payment = share(290 + item->dearer, sale->paid) + parts(30) / item->quantity;
+    int64_t payment = share(370 + item->dearer, sale->paid) + parts(23) / item->quantity;
     keep_what_is_left(sale, rounded(commission) + rounded(payment));
 }
 
@@ -222,7 +222,7 @@ static bool post_aim(const struct sale *sale)
 }
 
 /* A table by price, whose steps are cliffs, and tax inside. */
-static const char counter_rules[] = "currency USD $\n" RECORD "table closing by price {\n"
+static const char counter_rules[] = "currency USD $\n" RECORD "table steps by price {\n"
                                     "    below $15  : $0.45\n"
                                     "    below $40  : $2.60\n"
                                     "    $40 to $60 : $4.10\n"
@@ -230,8 +230,8 @@ static const char counter_rules[] = "currency USD $\n" RECORD "table closing by 
                                     "}\n"
                                     "channel counter {\n"
                                     "    tax included 20%\n"
-                                    "    fee steps = closing\n"
-                                    "    fee card  = (1.5% + dearer) of paid\n"
+                                    "    fee step_fee = steps\n"
+                                    "    fee card     = (1.5% + dearer) of paid\n"
                                     "}\n"
                                     "price { aim margin >= 20% or profit >= $12; floor least }\n";
 
@@ -267,7 +267,7 @@ static const char fair_rules[] =
     "channel fair {\n"
     "    tax added 10%\n"
     "    fee cut     = commission at least ¥30\n"
-    "    fee payment = (3.6% + dearer) of paid\n"
+    "    fee payment = (4.3% + dearer) of paid\n"
     "}\n"
     "price { aim profit >= ¥200 and not margin < 15%; floor least; round up to round_yen }\n";
 
@@ -279,7 +279,7 @@ static void fair_sale(const struct item *item, struct sale *sale)
     int64_t cut = share(15 * PERCENT, lesser(p, 1000)) +
                   share(10 * PERCENT, greater(0, lesser(p, 5000) - 1000)) +
                   share(7 * PERCENT, greater(0, p - 5000));
-    int64_t payment = share(360 + item->dearer, sale->paid);
+    int64_t payment = share(430 + item->dearer, sale->paid);
     keep_what_is_left(sale, rounded(greater(cut, parts(30))) + rounded(payment));
 }
 
@@ -378,14 +378,14 @@ static bool workshop_aim(const struct sale *sale)
 
 /* A table by what is paid, a threshold, and prices that the aim does not want. */
 static const char club_rules[] =
-    "currency USD $\n" RECORD "table closing by paid {\n"
+    "currency USD $\n" RECORD "table steps by paid {\n"
     "    below $22 : $0.80\n"
     "    otherwise : $2.30\n"
     "}\n"
     "channel club {\n"
     "    tax added 7%\n"
     "    buyer pays wrapping = $0.75 + 2% of price\n"
-    "    fee closing_fee = closing\n"
+    "    fee step_fee    = steps\n"
     "    fee card        = if quantity >= 3 then 1.5% of paid else (2.5% + dearer) of paid\n"
     "    fee threshold   = if net > $31 then $3.40 else $0\n"
     "}\n"

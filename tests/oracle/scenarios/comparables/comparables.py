@@ -43,7 +43,7 @@ def cost(piece, quantity):
 
 
 WORKSHOP = Channel("workshop", CHF, cost, pay)
-FAIR = Channel("fair", CHF, cost, pay, fees=[("card", lambda s: percent("1.5") * s.paid),
+FAIR = Channel("fair", CHF, cost, pay, fees=[("card", lambda s: percent("1.35") * s.paid),
                                              ("place", lambda s: exact("6.40"))])
 WEBSITE = Channel("website", CHF, lambda piece, q: cost(piece, q) + exact("2.15"), pay,
                   tax=("included", percent("8.1")),

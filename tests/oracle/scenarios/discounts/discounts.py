@@ -48,7 +48,7 @@ def usual(s):
     return s.profit >= 3 and s.margin >= percent(33)
 
 
-CARD = ("card", lambda s: percent("2.6") * s.paid + exact("0.15") / s.quantity)
+CARD = ("card", lambda s: percent("2.2") * s.paid + exact("0.13") / s.quantity)
 FAIR = Channel("fair", USD, cost, pay, fees=[CARD])
 ONLINE = Channel("online", USD, lambda piece, q: cost(piece, q) + exact("7.90") / q, pay,
                  tax=("added", percent("6.25")),

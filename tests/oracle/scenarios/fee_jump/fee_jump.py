@@ -30,7 +30,7 @@ PIECES = {
 }
 
 
-def closing(price, at):
+def step_fee(price, at):
     """The table looked up at an amount; its own words still speak of the price."""
     if at < 15:
         return exact("0.45")
@@ -41,7 +41,7 @@ def closing(price, at):
     return max(percent(9) * price, exact("6.25"))
 
 
-def steps(price):
+def bands(price):
     if price < 12:
         return percent(4) * price
     if price <= 30:
@@ -71,18 +71,18 @@ def usual(s):
 
 CHANNELS = [
     (CENTS, usual, Channel("counter", USD, cost, pay,
-                           fees=[("closing_fee", lambda s: closing(s.price, s.price))])),
+                           fees=[("step_fee", lambda s: step_fee(s.price, s.price))])),
     (NINES, usual, Channel(
         "online", USD, lambda piece, q: cost(piece, q) + exact("5.10"), pay,
         extras=[("shipping", lambda s: exact("4.50") if s.price < 35 else 0)],
-        fees=[("closing_fee", lambda s: closing(s.price, s.paid)),
-              ("card", lambda s: percent("2.9") * s.paid + exact("0.30") / s.quantity)])),
+        fees=[("step_fee", lambda s: step_fee(s.price, s.paid)),
+              ("card", lambda s: percent("3.7") * s.paid + exact("0.23") / s.quantity)])),
     (NINES, lambda s: s.profit >= 8 and not 18 <= s.price <= 20, Channel(
         "club", USD, cost, pay,
         fees=[("card", lambda s: percent("1.5" if s.quantity >= 3 else "2.5") * s.paid),
               ("threshold", lambda s: exact("3.40") if s.price > 25 else 0)])),
     (NINES, lambda s: s.keep - s.cost >= 5 or s.margin >= percent(55), Channel(
-        "stepped", USD, cost, pay, fees=[("steps", lambda s: steps(s.price))])),
+        "stepped", USD, cost, pay, fees=[("bands", lambda s: bands(s.price))])),
     (QUARTERS, usual, Channel(
         "heavy", USD, lambda piece, q: cost(piece, q) + (3 if piece[2] > POUND else exact("1.20")),
         pay, sells=lambda piece, q: piece[2] > 0, fees=[("carriage", carriage)])),

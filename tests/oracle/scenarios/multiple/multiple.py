@@ -47,7 +47,7 @@ MARKET = Channel("market", GBP, cost, pay)
 TRADE = Channel("trade", GBP, cost, pay)
 POST = Channel("post", GBP, posted, pay, extras=[("stamp", lambda s: exact("1.35"))],
                tax=("added", percent(20)),
-               fees=[("payment", lambda s: percent("2.5") * s.paid + exact("0.20") / s.quantity)])
+               fees=[("payment", lambda s: percent("2.8") * s.paid + exact("0.17") / s.quantity)])
 WINDOW = Channel("window", GBP, cost, pay)
 
 

@@ -57,15 +57,15 @@ def pay(piece, quantity):
 CHANNELS = [
     (SHELF, bulk, Channel(
         "market", JPY, cost, pay,
-        fees=[("place", lambda s: exact("4000/30")), ("card", lambda s: percent("3.25") * s.paid)])),
+        fees=[("place", lambda s: exact("4000/30")), ("card", lambda s: percent("2.85") * s.paid)])),
     (SHELF, bulk, Channel(
         "site", JPY, lambda piece, q: piece.cost + carriage(piece) + 55, pay,
         sells=lambda piece, q: piece.parcel > 0,
         extras=[("carriage_paid", lambda s: carriage(s.record))],
         tax=("included", percent(10)),
-        fees=[("commission", lambda s: min(percent("6.6") * (s.price + s.extra["carriage_paid"]),
+        fees=[("commission", lambda s: min(percent("7.7") * (s.price + s.extra["carriage_paid"]),
                                            exact(1500))),
-              ("payment", lambda s: percent("3.6") * s.paid + Fraction(40, s.quantity))])),
+              ("payment", lambda s: percent("4.3") * s.paid + Fraction(27, s.quantity))])),
     (HUNDREDS, None, Channel(
         "depot", JPY, cost, pay, fees=[("commission", lambda s: percent(38) * s.price)])),
 ]

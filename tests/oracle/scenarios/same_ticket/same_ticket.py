@@ -44,8 +44,8 @@ STALL = Channel("stall", NZD, cost, pay, fees=[("card", lambda s: percent("2.1")
 WEBSITE = Channel("website", NZD, lambda piece, q: cost(piece, q) + exact("7.40"), pay,
                   tax=("included", percent(15)), sells=lambda piece, q: piece[3],
                   extras=[("courier", lambda s: exact("6.90") if s.price < 80 else 0)],
-                  fees=[("payment", lambda s: percent("2.9") * s.paid
-                         + exact("0.30") / s.quantity)])
+                  fees=[("payment", lambda s: percent("3.2") * s.paid
+                         + exact("0.17") / s.quantity)])
 GALLERY = Channel("gallery", NZD, cost, pay, fees=[("commission", lambda s: percent(40) * s.price)])
 KIOSK = Channel("kiosk", NZD, cost, pay, fees=[("commission", lambda s: percent(12) * s.price)])
 WINDOW = Channel("window", NZD, cost, pay)

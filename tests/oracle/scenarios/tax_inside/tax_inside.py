@@ -44,14 +44,14 @@ CHANNELS = [
         "webshop", EUR, cost, pay, tax=("included", percent(21)),
         extras=[("wrap", lambda s: exact("2.95") if s.record[2] else 0)],
         fees=[("commission", lambda s: stairs(s.price + s.extra["wrap"])),
-              ("payment", lambda s: percent("1.9") * s.paid + exact("0.25") / s.quantity)])),
+              ("payment", lambda s: percent("2.3") * s.paid + exact("0.18") / s.quantity)])),
     (percent(30), Channel(
         "fair", EUR, cost, pay, tax=("included", percent(9)),
         fees=[("commission", lambda s: stairs(s.price)), ("stand", lambda s: exact("61/24"))])),
     (percent(25), Channel(
         "abroad", EUR, cost, pay, tax=("added", percent(19)),
         fees=[("commission", lambda s: stairs(s.paid)),
-              ("payment", lambda s: percent("2.2") * s.paid + exact("0.30") / s.quantity)])),
+              ("payment", lambda s: percent("2.7") * s.paid + exact("0.23") / s.quantity)])),
     (percent(30), Channel("door", EUR, cost, pay)),
 ]
 

@@ -49,7 +49,7 @@ def channel(name, wrapping, boxes, packing, fees, sells=None):
 
 
 CARTON = exact("4.20") / 12
-CARD = ("card", lambda s: percent("1.7") * s.paid + exact("0.10") / s.quantity)
+CARD = ("card", lambda s: percent("2.3") * s.paid + exact("0.08") / s.quantity)
 
 WHOLESALE = channel("wholesale", lambda piece: exact("0.08"), exact("11.40") / 48, exact(9),
                     [("terms", lambda s: percent("1.8") * s.paid)], lambda piece, q: piece[2])

@@ -58,7 +58,7 @@ PIECES = [
 STUDIO = Channel("studio", DKK, lambda p, q: p.cost, lambda p, q: p.pay)
 MARKET = Channel("market", DKK, lambda p, q: p.cost, lambda p, q: p.pay,
                  fees=[("pitch", lambda s: Fraction(350, 12)),
-                       ("card", lambda s: percent("1.45") * s.paid)])
+                       ("card", lambda s: percent("1.65") * s.paid)])
 POST = Channel("post", DKK, lambda p, q: p.cost + exact("46.80"), lambda p, q: p.pay,
                sells=lambda p, q: p.leather != "calf" or p.pages <= 12,
                tax=("included", percent(25)), extras=[("parcel", lambda s: exact(52))],
