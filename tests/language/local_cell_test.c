@@ -136,7 +136,7 @@ static void what_is_tried_is_written_as_the_sheet_is(void **state)
 {
     static const struct tried_case cases[] = {
         {"money_", "dyrt", "for example 3,20"},
-        {"money_", "2 to", "for example 2 to 3 likely 2,40"},
+        {"money_", "2 to", "for example 4 to 6 likely 4,50"},
         {"money_", "3 kr to 2,5 kr", "2,5 kr to 3 kr"},
         {"grams", "2,5 to 3 kg likely 1,5 kg", "2,5 to 3 kg"},
         {"grams", "1,5 kg - 2,5 kg", "1,5 kg to 2,5 kg"},
