@@ -6,7 +6,7 @@
 
 #include "grammar.h"
 #include "lexer.h"
-#include "source/near.h"
+#include "text/near.h"
 
 /* What may stand where a token did not fit, in the words of a message. Few enough to be read. */
 static const struct {

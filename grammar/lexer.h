@@ -24,9 +24,6 @@ struct token_list {
 struct token_list lexer_read(struct arena *arena, const struct source *source,
                              struct diagnostics *diagnostics, bool parts);
 
-/* Whether a sign of money, `$` or `€`, begins the text. */
-bool lexer_is_sign(const char *text);
-
 /* Drops the line ends that do not end a statement, adds those that a `}`, a `;` and the end of the
  * text stand for, and closes what a new statement shows to be unclosed. */
 struct token_list layout_read(struct arena *arena, const struct source *source,

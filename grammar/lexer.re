@@ -311,17 +311,6 @@ static int scan(struct lexer *lexer)
     */
 }
 
-bool lexer_is_sign(const char *text)
-{
-    const char *at = text, *marker = text;
-
-    /*!re2c
-    re2c:define:YYCURSOR = at;
-    sign { return true; }
-    *    { return false; }
-    */
-}
-
 /* Where `3/4` is no fraction, hand out the digits before the `/` or the `-` alone. */
 static int shorten_to_number(struct lexer *lexer)
 {

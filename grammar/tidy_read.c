@@ -3,6 +3,8 @@
 
 #include "grammar.h"
 #include "lexer.h"
+#include "text/money.h"
+#include "text/utf8.h"
 #include "tidy_lines.h"
 
 enum { BLOCKS_MOST = 4, BLANKS_MOST = 2 };
@@ -118,14 +120,11 @@ static bool is_operand(const struct reading *reading, const struct tidy_token *t
            (!token->begins || heads_row);
 }
 
-/* Whether the last character is a sign: `$5`, but `zł 5`. */
-static bool ends_in_sign(const struct reading *reading, const struct tidy_token *token)
+/* `$5`, but `zł 5`. */
+static bool is_word_of_money(const struct reading *reading, const struct tidy_token *token)
 {
     const char *text = reading->tidy->source->text;
-    uint32_t last = token->end - 1;
-    while (last > token->start && ((unsigned char)text[last] & 0xC0) == 0x80)
-        last--;
-    return lexer_is_sign(text + last);
+    return text_sign_is_word(text + token->start, token->end - token->start);
 }
 
 static bool can_be_called(const struct reading *reading, const struct tidy_token *token)
@@ -159,7 +158,7 @@ static bool joined(const struct reading *reading, const struct tidy_token *befor
     case TOKEN_RP:
     case TOKEN_CARET: return true;
     case TOKEN_LP: return can_be_called(reading, before);
-    case TOKEN_NUMBER: return before->kind == TOKEN_SYMBOL && ends_in_sign(reading, before);
+    case TOKEN_NUMBER: return before->kind == TOKEN_SYMBOL && !is_word_of_money(reading, before);
     default: return false;
     }
 }
@@ -173,7 +172,7 @@ static uint32_t width_of(const char *text, uint32_t start, uint32_t end, bool ve
     for (uint32_t at = start; at < end; at++) {
         bool blank = text[at] == ' ' || text[at] == '\t';
         bool again = blank && !verbatim && (text[at - 1] == ' ' || text[at - 1] == '\t');
-        width += ((unsigned char)text[at] & 0xC0) != 0x80 && !again;
+        width += !text_continues(text[at]) && !again;
     }
     return width;
 }

@@ -7,7 +7,8 @@
 #include "parse.h"
 #include "cell/proposal.h"
 #include "cell/writing.h"
-#include "source/near.h"
+#include "text/near.h"
+#include "text/utf8.h"
 #include "types/literal.h"
 #include "types/range.h"
 
@@ -27,9 +28,9 @@ static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, c
 {
     va_list given;
     va_start(given, format);
-    source_print(trouble->message, sizeof trouble->message, format, given);
+    text_print(trouble->message, sizeof trouble->message, format, given);
     va_end(given);
-    source_write(trouble->help, sizeof trouble->help, "%s", help ? help : "");
+    text_write(trouble->help, sizeof trouble->help, "%s", help ? help : "");
     return CELL_WRONG;
 }
 
@@ -125,7 +126,7 @@ static enum cell_outcome in_doubt(const struct cell_reader *reader,
               "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
     trouble->column = 1;
     for (const char *at = text; at < doubt; at++)
-        trouble->column += (*at & 0xC0) != 0x80;
+        trouble->column += !text_continues(*at);
     return CELL_WRONG;
 }
 
@@ -251,7 +252,7 @@ static enum cell_outcome read_range(struct cell_reader *reader, const struct cel
         accept_number(reader, wanted, range.low, range.bare, &values->low, trouble) == CELL_READ &&
         accept_number(reader, wanted, range.high, range.bare, &values->high, trouble) == CELL_READ;
     if (!ends && !trouble->help[0])
-        source_write(trouble->help, sizeof trouble->help, "%s", range_example_of(wanted));
+        text_write(trouble->help, sizeof trouble->help, "%s", range_example_of(wanted));
     if (!ends)
         return CELL_WRONG;
     if (wanted->count && range.middle && !num_is_whole(range.likely))
@@ -432,7 +433,7 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
                                    const char *text, size_t length, struct value *out,
                                    struct cell_trouble *trouble)
 {
-    if (source_bad_byte(text, length) < length)
+    if (text_bad_byte(text, length) < length)
         return wrong(trouble, "save the sheet as UTF-8", "this cell is not UTF-8 text");
     if (memchr(text, '\0', length))
         return wrong(trouble, NULL, "a zero byte stands in this cell");
@@ -487,14 +488,14 @@ static void propose(struct cell_reader *reader, const struct cell_wanted *wanted
     bool example = strncmp(trouble->help, EXAMPLE, strlen(EXAMPLE)) == 0 || !trouble->help[0];
     bool word = !example && !strchr(trouble->help, ' ');
     const char *near = word ? trouble->help : "";
-    const char *found = source_bad_byte(cell.text, cell.length) < cell.length
+    const char *found = text_bad_byte(cell.text, cell.length) < cell.length
                             ? NULL
                             : cell_proposal(reader, wanted, cell.text, cell.length, near, reads_as);
     const char *written = example && !found ? wanted->written : NULL;
     if (found)
         snprintf(trouble->help, sizeof trouble->help, "%s", found);
     else if (written && reads_as(reader, wanted, written, strlen(written)))
-        source_write(trouble->help, sizeof trouble->help, EXAMPLE "%s", written);
+        text_write(trouble->help, sizeof trouble->help, EXAMPLE "%s", written);
     else if (example && wanted->rate)
         trouble->help[0] = '\0'; /* it would be a cell's */
     else

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "source/near.h"
+#include "text/near.h"
 #include "types/propose.h"
 #include "unit/currency.h"
 

@@ -3,8 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "command/nearest.h"
 #include "command/say.h"
+#include "text/near.h"
 
 bool chosen_is(struct products *products, size_t row, const char *name)
 {
@@ -38,20 +38,20 @@ bool chosen_exists(struct products *products, const char *name)
 {
     if (!name || chosen_count(products, name) > 0)
         return true;
-    struct nearest nearest = nearest_to(name);
+    struct near near = near_to(name, strlen(name));
     char best[256];
     for (size_t row = 0; row < products_count(products); row++) {
         groat_text label = products_label(products, row);
         char word[sizeof best];
         snprintf(word, sizeof word, "%.*s", (int)label.length, label.start);
-        const char *before = nearest.best;
-        nearest_offer(&nearest, word);
-        if (nearest.best != before)
-            nearest.best = strcpy(best, word);
+        const char *before = near.best;
+        near_offer(&near, word);
+        if (near.best != before)
+            near.best = strcpy(best, word);
     }
     say("groat: there is no product %s", name);
-    if (nearest.best)
-        say_try(nearest.best);
+    if (near.best)
+        say_try(near.best);
     else
         chosen_say_products(products);
     return false;

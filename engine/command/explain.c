@@ -4,11 +4,11 @@
 #include <string.h>
 
 #include "command/chosen.h"
-#include "command/nearest.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "command/terminal.h"
 #include "report/account.h"
+#include "text/near.h"
 
 /* ---- what cannot be explained ---- */
 
@@ -60,7 +60,7 @@ static const char *find_name(const groat_method *method, const char *wanted)
 {
     static const char *const headings[][2] = {{"you_keep", "keep"}, {"list_price", "list"}};
     const char *heading = wanted, *found = NULL;
-    struct nearest nearest = nearest_to(wanted);
+    struct near near = near_to(wanted, strlen(wanted));
     for (size_t i = 0; i < sizeof headings / sizeof *headings; i++)
         if (says(wanted, headings[i][0]))
             heading = headings[i][1];
@@ -70,12 +70,12 @@ static const char *find_name(const groat_method *method, const char *wanted)
             return name;
         if (!found && says(heading, name))
             found = name;
-        nearest_offer(&nearest, name);
+        near_offer(&near, name);
     }
     if (found || say_made_up(wanted))
         return found;
     say("groat: nothing in the rules is called %s", wanted);
-    say_try(nearest.best);
+    say_try(near.best);
     return NULL;
 }
 

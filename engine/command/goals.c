@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "command/nearest.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "report/goal_list.h"
+#include "text/near.h"
 
 /* ---- the pace ---- */
 
@@ -80,7 +80,7 @@ static bool choose_goal(const struct pricing *pricing, struct goals *goals)
         return no_goals(pricing);
     if (!wanted)
         return true;
-    struct nearest nearest = nearest_to(wanted);
+    struct near near = near_to(wanted, strlen(wanted));
     struct say_list all = {.begin = "groat: the goals are"};
     for (size_t i = 0; i < count; i++) {
         const char *text = groat_method_goal(pricing->method, i).text;
@@ -88,11 +88,11 @@ static bool choose_goal(const struct pricing *pricing, struct goals *goals)
             goals->only = wanted;
             return true;
         }
-        nearest_offer(&nearest, text);
+        near_offer(&near, text);
     }
     say("groat: there is no goal %s", wanted);
-    if (nearest.best) {
-        say_try(nearest.best);
+    if (near.best) {
+        say_try(near.best);
         return false;
     }
     for (size_t i = 0; i < count; i++) {

@@ -4,8 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/nearest.h"
 #include "command/say.h"
+#include "text/near.h"
+#include "text/utf8.h"
 
 /* The most that is repeated of a heading, in bytes, and of headings. */
 #define HEADING_SHOWN 80
@@ -101,13 +102,13 @@ static size_t nearness(const char *heading, const char *name)
 {
     char plain[PLAIN_MOST];
     write_plainly(plain, name, strlen(name));
-    struct nearest nearest = nearest_to(plain);
-    nearest_offer(&nearest, heading);
+    struct near near = near_to(plain, strlen(plain));
+    near_offer(&near, heading);
     if (*plain && strcmp(plain, heading) == 0)
         return 0;
     /* Stricter than for a slip in a command: words of a sheet may well be others. */
-    if (nearest.best && nearest.distance * 3 <= strlen(plain))
-        return nearest.distance;
+    if (near.best && near.distance * 3 <= strlen(plain))
+        return near.distance;
     if (same_first_word(heading, plain))
         return FIRST_WORD;
     return *plain && has_words(heading, plain) ? WORD_WITHIN : NOT_NEAR;
@@ -191,9 +192,7 @@ static bool is_guessed(const struct headings *headings, size_t column)
 static void show(char shown[HEADING_SHOWN + 1], const struct sheet *sheet, size_t column)
 {
     struct sheet_text heading = sheet_heading(sheet, column);
-    size_t length = heading.length < HEADING_SHOWN ? heading.length : HEADING_SHOWN;
-    while (length < heading.length && length > 0 && (heading.start[length] & 0xC0) == 0x80)
-        length--;
+    size_t length = text_cut(heading.start, heading.length, HEADING_SHOWN);
     snprintf(shown, HEADING_SHOWN + 1, "%.*s", (int)length, heading.start);
 }
 

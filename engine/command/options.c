@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/nearest.h"
 #include "command/say.h"
 #include "study/sweep.h"
+#include "text/near.h"
 
 /* ---- what each option does with its value ---- */
 
@@ -269,11 +269,11 @@ static bool unknown_option(const char *word, size_t length)
 {
     char name[64];
     snprintf(name, sizeof name, "%.*s", (int)(length < 60 ? length : 60), word);
-    struct nearest nearest = nearest_to(name);
+    struct near near = near_to(name, strlen(name));
     for (size_t i = 0; i < OPTIONS; i++)
-        nearest_offer(&nearest, options[i].name);
+        near_offer(&near, options[i].name);
     say("groat: there is no option %s", name);
-    say_try(nearest.best ? nearest.best : "groat --help");
+    say_try(near.best ? near.best : "groat --help");
     return false;
 }
 
@@ -330,16 +330,16 @@ static bool read_words(struct request *request, struct words *words)
 
 static bool find_verb(struct request *request, const char *name)
 {
-    struct nearest nearest = nearest_to(name);
+    struct near near = near_to(name, strlen(name));
     for (size_t i = 0; i < verbs_count; i++) {
-        nearest_offer(&nearest, verbs[i].name);
+        near_offer(&near, verbs[i].name);
         if (strcmp(verbs[i].name, name) == 0)
             request->verb = &verbs[i];
     }
     if (request->verb)
         return true;
     say("groat: there is no verb %s", name);
-    say_try(nearest.best ? nearest.best : "groat --help");
+    say_try(near.best ? near.best : "groat --help");
     return false;
 }
 

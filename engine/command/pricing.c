@@ -6,24 +6,24 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "command/nearest.h"
 #include "command/progress.h"
 #include "command/refused_rate.h"
 #include "command/rules.h"
 #include "command/say.h"
 #include "command/terminal.h"
+#include "text/near.h"
 
 /* ---- which channels and rates ---- */
 
 static bool unknown_channel(const groat_method *method, const char *name)
 {
-    struct nearest nearest = nearest_to(name);
+    struct near near = near_to(name, strlen(name));
     struct say_list all = {.begin = "The channels are"};
     say("groat: there is no channel %s", name);
     for (size_t i = 0; i < groat_method_channels(method); i++)
-        nearest_offer(&nearest, groat_method_channel(method, i));
-    if (nearest.best) {
-        say_try(nearest.best);
+        near_offer(&near, groat_method_channel(method, i));
+    if (near.best) {
+        say_try(near.best);
         return false;
     }
     for (size_t i = 0; i < groat_method_channels(method); i++) {

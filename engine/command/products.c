@@ -9,8 +9,10 @@
 #include "command/file.h"
 #include "command/headings.h"
 #include "command/namesakes.h"
-#include "command/nearest.h"
 #include "command/say.h"
+#include "text/money.h"
+#include "text/near.h"
+#include "text/utf8.h"
 
 /* The most that is repeated of a text from the sheet, in bytes. */
 #define SHOWN_MOST 80
@@ -34,14 +36,10 @@ struct products {
     char place[512];
 };
 
-/* The length of a text cut to `most` bytes, never inside a character. */
+/* The length of a text cut to `most` bytes, as printf wants it. */
 static int shown_length(groat_text text, size_t most)
 {
-    if (text.length <= most)
-        return (int)text.length;
-    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
-        most--;
-    return (int)most;
+    return (int)text_cut(text.start, text.length, most);
 }
 
 /* ---- the prices asked ---- */
@@ -53,17 +51,10 @@ static bool begins_as_money(const struct products *products, const char *text)
     return strchr("0123456789.,+-", text[0]) || strncmp(text, symbol, strlen(symbol)) == 0;
 }
 
-/* `$45`, or `45 kr` where the sign is a word. */
 static void money_example(const groat_method *method, char *text, size_t size)
 {
     groat_currency currency = groat_method_currency(method);
-    const char *sign = currency.symbol;
-    bool word =
-        !sign[0] || (sign[0] >= 'A' && sign[0] <= 'Z') || (sign[0] >= 'a' && sign[0] <= 'z');
-    if (word)
-        snprintf(text, size, "45 %s", sign[0] ? sign : currency.code);
-    else
-        snprintf(text, size, "%s45", sign);
+    text_money(text, size, currency.symbol[0] ? currency.symbol : currency.code, "45");
 }
 
 static void say_headings(const struct products *products)
@@ -82,16 +73,16 @@ static void say_headings(const struct products *products)
 static void say_no_column(const struct products *products, const char *wanted)
 {
     char best[SHOWN_MOST + 1] = "";
-    struct nearest nearest = nearest_to(wanted);
+    struct near near = near_to(wanted, strlen(wanted));
     for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
         struct sheet_text text = sheet_heading(products->sheet, i);
         char heading[sizeof best];
         snprintf(heading, sizeof heading, "%.*s",
                  shown_length((groat_text){text.start, text.length}, SHOWN_MOST), text.start);
-        const char *before = nearest.best;
-        nearest_offer(&nearest, heading);
-        if (nearest.best != before)
-            nearest.best = strcpy(best, heading);
+        const char *before = near.best;
+        near_offer(&near, heading);
+        if (near.best != before)
+            near.best = strcpy(best, heading);
     }
     say("%s: there is no column %s, and that is no price", products->name, wanted);
     if (best[0])

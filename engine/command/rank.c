@@ -3,10 +3,10 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "command/nearest.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "report/rank_list.h"
+#include "text/near.h"
 
 struct ranking {
     struct pricing *pricing;
@@ -23,15 +23,15 @@ struct ranking {
 static bool name_is_there(const struct ranking *ranking)
 {
     const groat_method *method = ranking->pricing->method;
-    struct nearest nearest = nearest_to(ranking->by);
+    struct near near = near_to(ranking->by, strlen(ranking->by));
     for (size_t i = 0; i < groat_method_names(method); i++) {
         const char *name = groat_method_name(method, i);
         if (strcmp(name, ranking->by) == 0)
             return true;
-        nearest_offer(&nearest, name);
+        near_offer(&near, name);
     }
     say("groat: --by: nothing in the rules is called %s", ranking->by);
-    say("Try: --by %s", nearest.best ? nearest.best : "profit");
+    say("Try: --by %s", near.best ? near.best : "profit");
     return false;
 }
 

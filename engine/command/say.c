@@ -6,18 +6,16 @@
 #include <string.h>
 
 #include "command/progress.h"
+#include "text/utf8.h"
 
 /* Writes a text without what steers a terminal. */
 static void write_plain(const char *text, size_t length, bool lines)
 {
     for (size_t i = 0; i < length; i++) {
-        unsigned char letter = (unsigned char)text[i];
-        bool kept = lines && (letter == '\n' || letter == '\t');
-        bool control = (letter < 0x20 && !kept) || letter == 0x7F;
-        /* U+0080 to U+009F in UTF-8 */
-        bool late = letter == 0xC2 && i + 1 < length && (text[i + 1] & 0xE0) == 0x80;
-        i += late;
-        fputc(control || late ? ' ' : text[i], stderr);
+        bool kept = lines && (text[i] == '\n' || text[i] == '\t');
+        size_t control = kept ? 0 : text_control(text + i, length - i);
+        fputc(control > 0 ? ' ' : text[i], stderr);
+        i += control > 1;
     }
 }
 

@@ -9,6 +9,7 @@
 #include "command/file.h"
 #include "command/say.h"
 #include "sheet/sheet.h"
+#include "text/utf8.h"
 
 #define PRINTED "groat price RULES PRODUCTS --format csv --output LIST.csv"
 
@@ -74,12 +75,7 @@ static groat_text cell_of(const struct reading *reading, size_t row, size_t colu
 
 static int shown_length(groat_text text)
 {
-    size_t most = SHOWN_MOST;
-    if (text.length <= most)
-        return (int)text.length;
-    while (most > 0 && (text.start[most] & 0xC0) == 0x80)
-        most--;
-    return (int)most;
+    return (int)text_cut(text.start, text.length, SHOWN_MOST);
 }
 
 static void say_cell(struct reading *reading, size_t row, int column, const char *message,

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "compile/compile.h"
+#include "text/utf8.h"
 #include "types/literal.h"
 
 /* ---- lists of steps ---- */
@@ -177,7 +178,7 @@ static struct note_code *notes_of(struct compile *compile, const struct context 
         const struct statement *line = set->items[i];
         const char *text = line->text.text;
         const char *what = arena_print(compile->arena, "%s \"%.*s\"", statement_word(line->kind),
-                                       (int)source_cut(text, strlen(text), 100), text);
+                                       (int)text_cut(text, strlen(text), 100), text);
         compile->origin = emit_origin(compile, what, line->span);
         notes[i] = (struct note_code){
             line->text.text, emit_expression(compile, context, line->value).step, line->span};

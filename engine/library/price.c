@@ -5,6 +5,7 @@
 #include "library/library.h"
 #include "solve/cliff.h"
 #include "solve/search.h"
+#include "text/utf8.h"
 #include "types/literal.h"
 
 /* ---- scratch ---- */
@@ -256,7 +257,7 @@ static groat_outcome judge(groat_scratch *scratch)
         if (refuses.state == VALUE_ERROR)
             return price_failed(scratch, refuses);
         if (value_is_yes(refuses)) {
-            source_write(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
+            text_write(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
             return GROAT_REFUSED;
         }
     }

@@ -6,7 +6,8 @@
 #include "compile/compile.h"
 #include "library/words.h"
 #include "parse.h"
-#include "source/near.h"
+#include "text/near.h"
+#include "text/utf8.h"
 
 /* ---- what a rate is worth ---- */
 
@@ -87,7 +88,7 @@ bool groat_method_rate_range(const groat_method *method, size_t index, groat_ran
 static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
 {
     groat_trouble trouble = {.column = cell.column};
-    source_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
+    text_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
     snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
     return trouble;
 }
@@ -104,7 +105,7 @@ static bool find_rate(const struct program *program, const char *name, uint32_t 
         }
     }
     *trouble = (groat_trouble){0};
-    source_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
+    text_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
     snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
     return false;
 }
@@ -113,7 +114,7 @@ static groat_status refuse(groat_trouble *trouble, const char *rate, const char 
                            const char *help)
 {
     *trouble = (groat_trouble){0};
-    source_write(trouble->message, sizeof trouble->message, "%.60s: %s", rate, message);
+    text_write(trouble->message, sizeof trouble->message, "%.60s: %s", rate, message);
     snprintf(trouble->help, sizeof trouble->help, "%s", help);
     return GROAT_BAD_VALUE;
 }
@@ -171,7 +172,7 @@ static void propose_own(const struct rate_reading *reading)
     groat_trouble *trouble = reading->trouble;
     if (!trouble->help[0] &&
         groat_method_rate_amount(reading->method, reading->number, amount, sizeof amount) > 0)
-        source_write(trouble->help, sizeof trouble->help, "for example %s", amount);
+        text_write(trouble->help, sizeof trouble->help, "for example %s", amount);
 }
 
 static groat_status read_literal(struct rate_reading *reading, const char *text, struct value *out)

@@ -3,24 +3,15 @@
 #include <string.h>
 
 #include "library/library.h"
+#include "text/money.h"
+#include "text/utf8.h"
 #include "types/literal.h"
 #include "unit/unit.h"
 
-/* The digits of an amount with the shop's sign. */
-static size_t write_with_sign(const struct shop *shop, const char *digits, char *buffer,
-                              size_t size)
+static const char *sign_of(const struct shop *shop)
 {
-    bool negative = digits[0] == '-';
-    const char *plain = digits + negative, *minus = negative ? "-" : "";
-    const char *symbol = shop->currency->symbol.text;
-    if (!symbol)
-        symbol = shop->currency->name.text;
-    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
-    bool word = ((last | 0x20) >= 'a' && (last | 0x20) <= 'z') ||
-                (last >= 0x80 && (unsigned char)symbol[0] < 0x80);
-    int length = word ? snprintf(buffer, size, "%s%s %s", minus, plain, symbol)
-                      : snprintf(buffer, size, "%s%s%s", minus, symbol, plain);
-    return length < 0 ? 0 : (size_t)length;
+    const struct statement *currency = shop->currency;
+    return currency->symbol.text ? currency->symbol.text : currency->name.text;
 }
 
 size_t money_write_places(const struct shop *shop, struct num amount, unsigned places, char *buffer,
@@ -28,7 +19,7 @@ size_t money_write_places(const struct shop *shop, struct num amount, unsigned p
 {
     char digits[512];
     num_write_places(amount, places, digits, sizeof digits);
-    return write_with_sign(shop, digits, buffer, size);
+    return text_money(buffer, size, sign_of(shop), digits);
 }
 
 size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size)
@@ -75,7 +66,7 @@ static void write_key(const groat_scratch *scratch, const struct lookup_code *lo
     const struct expression *bound = table->statements[row]->cells->bound;
     int64_t days = 0;
     if (code->kind == CELL_TEXTS || code->is_text)
-        snprintf(buffer, size, "\"%.*s\"", (int)source_cut(key.text.start, key.text.length, 100),
+        snprintf(buffer, size, "\"%.*s\"", (int)text_cut(key.text.start, key.text.length, 100),
                  key.text.start);
     else if (literal_writes_money(&scratch->core->shop, bound))
         money_write(&scratch->core->shop, key.number, buffer, size);
@@ -114,7 +105,7 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
     } else if (finding->has_slope && finding->capped) {
         snprintf(buffer, size, "no price %s: a part of it holds at lower prices only", meets);
     } else if (finding->has_slope) {
-        write_with_sign(shop, "1", one, sizeof one);
+        text_money(one, sizeof one, sign_of(shop), "1");
         money_write(shop, finding->slope, more, sizeof more);
         snprintf(buffer, size,
                  num_sign(finding->slope) > 0
@@ -218,7 +209,7 @@ void reason_write(const groat_scratch *scratch, struct value error, char *buffer
     bool placed = span.source && error.fault != FAULT_NO_DATE && error.fault != FAULT_REQUIRED &&
                   error.fault != FAULT_NO_MEMORY;
     if (placed)
-        source_write(buffer, size, "%s (%s:%u)", text, span.source->name, span_place(span).line);
+        text_write(buffer, size, "%s (%s:%u)", text, span.source->name, span_place(span).line);
     else
-        source_write(buffer, size, "%s", text);
+        text_write(buffer, size, "%s", text);
 }

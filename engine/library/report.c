@@ -4,14 +4,7 @@
 #include <string.h>
 
 #include "library/library.h"
-
-static unsigned characters(const char *text, size_t length)
-{
-    unsigned count = 0;
-    for (size_t i = 0; i < length; i++)
-        count += (text[i] & 0xC0) != 0x80;
-    return count;
-}
+#include "text/utf8.h"
 
 /* No line is written for people at such a length, and a report shows one for each diagnostic. What
  * is not UTF-8 is not shown at all: what a host is handed is text. */
@@ -20,8 +13,8 @@ enum { LINE_MOST = 1000 };
 static struct span line_of(struct span span)
 {
     struct span line = span_line(span);
-    size_t length = source_bad_byte(span_text(line), line.end - line.start);
-    line.end = line.start + (uint32_t)source_cut(span_text(line), length, LINE_MOST);
+    size_t length = text_bad_byte(span_text(line), line.end - line.start);
+    line.end = line.start + (uint32_t)text_cut(span_text(line), length, LINE_MOST);
     return line;
 }
 
@@ -33,9 +26,9 @@ static bool copy_diagnostic(groat_report *report, const struct diagnostic *from,
     uint32_t end = from->span.end < line.end ? from->span.end : line.end;
     uint32_t start = from->span.start < line.end ? from->span.start : line.end;
     unsigned marked =
-        end > start
-            ? characters(span_text((struct span){from->span.source, start, end}), end - start)
-            : 1;
+        end > start ? (unsigned)text_characters(
+                          span_text((struct span){from->span.source, start, end}), end - start)
+                    : 1;
     const char *name = from->span.source->name;
     *to = (groat_diagnostic){
         .severity = from->severity == DIAGNOSTIC_ERROR ? GROAT_ERROR : GROAT_WARNING,
@@ -122,7 +115,7 @@ static void put_marks(struct writer *writer, const groat_diagnostic *diagnostic)
 {
     unsigned column = 1;
     for (const char *at = diagnostic->source; *at && column < diagnostic->column; at++) {
-        if ((*at & 0xC0) == 0x80)
+        if (text_continues(*at))
             continue;
         put(writer, "%c", *at == '\t' ? '\t' : ' ');
         column++;

@@ -5,6 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/money.h"
+#include "text/utf8.h"
+
 void bytes_free(struct bytes *bytes)
 {
     free(bytes->start);
@@ -133,14 +136,9 @@ void bytes_bottom(struct bytes *bytes, struct figure figure)
 void bytes_plain(struct bytes *bytes, const char *start, size_t length)
 {
     for (size_t i = 0; i < length; i++) {
-        unsigned char letter = (unsigned char)start[i];
-        bool control = letter < 0x20 || letter == 0x7F;
-        bool late_control = letter == 0xC2 && i + 1 < length && (start[i + 1] & 0xE0) == 0x80;
-        i += late_control;
-        if (control || late_control)
-            bytes_char(bytes, ' ');
-        else
-            bytes_char(bytes, start[i]);
+        size_t control = text_control(start + i, length - i);
+        bytes_char(bytes, control > 0 ? ' ' : start[i]);
+        i += control > 1;
     }
 }
 
@@ -155,16 +153,6 @@ void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start)
     memmove(bytes->start + start, bytes->start + start + 1, bytes->length - start);
 }
 
-/* A word stands behind the amount, a sign before it; a letter that is not ASCII ends a word only
- * when one begins it (`zł`). The library writes amounts in its messages so too. */
-bool bytes_symbol_is_word(const char *symbol)
-{
-    unsigned char first = (unsigned char)symbol[0];
-    unsigned char last = (unsigned char)symbol[strlen(symbol) - 1];
-    bool letter = (last | 0x20) >= 'a' && (last | 0x20) <= 'z';
-    return letter || (last >= 0x80 && first < 0x80);
-}
-
 void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency)
 {
     struct bytes digits = {0};
@@ -172,7 +160,7 @@ void bytes_money(struct bytes *bytes, struct figure figure, groat_currency curre
     bytes_drop_minus_of_zero(&digits, 0);
     bytes->failed |= digits.failed;
     bool negative = digits.length > 0 && digits.start[0] == '-';
-    bool word = bytes_symbol_is_word(currency.symbol);
+    bool word = text_sign_is_word(currency.symbol, strlen(currency.symbol));
     if (negative)
         bytes_char(bytes, '-');
     if (!word)

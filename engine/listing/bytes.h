@@ -44,8 +44,6 @@ void bytes_bottom(struct bytes *bytes, struct figure figure);
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* Money as a person writes it, `-$4.50`, `80.00 kr`. */
 void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency);
-/* Whether a currency's symbol stands behind its amounts, as a word. */
-bool bytes_symbol_is_word(const char *symbol);
 /* The digits that were put from `start` on, without the minus of a zero. */
 void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start);
 

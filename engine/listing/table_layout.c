@@ -14,6 +14,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/money.h"
+
 enum shape { BESIDE, GROUPED, COMPACT, BRIEF };
 
 #define GAP 2          /* between columns */
@@ -122,9 +124,10 @@ static bool find_sign(struct layout *layout, size_t index)
     const struct listing *list = layout->list;
     const char *symbol = list->plan.currency.symbol, *unit = list->plan.columns[index].unit;
     struct column *column = &layout->columns[index];
-    if (!symbol || !bytes_symbol_is_word(symbol) || table_column_is_text(list, index))
+    size_t length = symbol ? strlen(symbol) : 0;
+    if (!symbol || !text_sign_is_word(symbol, length) || table_column_is_text(list, index))
         return true;
-    size_t length = strlen(symbol), columns = list->plan.columns_count, amounts = 0;
+    size_t columns = list->plan.columns_count, amounts = 0;
     for (size_t row = 0; row < list->table->count; row++) {
         const struct table_cell *cell = &list->table->cells[row * columns + index];
         const char *text = table_text(list->table, cell);

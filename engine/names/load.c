@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "parse.h"
+#include "text/utf8.h"
 
 /* Files that are being read, innermost first; a file that meets itself here goes in a circle. */
 struct reading {
@@ -103,7 +104,7 @@ static struct chain read_used(struct load *load, struct source *user, const stru
 /* What one text says, of which `use` is a statement like any other. */
 static struct statement *read_text(struct load *load, struct source *source)
 {
-    size_t bad = source_bad_byte(source->text, source->length);
+    size_t bad = text_bad_byte(source->text, source->length);
     if (bad < source->length) {
         struct span span = {source, (uint32_t)bad, (uint32_t)bad + 1};
         diagnostics_error(load->diagnostics, span, "save the file as UTF-8",

@@ -6,6 +6,7 @@
 
 #include "listing/bytes.h"
 #include "report/words.h"
+#include "text/money.h"
 
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
 {
@@ -72,7 +73,7 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
 {
     const struct sweep *sweep = showing->sweep;
     const char *symbol = showing->currency.symbol, *after = sweep_after(sweep);
-    bool word = bytes_symbol_is_word(symbol);
+    bool word = text_sign_is_word(symbol, strlen(symbol));
     char unit[SWEEP_WORD_BYTES];
     sweep_words_unit(sweep, unit);
     snprintf(words->title, sizeof words->title, "%.120s%s%s", sweep_rate(sweep),

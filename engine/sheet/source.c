@@ -4,29 +4,11 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "text/utf8.h"
+
 static bool is_blank(char byte)
 {
     return byte == ' ' || byte == '\t' || byte == '\r' || byte == '\n';
-}
-
-/* Bytes of the UTF-8 character that begins a text, or 0. The ranges of the second byte are those
- * of RFC 3629, section 4: they leave out overlong forms, surrogates and what is above U+10FFFF. */
-static size_t character_length(const char *text, size_t left)
-{
-    const unsigned char *byte = (const unsigned char *)text;
-    if (byte[0] < 0x80)
-        return 1;
-    size_t length = byte[0] < 0xE0 ? 2 : byte[0] < 0xF0 ? 3 : 4;
-    if (byte[0] < 0xC2 || byte[0] > 0xF4 || left < length)
-        return 0;
-    unsigned char least = byte[0] == 0xE0 ? 0xA0 : byte[0] == 0xF0 ? 0x90 : 0x80;
-    unsigned char most = byte[0] == 0xED ? 0x9F : byte[0] == 0xF4 ? 0x8F : 0xBF;
-    if (byte[1] < least || byte[1] > most)
-        return 0;
-    for (size_t i = 2; i < length; i++)
-        if ((byte[i] & 0xC0) != 0x80)
-            return 0;
-    return length;
 }
 
 /* ---- reporting ---- */
@@ -53,7 +35,7 @@ static void find_place(const struct sheet_source *source, size_t at, size_t *lin
         if (sheet_ends_line(source, i)) {
             line++;
             column = 1;
-        } else if (((unsigned char)source->bytes[i] & 0xC0) != 0x80) {
+        } else if (!text_continues(source->bytes[i])) {
             column++;
         }
     }
@@ -102,7 +84,7 @@ struct sheet_shown sheet_shown(const char *text, size_t length)
     size_t room = sizeof shown.text - sizeof "\xE2\x80\xA6";
     size_t used = 0, at = 0;
     while (at < length) {
-        size_t next = character_length(text + at, length - at);
+        size_t next = text_character(text + at, length - at);
         if (used + (next ? next : 1) > room)
             break;
         unsigned char byte = (unsigned char)text[at];
@@ -161,7 +143,7 @@ static bool check_characters(const struct sheet_source *source)
         if (source->bytes[at] == 0)
             return sheet_fail(source, at, "save the sheet as plain text in UTF-8",
                               "there is a zero byte here, so this is not a text file");
-        size_t length = character_length(source->bytes + at, source->length - at);
+        size_t length = text_character(source->bytes + at, source->length - at);
         if (length == 0)
             return sheet_fail(source, at, "save the sheet as UTF-8",
                               "the byte %02X here is not UTF-8 text",

@@ -4,6 +4,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "text/utf8.h"
+
 static bool said_already(const struct diagnostics *list, struct span span, const char *message)
 {
     for (size_t i = 0; i < list->count; i++) {
@@ -27,7 +29,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, str
     size_t *kept = &list->kept[severity];
     if (*kept > DIAGNOSTICS_MOST)
         return;
-    source_print(text, sizeof text, format, given);
+    text_print(text, sizeof text, format, given);
     if (said_already(list, span, text))
         return;
     const char *message = text;

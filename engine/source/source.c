@@ -1,7 +1,8 @@
 #include "source/source.h"
 
-#include <stdio.h>
 #include <string.h>
+
+#include "text/utf8.h"
 
 struct source *source_new(struct arena *arena, const char *name, const char *text, size_t length)
 {
@@ -17,70 +18,6 @@ struct source *source_new(struct arena *arena, const char *name, const char *tex
     source->text = arena_text(arena, text, length);
     source->length = (uint32_t)length;
     return source->name && source->text ? source : NULL;
-}
-
-/* How many bytes the character at `text` has, or 0 when it is not valid UTF-8 (RFC 3629: no
- * overlong forms, no surrogates, nothing above U+10FFFF). */
-static size_t character_length(const unsigned char *text, size_t left)
-{
-    unsigned char lead = text[0];
-    if (lead < 0x80)
-        return 1;
-    size_t length = lead >= 0xF0 ? 4 : lead >= 0xE0 ? 3 : 2;
-    if (lead < 0xC2 || lead > 0xF4 || left < length)
-        return 0;
-    for (size_t i = 1; i < length; i++)
-        if ((text[i] & 0xC0) != 0x80)
-            return 0;
-    bool overlong = (lead == 0xE0 && text[1] < 0xA0) || (lead == 0xF0 && text[1] < 0x90);
-    bool outside = (lead == 0xED && text[1] > 0x9F) || (lead == 0xF4 && text[1] > 0x8F);
-    return overlong || outside ? 0 : length;
-}
-
-size_t source_bad_byte(const char *text, size_t length)
-{
-    size_t at = 0;
-    while (at < length) {
-        size_t step = character_length((const unsigned char *)text + at, length - at);
-        if (step == 0)
-            return at;
-        at += step;
-    }
-    return length;
-}
-
-size_t source_cut(const char *text, size_t length, size_t most)
-{
-    if (length <= most)
-        return length;
-    while (most > 0 && ((unsigned char)text[most] & 0xC0) == 0x80)
-        most--;
-    return most;
-}
-
-void source_print(char *buffer, size_t size, const char *format, va_list given)
-{
-    int length = vsnprintf(buffer, size, format, given);
-    if (length < 0)
-        buffer[0] = '\0';
-    if (length < 0 || (size_t)length < size)
-        return;
-    /* The byte after the last whole character could not be seen any more: step back over a part. */
-    size_t end = size - 1, lead = end;
-    while (lead > 0 && ((unsigned char)buffer[lead - 1] & 0xC0) == 0x80)
-        lead--;
-    if (lead > 0 && (unsigned char)buffer[lead - 1] >= 0xC0 &&
-        source_bad_byte(buffer + lead - 1, end - lead + 1) == 0)
-        end = lead - 1;
-    buffer[end] = '\0';
-}
-
-void source_write(char *buffer, size_t size, const char *format, ...)
-{
-    va_list given;
-    va_start(given, format);
-    source_print(buffer, size, format, given);
-    va_end(given);
 }
 
 struct span span_join(struct span a, struct span b)
@@ -100,7 +37,7 @@ struct place span_place(struct span span)
         if (byte == '\n') {
             place.line++;
             place.column = 1;
-        } else if ((byte & 0xC0) != 0x80) {
+        } else if (!text_continues((char)byte)) {
             place.column++;
         }
     }

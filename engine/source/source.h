@@ -2,7 +2,6 @@
 #ifndef GROAT_SOURCE_H
 #define GROAT_SOURCE_H
 
-#include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
@@ -33,15 +32,6 @@ struct place {
 
 /* Copies the text into the arena, without its byte-order mark. */
 struct source *source_new(struct arena *arena, const char *name, const char *text, size_t length);
-/* How much of a text there is room for without parting a character: at most `most` bytes. */
-size_t source_cut(const char *text, size_t length, size_t most);
-/* vsnprintf for messages: what does not fit ends at a whole character. */
-void source_print(char *buffer, size_t size, const char *format, va_list given);
-void source_write(char *buffer, size_t size, const char *format, ...)
-    __attribute__((format(printf, 3, 4)));
-/* The offset of the first byte that is not part of valid UTF-8, or the length. */
-size_t source_bad_byte(const char *text, size_t length);
-
 struct span span_join(struct span a, struct span b);
 struct place span_place(struct span span);
 /* The whole line that the span begins on, without its end. */

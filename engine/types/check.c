@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "source/near.h"
+#include "text/near.h"
 #include "types/rules.h"
 #include "unit/currency.h"
 #include "unit/unit.h"

@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "source/near.h"
+#include "text/near.h"
 #include "types/check.h"
 #include "types/range.h"
 #include "types/share.h"

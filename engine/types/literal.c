@@ -3,7 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "source/near.h"
+#include "text/money.h"
+#include "text/near.h"
 #include "types/propose.h"
 #include "unit/currency.h"
 #include "unit/unit.h"
@@ -292,8 +293,8 @@ static enum literal_outcome read_digits(struct literal_scope scope,
 static bool report_no_sign(struct literal_scope scope, const char *symbol)
 {
     const struct statement *currency = scope.shop->currency;
-    bool word = (symbol[0] & 0xC0) == 0x40; /* an ASCII letter */
-    if (word || currency->symbol.text || scope.diagnostics != scope.shop->diagnostics)
+    if (text_sign_is_word(symbol, strlen(symbol)) || currency->symbol.text ||
+        scope.diagnostics != scope.shop->diagnostics)
         return false;
     diagnostics_error(scope.diagnostics, currency->span,
                       arena_print(scope.shop->arena, "currency %s %s", currency->name.text, symbol),
@@ -310,7 +311,8 @@ static enum literal_outcome read_money(struct literal_scope scope,
     if (!literal_is_money(scope.shop, symbol)) {
         if (report_no_sign(scope, symbol))
             return LITERAL_WRONG;
-        bool word = literal_is_unit(scope.shop, symbol) || (symbol[0] & 0xC0) == 0x40;
+        bool word =
+            literal_is_unit(scope.shop, symbol) || text_sign_is_word(symbol, strlen(symbol));
         const char *code = scope.shop->currency->name.text;
         if (word && strlen(symbol) != 3)
             diagnostics_error(scope.diagnostics, expression->span, NULL,

@@ -1,4 +1,5 @@
 #include "types/propose.h"
+#include "text/money.h"
 
 #include <string.h>
 
@@ -11,9 +12,8 @@ const char *propose_money(const struct shop *shop, const char *digits)
     const char *sign = shop->currency->symbol.text;
     if (!sign)
         return arena_print(shop->arena, "%s %s", digits, shop->currency->name.text);
-    bool word = (sign[0] & 0xC0) == 0x40; /* an ASCII letter */
-    return word ? arena_print(shop->arena, "%s %s", digits, sign)
-                : arena_print(shop->arena, "%s%s", sign, digits);
+    return text_sign_is_word(sign, strlen(sign)) ? arena_print(shop->arena, "%s %s", digits, sign)
+                                                 : arena_print(shop->arena, "%s%s", sign, digits);
 }
 
 /* The unit for one base measure at a power; NULL when there is none for it. */

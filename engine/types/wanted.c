@@ -1,7 +1,7 @@
 /* Types by themselves, and the checks that a value is of the one that is wanted. */
 #include <string.h>
 
-#include "source/near.h"
+#include "text/near.h"
 #include "types/check.h"
 #include "types/propose.h"
 

@@ -119,6 +119,27 @@ static void money_per_something_has_the_sign_of_the_currency(void **state)
     expect_numbers("wage as USD per g = x * $1 per g", "A,0.0314\nB,0.5\n", "$0.0314\n$0.5000\n");
 }
 
+/* `R$` ends in a mark of money: it stands before an amount although it begins with a letter. */
+static void the_sign_of_a_currency_stands_on_one_side_in_tables_and_in_help(void **state)
+{
+    (void)state;
+    write_text("real.rules", "currency BRL R$\nproduct {\n    name text\n    wood money\n}\n"
+                             "rate glue = R$1.50\ncost all = wood + glue\n"
+                             "price {\n    set cost * 2\n    round to R$1\n}\nchannel stall {}\n");
+    write_text("real.csv", "name,wood\nBowl,3\n");
+    expect_run("groat price real.rules real.csv", 0,
+               "Product  Sold at   Price  You keep    Cost  Profit  Margin  Take-home\n"
+               "---------------------------------------------------------------------\n"
+               "Bowl     stall    R$9.00    R$9.00  R$4.50  R$4.50   50.0%     R$4.50\n",
+               "");
+    expect_run("groat price real.rules real.csv --set glue=3", 2, "",
+               "groat: --set: glue: this number has no unit; glue is money\n"
+               "Try: --set glue='R$3'\nSingle quotes keep the $ from the shell\n");
+    expect_run("groat earn real.rules real.csv --at 4,,5", 2, "",
+               "groat: --at 4,,5: this is not a value; price is money\n"
+               "Try: for example --at 'R$45'\n");
+}
+
 static void numbers_align_by_their_decimal_mark(void **state)
 {
     (void)state;
@@ -322,6 +343,7 @@ int main(void)
         TEST(numbers_of_a_column_have_as_many_decimals),
         TEST(numbers_below_one_have_up_to_four_decimals),
         TEST(money_per_something_has_the_sign_of_the_currency),
+        TEST(the_sign_of_a_currency_stands_on_one_side_in_tables_and_in_help),
         TEST(numbers_align_by_their_decimal_mark),
         TEST(headings_take_more_lines_before_a_column_is_given_up),
         TEST(columns_stand_closer_before_one_is_given_up),

@@ -7,7 +7,7 @@
 #include <cmocka.h>
 
 #include "fault/rules_text.h"
-#include "source/source.h"
+#include "text/utf8.h"
 
 #define SHOP "currency USD $\nprice { set $5 }\n"
 
@@ -179,7 +179,7 @@ static void a_line_that_is_not_utf8_is_shown_up_to_there(void **state)
 
 static bool is_whole(const char *text)
 {
-    return source_bad_byte(text, strlen(text)) == strlen(text);
+    return text_bad_byte(text, strlen(text)) == strlen(text);
 }
 
 static void texts_too_long_for_a_message_are_cut_between_characters(void **state)

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "groat.h"
-#include "source/source.h"
+#include "text/utf8.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -53,7 +53,7 @@ static void demand(bool holds)
 static void demand_text(const char *text, size_t room)
 {
     const char *end = memchr(text, '\0', room);
-    demand(end != NULL && source_bad_byte(text, (size_t)(end - text)) == (size_t)(end - text));
+    demand(end != NULL && text_bad_byte(text, (size_t)(end - text)) == (size_t)(end - text));
 }
 
 /* All that the record's shows say, one after the other. */

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "groat.h"
-#include "source/source.h"
+#include "text/utf8.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -19,7 +19,7 @@ static void demand(bool holds)
 
 static void demand_text(const char *text)
 {
-    demand(text != NULL && source_bad_byte(text, strlen(text)) == strlen(text));
+    demand(text != NULL && text_bad_byte(text, strlen(text)) == strlen(text));
 }
 
 /* What a rules file may cost while fuzzing: enough for all there is, and soon over. */

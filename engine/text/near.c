@@ -1,8 +1,17 @@
-#include "source/near.h"
+#include "text/near.h"
 
+#include <stdbool.h>
 #include <string.h>
 
 enum { LONGEST = 80 };
+
+/* Capitals are the same as small letters. The C library's tolower follows the locale. */
+static bool same(char a, char b)
+{
+    char small_a = a >= 'A' && a <= 'Z' ? (char)(a - 'A' + 'a') : a;
+    char small_b = b >= 'A' && b <= 'Z' ? (char)(b - 'A' + 'a') : b;
+    return small_a == small_b;
+}
 
 /* How many letters must be changed, added, dropped or swapped with their neighbour (the restricted
  * distance of Damerau, 1964); more than `most` when it is more. Only places no further than `most`
@@ -18,12 +27,12 @@ static size_t distance(const char *a, size_t a_length, const char *b, size_t b_l
         size_t end = i + most < b_length ? i + most : b_length;
         size_t nearest = row[first - 1] = first == 1 ? i : most + 1;
         for (size_t j = first; j <= end; j++) {
-            size_t least = last[j - 1] + (a[i - 1] != b[j - 1]);
+            size_t least = last[j - 1] + !same(a[i - 1], b[j - 1]);
             if (last[j] + 1 < least)
                 least = last[j] + 1;
             if (row[j - 1] + 1 < least)
                 least = row[j - 1] + 1;
-            if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1] &&
+            if (i > 1 && j > 1 && same(a[i - 1], b[j - 2]) && same(a[i - 2], b[j - 1]) &&
                 before[j - 2] + 1 < least)
                 least = before[j - 2] + 1;
             row[j] = least;
@@ -45,17 +54,17 @@ struct near near_to(const char *wanted, size_t length)
     return (struct near){wanted, length, NULL, 0};
 }
 
-void near_offer(struct near *near, const char *name)
+void near_offer(struct near *near, const char *word)
 {
-    size_t length = strlen(name);
+    size_t length = strlen(word);
     if (length > LONGEST || near->length > LONGEST || near->length < 2)
         return;
     size_t most = near->length < 4 ? 1 : near->length < 8 ? 2 : 3;
     if (length > near->length + most || near->length > length + most)
         return;
-    size_t found = distance(near->wanted, near->length, name, length, most);
+    size_t found = distance(near->wanted, near->length, word, length, most);
     if (found <= most && (!near->best || found < near->distance)) {
-        near->best = name;
+        near->best = word;
         near->distance = found;
     }
 }
