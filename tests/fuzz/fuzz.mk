@@ -35,12 +35,12 @@ define fuzz
 	    $(FUZZ)/$(2)-found $(FUZZ)/$(2)-seeds
 endef
 
-fuzz-rules: $(FUZZ)/rules $(FUZZ)/rules-seeds
+fuzz-rules: packages-build $(FUZZ)/rules $(FUZZ)/rules-seeds
 	$(call fuzz,rules,rules,6000)
-fuzz-tidy: $(FUZZ)/tidy $(FUZZ)/rules-seeds
+fuzz-tidy: packages-build $(FUZZ)/tidy $(FUZZ)/rules-seeds
 	@rm -rf $(FUZZ)/tidy-seeds && cp -r $(FUZZ)/rules-seeds $(FUZZ)/tidy-seeds
 	$(call fuzz,tidy,tidy,4000)
-fuzz-cells: $(FUZZ)/cell $(FUZZ)/cells-seeds
+fuzz-cells: packages-build $(FUZZ)/cell $(FUZZ)/cells-seeds
 	$(call fuzz,cell,cells,400)
-fuzz-sheets: $(FUZZ)/sheet $(FUZZ)/sheets-seeds
+fuzz-sheets: packages-build $(FUZZ)/sheet $(FUZZ)/sheets-seeds
 	$(call fuzz,sheet,sheets,4000)

@@ -2,10 +2,10 @@
 #
 # It comes from the npm registry at the versions named here, and is not kept in the repository.
 # Without npm or a network the target says so in one line and succeeds; the tests that need the
-# data then skip, and say that they do.
+# data then skip, and say that they do. Every build reads the same data, whatever its folder is.
 
 PUBLISHED_PACKAGES := currency-codes@2.2.0 cldr-core@48.2.0 csv-spectrum@2.0.0
-PUBLISHED_FOLDER   := $(or $(B),build)/published
+PUBLISHED_FOLDER   := build/published
 
 # Without retries, so that a machine off the network is not kept waiting.
 PUBLISHED_NPM := npm --silent --fetch-retries=0 --fetch-timeout=20000
