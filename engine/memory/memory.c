@@ -1,5 +1,6 @@
 #include "memory/memory.h"
 
+#include <stdalign.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -50,8 +51,11 @@ struct arena_block {
     struct arena_block *next;
     size_t size; /* of `room` */
     size_t used;
-    max_align_t room[];
+    unsigned char room[];
 };
+
+/* What is taken is aligned for any type, wherever the host's block begins. */
+enum { ALIGN = alignof(max_align_t) };
 
 void arena_open(struct arena *arena, struct memory *memory)
 {
@@ -105,20 +109,25 @@ static struct arena_block *block_with(struct arena *arena, size_t size)
     return block;
 }
 
+/* How many bytes from the end of what is used up to the next place where a thing may begin. */
+static size_t gap(const struct arena_block *block)
+{
+    return -((uintptr_t)block->room + block->used) % ALIGN;
+}
+
 void *arena_take(struct arena *arena, size_t size)
 {
-    size_t align = sizeof(max_align_t);
-    size_t whole = size <= SIZE_MAX - align ? (size + align - 1) / align * align : SIZE_MAX;
     struct arena_block *block = arena->current;
-    if (!block || block->size - block->used < whole)
-        block = whole == SIZE_MAX ? NULL : block_with(arena, whole);
+    if (!block || block->size - block->used < gap(block) ||
+        block->size - block->used - gap(block) < size)
+        block = size > SIZE_MAX - ALIGN ? NULL : block_with(arena, size + ALIGN);
     if (!block) {
         if (arena->escape)
             longjmp(*arena->escape, 1);
         return NULL;
     }
-    void *taken = (char *)block->room + block->used;
-    block->used += whole;
+    unsigned char *taken = block->room + block->used + gap(block);
+    block->used = (size_t)(taken + size - block->room);
     return memset(taken, 0, size);
 }
 
