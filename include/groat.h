@@ -20,11 +20,22 @@
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
  * out, the functions that make something return NULL, and the others return GROAT_NO_MEMORY.
  *
+ * Wrong arguments. A wrong argument is answered and never used: NULL where something is needed, an
+ * index past the last one (SIZE_MAX of a name that was not found among them), a number that an enum
+ * does not have, a count without its list, or a scratch and a record that were made for other rules
+ * than the method. Rules that are read again are other rules, even where not a letter has changed;
+ * methods made by `…_with_rates` and `…_leaned` belong to the rules of the method they come from. The
+ * answer is GROAT_FAILED with groat_result_reason where a function returns an outcome, and
+ * GROAT_BAD_VALUE with `*trouble` where it returns a status. A function that makes something returns
+ * NULL. Otherwise a value is missing, a count 0, an index SIZE_MAX, a flag false, a written text
+ * empty, a pointer NULL, and a struct blank, with empty texts for those that are never NULL. Nobody
+ * can check whether an object was freed, or whether a list and a buffer are as long as the host says.
+ *
  * Amounts are exact fractions. They leave the library as texts: exactly, as numerator and
  * denominator; rounded to decimals; or written for a person. Texts are UTF-8.
  *
  * Writers of texts follow snprintf: they fill at most `size` bytes, closed by a zero byte, and
- * return the length of the whole text. `buffer` may be NULL when `size` is 0.
+ * return the length of the whole text. `buffer` may be NULL: then they only measure.
  */
 #ifndef GROAT_H
 #define GROAT_H
@@ -49,7 +60,8 @@ GROAT_API const char *groat_version(void); /* of the library that is linked */
 /* ---- memory and limits ---- */
 
 /* Where the library gets its memory. Behaves like realloc with the old size told; `new_size` 0 frees
- * and returns NULL. Called from whatever thread calls the library. */
+ * and returns NULL. Blocks are aligned for pointers and for int64_t; more is not needed. Called from
+ * whatever thread calls the library. */
 typedef struct groat_allocator {
     void *(*resize)(void *context, void *block, size_t old_size, size_t new_size);
     void *context;
@@ -97,7 +109,7 @@ typedef bool groat_loader(void *context, const char *name, const char *from, con
 
 /* How rules are read. Zero or NULL members mean what groat_method_read says. */
 typedef struct groat_reading {
-    const groat_allocator *allocator; /* NULL: the C library's */
+    const groat_allocator *allocator; /* NULL, or without a function: the C library's */
     const groat_limits *limits;       /* NULL: groat_limits_default() */
     groat_loader *loader;             /* NULL: every `use` is an error */
     void *loader_context;
@@ -110,9 +122,9 @@ typedef struct groat_reading {
 typedef struct groat_method groat_method;
 typedef struct groat_report groat_report;
 
-/* Reads and checks rules, and compiles them when they have no error. `name` stands in messages.
- * `*report`, which the caller frees, holds everything there is to say; NULL only when the host's
- * memory ran out. Returns NULL when there is an error. `reading` may be NULL. */
+/* Reads and checks rules, and compiles them when they have no error. `name` stands in messages; NULL
+ * for "rules". `*report`, which the caller frees, holds everything there is to say; NULL only when the
+ * host's memory ran out. Returns NULL when there is an error. `reading` and `report` may be NULL. */
 GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
                                           const groat_reading *reading, groat_report **report);
 GROAT_API void groat_method_free(groat_method *method);
@@ -160,7 +172,7 @@ GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char
                                         size_t size);
 
 /* Runs the `expect`s. Each one that fails is an error in the report, which the caller frees; NULL
- * when memory ran out. `*count` becomes how many there are. */
+ * when memory ran out. `*count` becomes how many there are; `count` may be NULL. */
 GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
 
 /* ---- tidying rules ---- */
@@ -171,7 +183,7 @@ typedef struct groat_tidied groat_tidied;
  * comments on the same lines, so the same meaning. Only whether the text can be read is looked at:
  * it may use names that stand elsewhere, and no loader is called. `name` stands in messages.
  * `*report`, which the caller frees, holds what is wrong; NULL only when the host's memory ran out.
- * Returns NULL when there is an error. `reading` may be NULL. */
+ * Returns NULL when there is an error. `name`, `reading` and `report` may be NULL. */
 GROAT_API groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
                                    groat_report **report);
 /* UTF-8, without a byte-order mark; a zero byte stands after it. The tidied object's own. */
@@ -335,7 +347,7 @@ GROAT_API void groat_record_clear(groat_record *record);
 
 typedef enum groat_status {
     GROAT_OK,
-    GROAT_BAD_VALUE, /* `*trouble` says why; the record is as it was */
+    GROAT_BAD_VALUE, /* `*trouble`, which may be NULL, says why; the record is as it was */
     GROAT_NO_MEMORY
 } groat_status;
 
@@ -345,7 +357,7 @@ typedef enum groat_status {
 GROAT_API groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
                                         const groat_cells *cells, groat_trouble *trouble);
 /* Sets a field to top/bottom of what a bare number means in it (`40` in minutes); flags are 0 or 1.
- * Not for texts, dates and parts. */
+ * `bottom` is above zero. Not for texts, dates and parts. */
 GROAT_API groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
                                                  int64_t bottom, groat_trouble *trouble);
 /* Whether a field of the record is a range: its cell, or its default where the cell is absent. Then
@@ -423,7 +435,9 @@ typedef struct groat_number_column {
 } groat_number_column;
 
 /* Fills `prices` with the price of each record in smallest units of the currency, and `outcomes`.
- * A price is 0 where there is none. Either may be NULL. Fields without a column are absent. */
+ * A price is 0 where there is none. Either may be NULL. Fields without a column are absent; where one
+ * of these is required, and a required text always is without one, nothing is priced. With
+ * GROAT_BAD_VALUE the rows before the one that is wrong are filled. */
 GROAT_API groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
                                            const groat_order *order,
                                            const groat_number_column *columns, size_t columns_count,

@@ -45,13 +45,13 @@ static enum cell_outcome passed_on(struct cell_trouble *trouble, struct diagnost
     return CELL_WRONG;
 }
 
-static const char *words_for(const struct cell_reader *reader, struct type type, char *buffer,
+static const char *words_for(const struct program *program, struct type type, char *buffer,
                              size_t size)
 {
     switch (type.kind) {
     case TYPE_NUMBER:
-        dim_describe(type.dimension, reader->program->shop->dimension_names,
-                     reader->program->shop->dimensions_declared, buffer, size);
+        dim_describe(type.dimension, program->shop->dimension_names,
+                     program->shop->dimensions_declared, buffer, size);
         return buffer;
     case TYPE_FLAG: return "yes or no";
     case TYPE_TEXT: return "a text";
@@ -161,6 +161,20 @@ static enum cell_outcome read_text(struct cell_reader *reader, const char *text,
     return CELL_READ;
 }
 
+bool cell_number_fits(const struct program *program, const struct cell_wanted *wanted,
+                      struct num number, struct cell_trouble *trouble)
+{
+    char words[128];
+    if (wanted->count && (!num_is_whole(number) || num_sign(number) < 0))
+        wrong(trouble, NULL, "a count is a whole number, and not below zero");
+    else if (wanted->measure && num_sign(number) < 0)
+        wrong(trouble, NULL, "%s is %s, and that is never below zero", wanted->name,
+              words_for(program, wanted->type, words, sizeof words));
+    else
+        return true;
+    return false;
+}
+
 /* The checks of a number that is read, and a bare one's unit. */
 static enum cell_outcome accept_number(struct cell_reader *reader, const struct cell_wanted *wanted,
                                        struct num number, bool bare, struct value *out,
@@ -171,12 +185,9 @@ static enum cell_outcome accept_number(struct cell_reader *reader, const struct 
         return wrong(trouble, NULL, "a percentage needs its %% sign");
     if (bare && !wanted->bare)
         return wrong(trouble, example_of(wanted->type), "this number has no unit; %s is %s",
-                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
-    if (wanted->count && (!num_is_whole(number) || num_sign(number) < 0))
-        return wrong(trouble, NULL, "a count is a whole number, and not below zero");
-    if (wanted->measure && num_sign(number) < 0)
-        return wrong(trouble, NULL, "%s is %s, and that is never below zero", wanted->name,
-                     words_for(reader, wanted->type, words, sizeof words));
+                     wanted->name, words_for(reader->program, wanted->type, words, sizeof words));
+    if (!cell_number_fits(reader->program, wanted, number, trouble))
+        return CELL_WRONG;
     if (bare && num_multiply(reader->heap, number, wanted->factor, &number) != NUM_OK)
         return wrong(trouble, NULL, "this number has more digits than the engine works with");
     *out = value_number(number);
@@ -217,8 +228,8 @@ static enum cell_outcome of_another_kind(struct cell_reader *reader,
 {
     char words[128], given[128];
     return wrong(trouble, example_of(wanted->type), "this is %s; %s is %s",
-                 words_for(reader, type, given, sizeof given), wanted->name,
-                 words_for(reader, wanted->type, words, sizeof words));
+                 words_for(reader->program, type, given, sizeof given), wanted->name,
+                 words_for(reader->program, wanted->type, words, sizeof words));
 }
 
 /* A middle that counts nothing whole; the lowest is as good an example of a likely one as any. */
@@ -241,7 +252,7 @@ static enum cell_outcome read_range(struct cell_reader *reader, const struct cel
     char words[128];
     if (wanted->type.kind != TYPE_NUMBER)
         return wrong(trouble, example_of(wanted->type), "%s is %s, and that is never a range",
-                     wanted->name, words_for(reader, wanted->type, words, sizeof words));
+                     wanted->name, words_for(reader->program, wanted->type, words, sizeof words));
     if (range_read(scope_of(reader, &diagnostics), expression, &range) != LITERAL_READ)
         return diagnostics.errors > 0
                    ? passed_on(trouble, &diagnostics, range_example_of(wanted))
@@ -275,7 +286,7 @@ static enum cell_outcome not_a_value(struct cell_reader *reader, const struct ce
     const char *help = range ? range_example_of(wanted) : example_of(wanted->type);
     return wrong(trouble, instead ? instead : help, "this is not a %s; %s is %s",
                  range ? "range" : "value", wanted->name,
-                 words_for(reader, wanted->type, words, sizeof words));
+                 words_for(reader->program, wanted->type, words, sizeof words));
 }
 
 static enum cell_outcome read_literal(struct cell_reader *reader, const struct cell_wanted *wanted,
@@ -362,9 +373,10 @@ static enum cell_outcome read_part(struct cell_reader *reader, const struct tree
     char given[128], bought[128];
     struct type per = {TYPE_NUMBER, material->per};
     return wrong(trouble, NULL, "%s is bought by %s, and this is %s", tree->name.text,
-                 dim_is_none(material->per) ? "the piece"
-                                            : words_for(reader, per, bought, sizeof bought),
-                 words_for(reader, literal.type, given, sizeof given));
+                 dim_is_none(material->per)
+                     ? "the piece"
+                     : words_for(reader->program, per, bought, sizeof bought),
+                 words_for(reader->program, literal.type, given, sizeof given));
 }
 
 /* A part of the material that the text names, or else of one that this shop buys: by the piece, if

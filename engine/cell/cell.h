@@ -41,6 +41,10 @@ enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };
 enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
                             const char *text, size_t length, struct value *out,
                             struct cell_trouble *trouble);
+/* Whether a number, in what a bare one means, is one that the field or rate may be: a count, and not
+ * below zero where it may not. Otherwise says why. */
+bool cell_number_fits(const struct program *program, const struct cell_wanted *wanted,
+                      struct num number, struct cell_trouble *trouble);
 struct cell_wanted cell_wanted_of_field(const struct field_code *field);
 struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate);
 

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "library/call.h"
+
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line)
 {
     lines->items = arena_grow(&explaining->explanation->arena, lines->items, sizeof *lines->items,
@@ -335,10 +337,12 @@ groat_explanation *groat_explain_name(groat_scratch *scratch, const groat_method
                                       const groat_record *record, const groat_order *order,
                                       const char *name, groat_outcome *outcome)
 {
+    groat_outcome unused;
+    outcome = outcome ? outcome : &unused;
     *outcome = groat_price(scratch, method, record, order);
-    groat_explanation *explanation = explanation_new(scratch->core);
-    if (!explanation)
-        return NULL;
+    groat_explanation *explanation = scratch ? explanation_new(scratch->core) : NULL;
+    if (!explanation || call_pricing(scratch, method, record, order))
+        return explanation; /* without lines: nothing was priced */
     struct explaining explaining = {.explanation = explanation,
                                     .scratch = scratch,
                                     .channel = &scratch->core->shop.channels[order->channel],
@@ -359,22 +363,23 @@ groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *met
 
 size_t groat_explanation_lines(const groat_explanation *explanation)
 {
-    return explanation->lines.count;
+    return explanation ? explanation->lines.count : 0;
 }
 
 const groat_line *groat_explanation_line(const groat_explanation *explanation, size_t index)
 {
-    return &explanation->lines.items[index];
+    return index < groat_explanation_lines(explanation) ? &explanation->lines.items[index] : NULL;
 }
 
 groat_below groat_explanation_below(const groat_explanation *explanation)
 {
-    return explanation->below;
+    return explanation ? explanation->below : (groat_below){.footing = GROAT_ON_NOTHING};
 }
 
 const groat_line *groat_explanation_miss(const groat_explanation *explanation, size_t index)
 {
-    return &explanation->misses.items[index];
+    return explanation && index < explanation->misses.count ? &explanation->misses.items[index]
+                                                            : NULL;
 }
 
 void groat_explanation_free(groat_explanation *explanation)

@@ -1,5 +1,6 @@
 /* Pricing many records from columns of numbers. */
-#include "library/library.h"
+#include "library/call.h"
+#include "text/utf8.h"
 
 /* Sets one record's fields from the columns. */
 static groat_status set_row(groat_record *record, const groat_number_column *columns, size_t count,
@@ -12,17 +13,61 @@ static groat_status set_row(groat_record *record, const groat_number_column *col
     return status;
 }
 
+/* Why columns make no sense together, or NULL. */
+static const char *wrong_columns(const groat_method *method, const groat_order *order,
+                                 const groat_number_column *columns, size_t columns_count,
+                                 size_t count)
+{
+    int64_t days;
+    if (!call_has_items(columns, columns_count, sizeof *columns))
+        return "the call was given a number of columns and not the columns";
+    if (count > PTRDIFF_MAX / sizeof *columns->tops)
+        return "these are more rows than memory holds";
+    for (size_t i = 0; i < columns_count; i++)
+        if (columns[i].field >= groat_method_fields(method))
+            return "the rules have no field of a column's number";
+        else if (!columns[i].tops && count > 0)
+            return "a column has no numbers";
+    return call_order(order, &days);
+}
+
+/* Of a required field that has no column no row could be priced. */
+static groat_status find_required(const struct program *program, const groat_number_column *columns,
+                                  size_t columns_count, groat_trouble *trouble)
+{
+    for (size_t field = 0; field < program->fields_count; field++) {
+        bool there = !program->fields[field].required;
+        for (size_t i = 0; i < columns_count && !there; i++)
+            there = columns[i].field == field;
+        if (there)
+            continue;
+        call_refuse(trouble, "");
+        if (trouble)
+            text_write(trouble->message, sizeof trouble->message,
+                       "%.80s is required and has no column", program->fields[field].symbol->name);
+        return GROAT_BAD_VALUE;
+    }
+    return GROAT_OK;
+}
+
 groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
                                  const groat_order *order, const groat_number_column *columns,
                                  size_t columns_count, size_t count, int64_t *prices,
                                  groat_outcome *outcomes, groat_trouble *trouble)
 {
     groat_record *record = groat_record_new(method);
-    scratch->record = NULL;
-    scratch->worked_out = false;
-    if (!record)
+    if (method && !record)
         return GROAT_NO_MEMORY;
     groat_status status = GROAT_OK;
+    const char *why = call_pricing(scratch, method, record, order);
+    if (!why)
+        why = wrong_columns(method, order, columns, columns_count, count);
+    if (why)
+        status = call_refuse(trouble, why);
+    else
+        status = find_required(method->core->program, columns, columns_count, trouble);
+    if (status != GROAT_OK)
+        price_refuse_call(scratch, why ? why : "a required field has no column");
     for (size_t row = 0; row < count && status == GROAT_OK; row++) {
         num_heap_rewind(&record->heap, (struct num_mark){0});
         status = set_row(record, columns, columns_count, row, trouble);
@@ -42,8 +87,10 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
             prices[row] = coins;
     }
     /* The last result leans on a record that goes now. */
-    scratch->record = NULL;
-    scratch->worked_out = false;
+    if (scratch) {
+        scratch->record = NULL;
+        scratch->worked_out = false;
+    }
     groat_record_free(record);
     return status;
 }

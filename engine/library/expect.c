@@ -325,6 +325,10 @@ static bool check_guarded(struct checking *checking)
 
 groat_report *groat_method_check(const groat_method *method, size_t *count)
 {
+    if (count)
+        *count = method ? method->core->program->expects_count : 0;
+    if (!method)
+        return NULL;
     size_t steps = method->core->limits.steps;
     struct checking checking = {.method = method, .memory = core_memory(method->core)};
     checking.steps_left = steps < SIZE_MAX / RECORDS_MOST ? steps * RECORDS_MOST : SIZE_MAX;
@@ -333,8 +337,6 @@ groat_report *groat_method_check(const groat_method *method, size_t *count)
     num_heap_open(&checking.heap, &checking.memory, method->core->limits.number_bits);
     checking.scratch = groat_scratch_new(method);
     groat_report *report = NULL;
-    if (count)
-        *count = method->core->program->expects_count;
     if (checking.scratch && check_guarded(&checking))
         report = report_new(&method->core->allocator, &checking.diagnostics);
     groat_method_free(checking.other);

@@ -20,6 +20,8 @@ static groat_kind kind_of(struct type type)
 
 groat_currency groat_method_currency(const groat_method *method)
 {
+    if (!method)
+        return (groat_currency){.code = "", .symbol = ""};
     const struct shop *shop = &method->core->shop;
     const char *symbol = shop->currency->symbol.text;
     return (groat_currency){shop->currency->name.text, symbol ? symbol : shop->currency->name.text,
@@ -30,11 +32,13 @@ groat_currency groat_method_currency(const groat_method *method)
 
 size_t groat_method_fields(const groat_method *method)
 {
-    return method->core->program->fields_count;
+    return method ? method->core->program->fields_count : 0;
 }
 
 groat_field groat_method_field(const groat_method *method, size_t index)
 {
+    if (index >= groat_method_fields(method))
+        return (groat_field){.name = "", .column = "", .type = ""};
     const struct field_code *field = &method->core->program->fields[index];
     const struct statement *statement = field->symbol->statement;
     return (groat_field){.name = field->symbol->name,
@@ -48,6 +52,8 @@ groat_field groat_method_field(const groat_method *method, size_t index)
 
 size_t groat_method_find_field(const groat_method *method, const char *name)
 {
+    if (!method || !name)
+        return SIZE_MAX;
     const struct program *program = method->core->program;
     for (size_t i = 0; i < program->fields_count; i++)
         if (strcmp(program->fields[i].column, name) == 0)
@@ -62,11 +68,13 @@ size_t groat_method_find_field(const groat_method *method, const char *name)
 
 size_t groat_method_rates(const groat_method *method)
 {
-    return method->core->program->rates_count;
+    return method ? method->core->program->rates_count : 0;
 }
 
 groat_rate groat_method_rate(const groat_method *method, size_t index)
 {
+    if (index >= groat_method_rates(method))
+        return (groat_rate){.name = "", .text = "", .file = ""};
     const struct rate_code *rate = &method->core->program->rates[index];
     struct span span = rate->symbol->statement->name.span;
     return (groat_rate){.name = rate->symbol->name,
@@ -80,27 +88,32 @@ groat_rate groat_method_rate(const groat_method *method, size_t index)
 
 size_t groat_method_channels(const groat_method *method)
 {
-    return method->core->program->channels_count;
+    return method ? method->core->program->channels_count : 0;
 }
 
 const char *groat_method_channel(const groat_method *method, size_t index)
 {
-    return method->core->program->channels[index].name;
+    return index < groat_method_channels(method) ? method->core->program->channels[index].name
+                                                 : NULL;
 }
 
 size_t groat_method_find_channel(const groat_method *method, const char *name)
 {
+    if (!method || !name)
+        return SIZE_MAX;
     unsigned channel = shop_channel(&method->core->shop, name);
     return channel == NO_CHANNEL ? SIZE_MAX : channel;
 }
 
 size_t groat_method_shows(const groat_method *method)
 {
-    return method->core->program->columns_count;
+    return method ? method->core->program->columns_count : 0;
 }
 
 groat_column groat_method_show(const groat_method *method, size_t index)
 {
+    if (index >= groat_method_shows(method))
+        return (groat_column){.name = ""};
     const struct column_code *column = &method->core->program->columns[index];
     return (groat_column){column->name,
                           column->unit_text && !dim_is_money(column->type.dimension)
@@ -111,11 +124,13 @@ groat_column groat_method_show(const groat_method *method, size_t index)
 
 size_t groat_method_goals(const groat_method *method)
 {
-    return method->core->shop.goals.count;
+    return method ? method->core->shop.goals.count : 0;
 }
 
 groat_goal groat_method_goal(const groat_method *method, size_t index)
 {
+    if (index >= groat_method_goals(method))
+        return (groat_goal){.text = "", .file = ""};
     const struct shop *shop = &method->core->shop;
     const struct statement *goal = shop->goals.items[index];
     bool limited = false;
@@ -143,6 +158,8 @@ static bool is_told(const struct symbol *symbol)
 
 size_t groat_method_names(const groat_method *method)
 {
+    if (!method)
+        return 0;
     const struct symbol_set *symbols = &method->core->shop.symbols;
     size_t count = FIGURES_TOLD;
     for (size_t i = 0; i < symbols->count; i++)
@@ -152,6 +169,8 @@ size_t groat_method_names(const groat_method *method)
 
 const char *groat_method_name(const groat_method *method, size_t index)
 {
+    if (!method)
+        return NULL;
     const struct symbol_set *symbols = &method->core->shop.symbols;
     if (index < FIGURES_TOLD)
         return figure_name((enum figure)(FIGURES_FIRST + index));
@@ -165,5 +184,5 @@ const char *groat_method_name(const groat_method *method, size_t index)
 bool groat_date_valid(const char *text)
 {
     int64_t days;
-    return literal_date(text, &days);
+    return text && literal_date(text, &days);
 }

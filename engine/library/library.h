@@ -122,7 +122,11 @@ const struct member_code *price_member(const groat_scratch *scratch);
 /* Works out what names, questions and explanations read beyond the price itself; once a result. */
 void price_named(groat_scratch *scratch);
 
-/* Takes up an order; false where nothing can be priced, with the reason. */
+/* Ends a pricing without a price, for a reason in words. */
+groat_outcome price_fail(groat_scratch *scratch, const char *text);
+/* The same of a call that makes no sense; the scratch may be NULL. */
+groat_outcome price_refuse_call(groat_scratch *scratch, const char *why);
+/* Takes up an order; false where nothing can be priced, with the reason, if there is a scratch. */
 bool price_ready(groat_scratch *scratch, const groat_method *method, const groat_record *record,
                  const groat_order *order);
 /* The pricing itself; at the price given, or with NULL at the one found. */
@@ -160,6 +164,12 @@ struct groat_report {
 
 /* A report of the diagnostics, sorted; NULL without memory. */
 groat_report *report_new(const groat_allocator *allocator, struct diagnostics *diagnostics);
+/* Hands a report to a host, or frees it where there is nowhere to put it. */
+void report_hand_out(groat_report *report, groat_report **wanted);
+/* The name of rules that a host gives none, in messages. */
+#define NAME_OF_NONE "rules"
+/* Of one error, about rules as a whole. */
+groat_report *report_alone(const struct core *core, const char *name, const char *message);
 /* Of rules that need more than they may have: what else there was to say went with the memory. */
 groat_report *report_limit(const struct core *core, const char *name);
 

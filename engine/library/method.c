@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "compile/compile.h"
-#include "library/library.h"
+#include "library/call.h"
 #include "names/load.h"
 #include "types/check.h"
 
@@ -73,7 +73,7 @@ void core_release(struct core *core)
 
 static groat_allocator allocator_of(const groat_reading *reading)
 {
-    if (reading && reading->allocator)
+    if (reading && reading->allocator && reading->allocator->resize)
         return *reading->allocator;
     struct memory standard = memory_standard();
     return (groat_allocator){standard.resize, standard.context};
@@ -109,7 +109,8 @@ static bool load_from_host(void *context, const char *name, const char *from,
 {
     struct host_loader *host = context;
     groat_text found = {0};
-    if (!host->load(host->context, name, from, full_name, &found))
+    if (!host->load(host->context, name, from, full_name, &found) || !*full_name ||
+        (!found.start && found.length > 0))
         return false;
     *text = found.start;
     *length = found.length;
@@ -212,13 +213,9 @@ static bool read_guarded(struct core *core, const char *name, groat_text rules,
 groat_report *report_limit(const struct core *core, const char *name)
 {
     char message[100];
-    struct source source = {.name = name, .text = ""};
-    struct diagnostic item = {
-        .severity = DIAGNOSTIC_ERROR, .span = {&source, 0, 0}, .message = message};
-    struct diagnostics diagnostics = {.items = &item, .count = 1, .errors = 1};
     snprintf(message, sizeof message, "these rules need more than the %zu bytes that they may take",
              core->limits.memory);
-    return report_new(&core->allocator, &diagnostics);
+    return report_alone(core, name, message);
 }
 
 /* The method of rules that were read without an error; NULL without memory. */
@@ -239,22 +236,31 @@ static groat_method *settled_method(struct core *core, bool *limited)
 groat_method *groat_method_read(const char *name, groat_text rules, const groat_reading *reading,
                                 groat_report **report)
 {
-    *report = NULL;
+    if (report)
+        *report = NULL;
     struct core *core = core_new(reading);
     if (!core)
         return NULL;
+    name = name ? name : NAME_OF_NONE;
+    if (!call_has_text(rules)) {
+        report_hand_out(report_alone(core, name, NO_RULES), report);
+        core_release(core);
+        return NULL;
+    }
+    groat_report *said = NULL;
     struct diagnostics diagnostics = {.arena = &core->arena};
     groat_method *method = NULL;
     bool read = read_guarded(core, name, rules, reading, &diagnostics);
     bool limited = core->memory.limited, right = read && diagnostics.errors == 0;
     if (read)
-        *report = report_new(&core->allocator, &diagnostics);
-    if (*report && right)
+        said = report_new(&core->allocator, &diagnostics);
+    if (said && right)
         method = settled_method(core, &limited);
     if (!read || (right && !method)) {
-        groat_report_free(*report);
-        *report = limited ? report_limit(core, name) : NULL;
+        groat_report_free(said);
+        said = limited ? report_limit(core, name) : NULL;
     }
+    report_hand_out(said, report);
     core_release(core);
     return method;
 }

@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "solve/cliff.h"
 #include "solve/search.h"
 #include "text/utf8.h"
@@ -33,6 +33,8 @@ static void *room(groat_scratch *scratch, size_t count, size_t size)
 
 groat_scratch *groat_scratch_new(const groat_method *method)
 {
+    if (!method)
+        return NULL;
     struct core *core = method->core;
     const struct program *program = core->program;
     struct memory memory = core_memory(core);
@@ -179,7 +181,7 @@ groat_outcome price_failed(groat_scratch *scratch, struct value error)
     return GROAT_FAILED;
 }
 
-static groat_outcome fail_text(groat_scratch *scratch, const char *text)
+groat_outcome price_fail(groat_scratch *scratch, const char *text)
 {
     snprintf(scratch->reason, sizeof scratch->reason, "%s", text);
     return GROAT_FAILED;
@@ -238,7 +240,7 @@ static groat_outcome judge(groat_scratch *scratch)
     const struct value *error = first_error(scratch);
     if (error)
         return error->state == VALUE_ERROR ? price_failed(scratch, *error)
-                                           : fail_text(scratch, "there is no price");
+                                           : price_fail(scratch, "there is no price");
     note_price(scratch);
     for (size_t i = 0; i < channel->warns_count; i++) {
         struct value warns = scratch->values[channel->warns[i].step];
@@ -267,13 +269,13 @@ static groat_outcome judge(groat_scratch *scratch)
 /* ---- pricing ---- */
 
 /* Forgets the last result, so that none of it shows through where this one comes to nothing. */
-static void begin(groat_scratch *scratch, size_t channel)
+static void begin(groat_scratch *scratch)
 {
     const struct program *program = scratch->core->program;
     standing_check(scratch);
     num_heap_rewind(&scratch->heap, (struct num_mark){0});
     arena_empty(&scratch->notes);
-    scratch->channel = &program->channels[channel];
+    scratch->record = NULL;
     scratch->notes_count = 0;
     scratch->reason[0] = '\0';
     scratch->worked_out = false;
@@ -354,32 +356,46 @@ groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
     groat_outcome outcome = work_out(scratch);
     /* A trial that met no memory looks like one that failed its aim: nothing of it can be trusted. */
     scratch->no_memory = scratch->no_memory || scratch->heap.starved;
-    return scratch->no_memory ? fail_text(scratch, "there is no memory left") : outcome;
+    return scratch->no_memory ? price_fail(scratch, "there is no memory left") : outcome;
 }
 
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            const struct value *fields, size_t channel, int64_t quantity,
                            struct value as_of)
 {
-    begin(scratch, channel);
+    begin(scratch);
+    scratch->channel = &scratch->core->program->channels[channel];
     standing_begin(scratch, method, NULL, quantity, as_of);
     scratch->evaluation.fields = fields;
     return price_settled(scratch, NULL);
 }
 
+groat_outcome price_refuse_call(groat_scratch *scratch, const char *why)
+{
+    if (!scratch)
+        return GROAT_FAILED;
+    begin(scratch);
+    return price_fail(scratch, why);
+}
+
 bool price_ready(groat_scratch *scratch, const groat_method *method, const groat_record *record,
                  const groat_order *order)
 {
+    const char *why = call_pricing(scratch, method, record, order);
+    if (why) {
+        price_refuse_call(scratch, why);
+        return false;
+    }
     const struct program *program = scratch->core->program;
     struct value as_of = value_missing();
     int64_t days;
+    begin(scratch);
+    scratch->channel = &program->channels[order->channel];
     scratch->record = record;
-    begin(scratch, order->channel);
     size_t missing = groat_record_missing(record);
-    if (order->as_of && !literal_date(order->as_of, &days))
-        fail_text(scratch, "the date is not one: it is written 2027-01-31");
-    else if (order->quantity < 1)
-        fail_text(scratch, "a quantity is a whole number, one or more");
+    why = call_order(order, &days);
+    if (why)
+        price_fail(scratch, why);
     else if (missing != SIZE_MAX)
         snprintf(scratch->reason, sizeof scratch->reason, "%.80s is required and its cell is empty",
                  program->fields[missing].symbol->name);

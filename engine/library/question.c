@@ -3,19 +3,11 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "parse.h"
 #include "solve/search.h"
 
 /* ---- money from outside ---- */
-
-static groat_status refuse(groat_trouble *trouble, const char *message, const char *help)
-{
-    *trouble = (groat_trouble){0};
-    snprintf(trouble->message, sizeof trouble->message, "%s", message);
-    snprintf(trouble->help, sizeof trouble->help, "%s", help);
-    return GROAT_BAD_VALUE;
-}
 
 /* Reads into room of its own, which is left with the coins alone. */
 static groat_status read_coins(const struct core *core, struct cell_reader *reader, groat_text text,
@@ -32,27 +24,34 @@ static groat_status read_coins(const struct core *core, struct cell_reader *read
     if (outcome == CELL_NO_MEMORY)
         return GROAT_NO_MEMORY;
     if (outcome == CELL_WRONG) {
-        refuse(trouble, cell.message, cell.help);
+        call_refuse(trouble, cell.message);
+        snprintf(trouble->help, sizeof trouble->help, "%s", cell.help);
         trouble->column = cell.column;
         return GROAT_BAD_VALUE;
     }
     if (value.state == VALUE_MISSING)
-        return refuse(trouble, "there is no amount here", "");
+        return call_refuse(trouble, "there is no amount here");
     if (reader->range.there)
-        return refuse(trouble, "a price is one amount, and this is a range", "");
+        return call_refuse(trouble, "a price is one amount, and this is a range");
     if (num_sign(value.number) <= 0)
-        return refuse(trouble, "a price is above zero", "");
+        return call_refuse(trouble, "a price is above zero");
     if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
         num_compare(whole, num_whole(COINS_MOST)) > 0)
-        return refuse(trouble, "this is more than any price", "");
+        return call_refuse(trouble, "this is more than any price");
     if (!num_to_int64(whole, coins))
-        return refuse(trouble, "a price is a whole number of the currency's smallest unit", "");
+        return call_refuse(trouble, "a price is a whole number of the currency's smallest unit");
     return GROAT_OK;
 }
 
 groat_status groat_money_read(const groat_method *method, groat_text text, const groat_cells *cells,
                               int64_t *coins, groat_trouble *trouble)
 {
+    if (!method)
+        return call_refuse(trouble, "the call was given no method");
+    if (!call_has_text(text))
+        return call_refuse(trouble, "the amount has a length and no text");
+    if (!coins)
+        return call_refuse(trouble, "there is nowhere to put the amount");
     const struct core *core = method->core;
     struct memory memory = core_memory(core);
     struct arena arena;
@@ -121,7 +120,7 @@ groat_outcome groat_price_without_loss(groat_scratch *scratch, const groat_metho
                                        const groat_record *record, const groat_order *order)
 {
     groat_outcome outcome = groat_price(scratch, method, record, order);
-    if (!scratch->worked_out)
+    if (!scratch || !scratch->worked_out)
         return outcome;
     return price_at_found(scratch, method, record, order, scratch->channel->without_loss);
 }
@@ -130,8 +129,10 @@ groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *m
                                    const groat_record *record, const groat_order *order,
                                    size_t goal)
 {
+    if (method && goal >= method->core->shop.goals.count)
+        return price_refuse_call(scratch, "the rules have no goal of this number");
     groat_outcome outcome = groat_price(scratch, method, record, order);
-    if (!scratch->worked_out)
+    if (!scratch || !scratch->worked_out)
         return outcome;
     uint32_t step = scratch->channel->goals[goal].price_step;
     if (step == NO_STEP)
@@ -143,8 +144,10 @@ groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *m
 
 groat_footing groat_result_footing(const groat_scratch *scratch)
 {
+    if (!scratch || !scratch->worked_out)
+        return GROAT_ON_NOTHING;
     const struct channel_code *channel = scratch->channel;
-    if (!scratch->worked_out || scratch->values[channel->figures[FIGURE_LIST]].state != VALUE_THERE)
+    if (scratch->values[channel->figures[FIGURE_LIST]].state != VALUE_THERE)
         return GROAT_ON_NOTHING;
     if (scratch->given)
         return GROAT_ON_GIVEN;
@@ -160,9 +163,9 @@ groat_footing groat_result_footing(const groat_scratch *scratch)
 
 groat_aim groat_result_aim(groat_scratch *scratch)
 {
-    struct evaluation *e = &scratch->evaluation;
-    if (!scratch->worked_out)
+    if (!scratch || !scratch->worked_out)
         return GROAT_AIM_NONE;
+    struct evaluation *e = &scratch->evaluation;
     const struct member_code *member = price_member(scratch);
     struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
     if (member->aim == NO_STEP || list.state != VALUE_THERE)
@@ -178,9 +181,10 @@ groat_aim groat_result_aim(groat_scratch *scratch)
 groat_value groat_result_goal(groat_scratch *scratch, size_t goal, groat_goal_line line)
 {
     static const groat_value absent = {.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
-    const struct core *core = scratch->core;
-    if (!scratch->worked_out)
+    if (!scratch || !scratch->worked_out || goal >= scratch->core->shop.goals.count ||
+        (size_t)line >= GOAL_LINES)
         return absent;
+    const struct core *core = scratch->core;
     uint32_t step = scratch->channel->goals[goal].lines[line];
     if (step == NO_STEP)
         return absent;

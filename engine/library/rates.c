@@ -2,8 +2,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "library/library.h"
 #include "compile/compile.h"
+#include "library/call.h"
 #include "library/words.h"
 #include "parse.h"
 #include "text/near.h"
@@ -13,6 +13,8 @@
 
 groat_value groat_method_rate_value(const groat_method *method, size_t index)
 {
+    if (index >= groat_method_rates(method))
+        return (groat_value){.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
     const struct core *core = method->core;
     const struct rate_code *rate = &core->program->rates[index];
     return result_value(&method->settled.values[rate->step], rate->symbol->type,
@@ -39,7 +41,7 @@ static size_t write_words(const groat_method *method, const struct expression *w
         text = words_written(&words, written);
     else if (rate)
         text = words_of_symbol(&words, rate->symbol, &method->settled.values[rate->step]);
-    size_t length = (size_t)snprintf(buffer, size, "%s", text ? text : "");
+    size_t length = (size_t)snprintf(buffer, call_room(buffer, size), "%s", text ? text : "");
     num_heap_close(&heap);
     arena_close(&arena);
     return length;
@@ -47,11 +49,15 @@ static size_t write_words(const groat_method *method, const struct expression *w
 
 size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer, size_t size)
 {
+    if (index >= groat_method_rates(method))
+        return (size_t)snprintf(buffer, call_room(buffer, size), "%s", "");
     return write_words(method, NULL, &method->core->program->rates[index], buffer, size);
 }
 
 size_t groat_method_goal_limit(const groat_method *method, size_t index, char *buffer, size_t size)
 {
+    if (index >= groat_method_goals(method))
+        return (size_t)snprintf(buffer, call_room(buffer, size), "%s", "");
     const struct core *core = method->core;
     const struct expression *has = NULL;
     const struct rate_code *rate = NULL;
@@ -77,6 +83,8 @@ static const struct value_range *range_of(const groat_method *method, size_t rat
 
 bool groat_method_rate_range(const groat_method *method, size_t index, groat_range *range)
 {
+    if (index >= groat_method_rates(method))
+        return false;
     const struct value_range *found = range_of(method, index);
     if (found && range)
         *range = range_shown(method->core, found, method->core->program->rates[index].symbol->type);
@@ -256,7 +264,7 @@ static groat_status go_toward(struct rate_reading *reading, const groat_rate_val
     if (status != GROAT_OK)
         return status;
     if (num_subtract(heap, to.number, from->number, &to.number) != NUM_OK ||
-        num_divide(heap, num_whole(given->top), num_whole(given->bottom), &part) != NUM_OK ||
+        num_fraction(heap, given->top, given->bottom, &part) != NUM_OK ||
         num_multiply(heap, to.number, part, &part) != NUM_OK ||
         num_add(heap, from->number, part, &from->number) != NUM_OK)
         return too_large(reading);
@@ -269,6 +277,10 @@ static groat_status read_rate(groat_method *made, const groat_method *method, vo
 {
     const struct program *program = made->core->program;
     uint32_t number;
+    if (!given->rate)
+        return call_refuse(trouble, "a rate was given without its name");
+    if (!given->value)
+        return refuse(trouble, given->rate, "a rate needs a value", "");
     if (!find_rate(program, given->rate, &number, trouble))
         return GROAT_BAD_VALUE;
     const struct rate_code *rate = &program->rates[number];
@@ -382,11 +394,26 @@ groat_status method_with_rates(const groat_method *method, const groat_rate_valu
     return status;
 }
 
+/* Why no method can be made of another one and a list, or NULL. */
+static const char *wrong_list(const groat_method *method, const void *items, size_t count,
+                              size_t item_size, const char *no_list)
+{
+    if (!method)
+        return "the call was given no method";
+    return call_has_items(items, count, item_size) ? NULL : no_list;
+}
+
 groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
                                       size_t count, groat_trouble *trouble)
 {
     groat_trouble unused;
     groat_method *made;
+    const char *why = wrong_list(method, values, count, sizeof *values,
+                                 "the call was given a number of rates and not the rates");
+    if (why) {
+        call_refuse(trouble, why);
+        return NULL;
+    }
     method_with_rates(method, values, count, true, &made, trouble ? trouble : &unused);
     return made;
 }
@@ -398,6 +425,10 @@ static groat_status lean_rates(groat_method *made, const groat_method *method,
         return GROAT_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
         size_t rate = leans[i].rate;
+        if (rate >= made->core->program->rates_count)
+            return call_refuse(trouble, "the rules have no rate of this number");
+        if ((size_t)leans[i].end > GROAT_HIGH)
+            return call_refuse(trouble, "a range has no such end");
         const struct value_range *range = range_of(made, rate);
         if (!range)
             continue;
@@ -411,6 +442,12 @@ groat_method *groat_method_leaned(const groat_method *method, const groat_lean *
                                   groat_trouble *trouble)
 {
     groat_trouble unused, *why = trouble ? trouble : &unused;
+    const char *wrong = wrong_list(method, leans, count, sizeof *leans,
+                                   "the call was given a number of leans and not the leans");
+    if (wrong) {
+        call_refuse(trouble, wrong);
+        return NULL;
+    }
     groat_method *made = method_new(method->core);
     *why = (groat_trouble){0};
     groat_status status = made ? lean_rates(made, method, leans, count, why) : GROAT_NO_MEMORY;

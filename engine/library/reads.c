@@ -2,7 +2,7 @@
 #include <string.h>
 
 #include "compile/compile.h"
-#include "library/library.h"
+#include "library/call.h"
 
 /* A walk from what is asked for down to fields and rates. */
 struct walk {
@@ -101,6 +101,8 @@ static void copy_flags(const bool *from, size_t count, bool *to)
 groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
                          const groat_record *record, size_t channel, bool *fields, bool *rates)
 {
+    if (call_objects(scratch, method, record) || channel >= method->core->program->channels_count)
+        return GROAT_BAD_VALUE;
     const struct program *program = scratch->core->program;
     size_t flags = program->count + program->fields_count + program->rates_count + 1;
     size_t flags_size = flags * sizeof(bool), list_size = (program->count + 1) * sizeof(uint32_t);

@@ -1,12 +1,13 @@
 /* Records: the values of one product. */
-#include <stdio.h>
 #include <string.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "parse.h"
 
 groat_record *groat_record_new(const groat_method *method)
 {
+    if (!method)
+        return NULL;
     struct core *core = method->core;
     struct memory memory = core_memory(core);
     groat_record *record = memory_resize(&memory, NULL, 0, sizeof *record);
@@ -53,6 +54,8 @@ void groat_record_free(groat_record *record)
 
 void groat_record_clear(groat_record *record)
 {
+    if (!record)
+        return;
     record->changes++;
     for (size_t i = 0; i < record->core->program->fields_count; i++) {
         record->fields[i] = value_missing();
@@ -62,9 +65,33 @@ void groat_record_clear(groat_record *record)
     num_heap_rewind(&record->heap, (struct num_mark){0});
 }
 
+/* Why a field of a record cannot be set, or NULL. */
+static const char *wrong_field(const groat_record *record, size_t field)
+{
+    if (!record)
+        return "the call was given no record";
+    return field < record->core->program->fields_count ? NULL
+                                                       : "the rules have no field of this number";
+}
+
+static groat_status cell_refused(const struct cell_trouble *inner, groat_trouble *trouble)
+{
+    if (trouble) {
+        *trouble = (groat_trouble){.column = inner->column};
+        memcpy(trouble->message, inner->message, sizeof inner->message);
+        memcpy(trouble->help, inner->help, sizeof inner->help);
+    }
+    return GROAT_BAD_VALUE;
+}
+
 groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
                               const groat_cells *cells, groat_trouble *trouble)
 {
+    const char *why = wrong_field(record, field);
+    if (!why && !call_has_text(cell))
+        why = "the cell has a length and no text";
+    if (why)
+        return call_refuse(trouble, why);
     const struct program *program = record->core->program;
     struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
     struct cell_trouble inner;
@@ -77,49 +104,49 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
         record->fields[field] = value;
         record->ranges[field] = record->reader.range;
     }
-    if (outcome == CELL_WRONG && trouble) {
-        *trouble = (groat_trouble){.column = inner.column};
-        memcpy(trouble->message, inner.message, sizeof inner.message);
-        memcpy(trouble->help, inner.help, sizeof inner.help);
-    }
-    return outcome == CELL_READ    ? GROAT_OK
-           : outcome == CELL_WRONG ? GROAT_BAD_VALUE
-                                   : GROAT_NO_MEMORY;
+    if (outcome == CELL_WRONG)
+        return cell_refused(&inner, trouble);
+    return outcome == CELL_READ ? GROAT_OK : GROAT_NO_MEMORY;
+}
+
+/* Why a field is never a fraction, or NULL. */
+static const char *wrong_kind(const struct field_code *code)
+{
+    enum type_kind kind = code->symbol->type.kind;
+    if (kind != TYPE_NUMBER && kind != TYPE_FLAG)
+        return "only numbers, amounts and flags are set as a fraction";
+    return kind == TYPE_NUMBER && !code->bare ? "a bare number has no meaning in this field" : NULL;
 }
 
 groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
                                        int64_t bottom, groat_trouble *trouble)
 {
+    const char *why = wrong_field(record, field);
+    if (why)
+        return call_refuse(trouble, why);
     const struct field_code *code = &record->core->program->fields[field];
     struct num number;
+    why = wrong_kind(code);
     record->heap.starved = false;
-    enum num_status status = num_fraction(&record->heap, top, bottom, &number);
-    if (status == NUM_OK)
-        status = num_multiply(&record->heap, number, code->factor, &number);
-    if (record->heap.starved)
-        return GROAT_NO_MEMORY;
-    const char *why = NULL;
-    if (code->symbol->type.kind != TYPE_NUMBER && code->symbol->type.kind != TYPE_FLAG)
-        why = "only numbers, amounts and flags are set as a fraction";
-    else if (status != NUM_OK)
+    if (!why && (bottom < 1 || num_fraction(&record->heap, top, bottom, &number) != NUM_OK))
         why = "this is not a fraction that the engine works with";
-    else if (code->symbol->type.kind == TYPE_NUMBER && !code->bare)
-        why = "a bare number has no meaning in this field";
-    else if (code->count && (!num_is_whole(number) || num_sign(number) < 0))
-        why = "a count is a whole number, and not below zero";
-    else if (code->symbol->type.kind == TYPE_FLAG && !num_equal(number, num_whole(0)) &&
+    else if (!why && code->symbol->type.kind == TYPE_FLAG && !num_equal(number, num_whole(0)) &&
              !num_equal(number, num_whole(1)))
         why = "a flag is 0 or 1";
-    if (why && trouble) {
-        *trouble = (groat_trouble){0};
-        snprintf(trouble->message, sizeof trouble->message, "%s", why);
-    }
-    if (!why) {
-        record->changes++;
-        record->fields[field] = value_number(number);
-        record->ranges[field].there = false;
-    }
-    return why ? GROAT_BAD_VALUE : GROAT_OK;
+    struct cell_trouble inner;
+    struct cell_wanted wanted = cell_wanted_of_field(code);
+    if (!why && !cell_number_fits(record->core->program, &wanted, number, &inner))
+        return cell_refused(&inner, trouble);
+    if (!why && num_multiply(&record->heap, number, code->factor, &number) != NUM_OK)
+        why = "this is not a fraction that the engine works with";
+    if (record->heap.starved)
+        return GROAT_NO_MEMORY;
+    if (why)
+        return call_refuse(trouble, why);
+    record->changes++;
+    record->fields[field] = value_number(number);
+    record->ranges[field].there = false;
+    return GROAT_OK;
 }
 
 /* The range that the field's cell is, or its default where the cell is absent; or NULL. */
@@ -133,6 +160,8 @@ static const struct value_range *range_of(const groat_record *record, size_t fie
 
 bool groat_record_range(const groat_record *record, size_t field, groat_range *range)
 {
+    if (wrong_field(record, field))
+        return false;
     const struct value_range *found = range_of(record, field);
     const struct core *core = record->core;
     if (found && range)
@@ -142,6 +171,8 @@ bool groat_record_range(const groat_record *record, size_t field, groat_range *r
 
 void groat_record_lean(groat_record *record, size_t field, groat_end end)
 {
+    if (wrong_field(record, field) || (size_t)end > GROAT_HIGH)
+        return;
     const struct value_range *range = range_of(record, field);
     if (!range)
         return;
@@ -152,6 +183,8 @@ void groat_record_lean(groat_record *record, size_t field, groat_end end)
 
 size_t groat_record_missing(const groat_record *record)
 {
+    if (!record)
+        return SIZE_MAX;
     const struct program *program = record->core->program;
     for (size_t i = 0; i < program->fields_count; i++)
         if (program->fields[i].required && record->fields[i].state == VALUE_MISSING)

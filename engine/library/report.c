@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "text/utf8.h"
 
 /* No line is written for people at such a length, and a report shows one for each diagnostic. What
@@ -64,6 +64,15 @@ groat_report *report_new(const groat_allocator *allocator, struct diagnostics *d
     return NULL;
 }
 
+groat_report *report_alone(const struct core *core, const char *name, const char *message)
+{
+    struct source source = {.name = name, .text = ""};
+    struct diagnostic item = {
+        .severity = DIAGNOSTIC_ERROR, .span = {&source, 0, 0}, .message = message};
+    struct diagnostics diagnostics = {.items = &item, .count = 1, .errors = 1};
+    return report_new(&core->allocator, &diagnostics);
+}
+
 void groat_report_free(groat_report *report)
 {
     if (!report)
@@ -73,19 +82,27 @@ void groat_report_free(groat_report *report)
     memory.resize(memory.context, report, sizeof *report, 0);
 }
 
+void report_hand_out(groat_report *report, groat_report **wanted)
+{
+    if (wanted)
+        *wanted = report;
+    else
+        groat_report_free(report);
+}
+
 size_t groat_report_count(const groat_report *report)
 {
-    return report->count;
+    return report ? report->count : 0;
 }
 
 size_t groat_report_errors(const groat_report *report)
 {
-    return report->errors;
+    return report ? report->errors : 0;
 }
 
 const groat_diagnostic *groat_report_at(const groat_report *report, size_t index)
 {
-    return &report->items[index];
+    return index < groat_report_count(report) ? &report->items[index] : NULL;
 }
 
 /* ---- writing ---- */
@@ -110,11 +127,17 @@ static void put(struct writer *writer, const char *format, ...)
     writer->length += added > 0 ? (size_t)added : 0;
 }
 
+static const char *text_or_none(const char *text)
+{
+    return text ? text : "";
+}
+
 /* Under the line: its tabs as they are, so that the mark stands where the eye looks for it. */
 static void put_marks(struct writer *writer, const groat_diagnostic *diagnostic)
 {
     unsigned column = 1;
-    for (const char *at = diagnostic->source; *at && column < diagnostic->column; at++) {
+    for (const char *at = text_or_none(diagnostic->source); *at && column < diagnostic->column;
+         at++) {
         if (text_continues(*at))
             continue;
         put(writer, "%c", *at == '\t' ? '\t' : ' ');
@@ -126,10 +149,14 @@ static void put_marks(struct writer *writer, const groat_diagnostic *diagnostic)
 
 size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char *buffer, size_t size)
 {
-    struct writer writer = {buffer, size, 0};
-    put(&writer, "%s:%u:%u: %s: %s\n", diagnostic->file, diagnostic->line, diagnostic->column,
-        diagnostic->severity == GROAT_ERROR ? "error" : "warning", diagnostic->message);
-    put(&writer, "    %s\n    ", diagnostic->source);
+    struct writer writer = {buffer, call_room(buffer, size), 0};
+    put(&writer, "%s", "");
+    if (!diagnostic)
+        return 0;
+    put(&writer, "%s:%u:%u: %s: %s\n", text_or_none(diagnostic->file), diagnostic->line,
+        diagnostic->column, diagnostic->severity == GROAT_ERROR ? "error" : "warning",
+        text_or_none(diagnostic->message));
+    put(&writer, "    %s\n    ", text_or_none(diagnostic->source));
     put_marks(&writer, diagnostic);
     put(&writer, "\n");
     if (diagnostic->help)

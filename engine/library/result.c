@@ -88,7 +88,7 @@ static groat_value bound_of(const groat_scratch *scratch, groat_figure figure)
 
 groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
 {
-    if (!scratch->worked_out)
+    if (!scratch || !scratch->worked_out || (size_t)figure > GROAT_CEILING)
         return absent();
     if (figure == GROAT_FLOOR || figure == GROAT_CEILING)
         return bound_of(scratch, figure);
@@ -105,16 +105,18 @@ groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figur
 
 groat_value groat_result_show(const groat_scratch *scratch, size_t index)
 {
+    if (!scratch || index >= scratch->core->program->columns_count)
+        return absent();
     const struct column_code *column = &scratch->core->program->columns[index];
     return result_value(&scratch->shows[index], column->type, &scratch->core->shown[index]);
 }
 
 groat_value groat_result_named(groat_scratch *scratch, const char *name)
 {
+    if (!scratch || !scratch->worked_out || !name)
+        return absent();
     const struct channel_code *channel = scratch->channel;
     enum figure figure = figure_find(name);
-    if (!scratch->worked_out)
-        return absent();
     if (figure != FIGURES && figure != FIGURE_AS_OF)
         return inner_figure(scratch, figure);
     price_named(scratch);
@@ -130,7 +132,7 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
 
 groat_text groat_result_label(const groat_scratch *scratch)
 {
-    uint32_t field = scratch->core->program->name_field;
+    uint32_t field = scratch ? scratch->core->program->name_field : NO_STEP;
     if (field == NO_STEP || !scratch->record)
         return (groat_text){"", 0};
     const struct value *label = &scratch->record->fields[field];
@@ -142,15 +144,15 @@ groat_text groat_result_label(const groat_scratch *scratch)
 
 size_t groat_result_notes(const groat_scratch *scratch)
 {
-    return scratch->notes_count;
+    return scratch ? scratch->notes_count : 0;
 }
 
 const char *groat_result_note(const groat_scratch *scratch, size_t index)
 {
-    return scratch->note_texts[index];
+    return index < groat_result_notes(scratch) ? scratch->note_texts[index] : NULL;
 }
 
 const char *groat_result_reason(const groat_scratch *scratch)
 {
-    return scratch->reason;
+    return scratch ? scratch->reason : "";
 }

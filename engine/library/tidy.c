@@ -1,7 +1,7 @@
 /* Setting out rules anew. */
 #include <string.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "names/load.h"
 #include "tidy.h"
 
@@ -77,10 +77,17 @@ static bool tidy_guarded(struct tidying *tidying)
 groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
                          groat_report **report)
 {
-    *report = NULL;
+    if (report)
+        *report = NULL;
     struct core *core = core_new(reading);
     if (!core)
         return NULL;
+    name = name ? name : NAME_OF_NONE;
+    if (!call_has_text(rules)) {
+        report_hand_out(report_alone(core, name, NO_RULES), report);
+        core_release(core);
+        return NULL;
+    }
     struct tidying tidying = {.core = core, .name = name, .rules = rules};
     groat_tidied *tidied = NULL;
     bool done = tidy_guarded(&tidying);
@@ -92,14 +99,14 @@ groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading
         groat_report_free(tidying.report);
         tidying.report = core->memory.limited ? report_limit(core, name) : NULL;
     }
-    *report = tidying.report;
+    report_hand_out(tidying.report, report);
     core_release(core);
     return tidied;
 }
 
 groat_text groat_tidied_text(const groat_tidied *tidied)
 {
-    return (groat_text){tidied->text, tidied->length};
+    return tidied ? (groat_text){tidied->text, tidied->length} : (groat_text){"", 0};
 }
 
 void groat_tidied_free(groat_tidied *tidied)

@@ -1,24 +1,31 @@
 /* Values as a host takes them out: as whole numbers, and as texts. */
 #include <stdio.h>
 
-#include "library/library.h"
+#include "library/call.h"
 #include "types/literal.h"
 
 /* ---- as whole numbers ---- */
 
+/* What stands inside a value that is there; NULL of any other, and of one that a host made up. */
+static const struct value *inside_of(groat_value value)
+{
+    const struct value *inside = value.inside;
+    bool there = value.presence == GROAT_THERE && inside && inside->state == VALUE_THERE;
+    return there ? inside : NULL;
+}
+
 /* The number of a value that has one, or NULL. */
 static const struct num *number_of(groat_value value)
 {
-    const struct value *inside = value.inside;
-    bool number = value.presence == GROAT_THERE && value.kind != GROAT_KIND_TEXT &&
-                  value.kind != GROAT_KIND_PARTS;
-    return number ? &inside->number : NULL;
+    const struct value *inside = inside_of(value);
+    bool number = (size_t)value.kind < GROAT_KIND_PARTS && value.kind != GROAT_KIND_TEXT;
+    return inside && number ? &inside->number : NULL;
 }
 
 bool groat_value_fraction(groat_value value, int64_t *top, int64_t *bottom)
 {
     const struct num *number = number_of(value);
-    if (!number || number->bottom == 0)
+    if (!number || number->bottom == 0 || !top || !bottom)
         return false;
     *top = number->top;
     *bottom = number->bottom;
@@ -31,8 +38,9 @@ bool groat_value_coins(groat_value value, int64_t *coins)
 {
     const struct shown *shown = value.unit;
     int64_t top, bottom, amount;
-    if (value.kind != GROAT_KIND_MONEY || !groat_value_fraction(value, &top, &bottom) ||
-        shown->coins % bottom != 0 || __builtin_mul_overflow(top, shown->coins / bottom, &amount))
+    if (value.kind != GROAT_KIND_MONEY || !shown || !coins ||
+        !groat_value_fraction(value, &top, &bottom) || shown->coins % bottom != 0 ||
+        __builtin_mul_overflow(top, shown->coins / bottom, &amount))
         return false;
     *coins = amount;
     return true;
@@ -42,7 +50,7 @@ bool groat_value_coins(groat_value value, int64_t *coins)
 
 static size_t empty(char *buffer, size_t size)
 {
-    if (size > 0)
+    if (call_room(buffer, size) > 0)
         buffer[0] = '\0';
     return 0;
 }
@@ -50,33 +58,37 @@ static size_t empty(char *buffer, size_t size)
 size_t groat_value_top(groat_value value, char *buffer, size_t size)
 {
     const struct num *number = number_of(value);
-    return number ? num_write_top(*number, buffer, size) : empty(buffer, size);
+    return number ? num_write_top(*number, buffer, call_room(buffer, size)) : empty(buffer, size);
 }
 
 size_t groat_value_bottom(groat_value value, char *buffer, size_t size)
 {
     const struct num *number = number_of(value);
-    return number ? num_write_bottom(*number, buffer, size) : empty(buffer, size);
+    return number ? num_write_bottom(*number, buffer, call_room(buffer, size))
+                  : empty(buffer, size);
 }
 
 size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size)
 {
     const struct num *number = number_of(value);
-    return number ? num_write_places(*number, places, buffer, size) : empty(buffer, size);
+    return number ? num_write_places(*number, places, buffer, call_room(buffer, size))
+                  : empty(buffer, size);
 }
 
 size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size)
 {
     const struct num *number = number_of(value);
-    return number ? num_write_short(*number, places, buffer, size) : empty(buffer, size);
+    return number ? num_write_short(*number, places, buffer, call_room(buffer, size))
+                  : empty(buffer, size);
 }
 
 size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size)
 {
-    const struct value *inside = value.inside;
+    const struct value *inside = inside_of(value);
     const struct shown *shown = value.unit;
     int64_t days;
-    if (value.presence != GROAT_THERE)
+    size = call_room(buffer, size);
+    if (!inside)
         return empty(buffer, size);
     switch (value.kind) {
     case GROAT_KIND_TEXT:
@@ -86,8 +98,12 @@ size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_
     case GROAT_KIND_DATE:
         return num_to_int64(inside->number, &days) ? literal_write_date(days, buffer, size)
                                                    : empty(buffer, size);
-    case GROAT_KIND_MONEY: return num_write_places(inside->number, shown->decimals, buffer, size);
-    case GROAT_KIND_PARTS: return empty(buffer, size);
-    default: return num_write_short(inside->number, places, buffer, size);
+    case GROAT_KIND_MONEY:
+        return shown ? num_write_places(inside->number, shown->decimals, buffer, size)
+                     : empty(buffer, size);
+    case GROAT_KIND_NUMBER:
+    case GROAT_KIND_QUANTITY: return num_write_short(inside->number, places, buffer, size);
+    case GROAT_KIND_PARTS: break;
     }
+    return empty(buffer, size);
 }

@@ -157,7 +157,7 @@ static void a_flag_set_as_a_fraction_is_0_or_1(void **state)
     assert_int_equal(groat_record_set_fraction(record, 0, 5, 1, &trouble), GROAT_BAD_VALUE);
     assert_int_equal(groat_record_set_fraction(record, 0, 2, 2, &trouble), GROAT_OK);
     assert_int_equal(groat_record_set_fraction(record, 0, INT64_MIN, INT64_MIN, &trouble),
-                     GROAT_OK);
+                     GROAT_BAD_VALUE);
     assert_int_equal(groat_record_set_fraction(record, 0, 1, 0, &trouble), GROAT_BAD_VALUE);
     groat_record_free(record);
     groat_method_free(method);
