@@ -4,6 +4,7 @@
 
 CC      ?= cc
 CFLAGS  ?= -O2 -g
+OBJCOPY ?= objcopy
 PREFIX  ?= /usr/local
 WARN    := -std=c11 -Wall -Wextra -Wconversion -Wshadow -Wpedantic
 B       := build
@@ -36,8 +37,9 @@ CHECKED_OBJECTS := $(OBJECTS:$(B)/%=$(C)/%)
 
 TEST_SOURCES := $(sort $(wildcard tests/*/*_test.c))
 TESTS        := $(TEST_SOURCES:%.c=$(B)/%)
+HOSTS        := $(patsubst tests/%.c,$(B)/%,$(wildcard tests/hosts/*.c))
 
-.PHONY: all library demo tests check check-all check-long check-sanitized bench install clean help \
+.PHONY: all library demo tests checked check check-all check-long check-sanitized bench install clean help \
         needed packages packages-build ALWAYS
 .SECONDARY:
 
@@ -123,7 +125,12 @@ $(B)/compile_commands.json: ALWAYS
 	   printf '\n]\n'; } >$@.new; \
 	if cmp -s $@.new $@; then rm $@.new; else mv $@.new $@; fi
 
-$(B)/libgroat.a: $(CORE_OBJECTS)
+# One object, in which every name but those of groat.h is made local, so that a host may have names
+# of its own that the rooms have too.
+$(B)/libgroat.o: $(CORE_OBJECTS)
+	$(CC) $(filter-out -fsanitize%,$(CFLAGS)) -r -nostdlib -o $@ $^
+	$(OBJCOPY) --localize-hidden $@
+$(B)/libgroat.a: $(B)/libgroat.o
 	@rm -f $@
 	ar rcs $@ $^
 $(B)/libgroat.so: $(CORE_OBJECTS)
@@ -183,16 +190,22 @@ demo: packages-build
 $(B)/tests/%_test: tests/%_test.c $(C)/objects.a
 	@mkdir -p $(@D)
 	$(COMPILE) -Itests -o $@ $< $(C)/objects.a $(UPPER_LIBRARIES) -lcmocka
-$(B)/example: tests/hosts/example.c $(B)/libgroat.a
-	$(HOST) -o $@ $< $(B)/libgroat.a
+$(B)/hosts/%.o: tests/hosts/%.c include/groat.h
+	@mkdir -p $(@D)
+	$(HOST) -c -o $@ $<
+$(B)/hosts/%: $(B)/hosts/%.o $(B)/libgroat.a
+	$(HOST) -o $@ $^
 
 include tests/published/fetch.mk
 -include tests/fuzz/fuzz.mk
 
 check: packages published
-	@$(MAKE) $(JOBS) library $(B)/compile_commands.json $(B)/example tests
+	@$(MAKE) $(JOBS) library $(B)/compile_commands.json checked
 	@$(MAKE) --no-print-directory check-all
 tests: $(TESTS) $(C)/groat
+# All that check-all runs. RELEASED is the command that the documents are run with.
+RELEASED ?= $(B)/groat
+checked: tests $(HOSTS) $(B)/libgroat.so $(RELEASED)
 
 # Every test program, then the independent calculations; all of them run, and one failure fails all.
 # These try the command with asserts; what the documents show and the hosts try what is released.
@@ -210,14 +223,16 @@ check-all:
 	echo "== tests/oracle/studies.py"; \
 	python3 tests/oracle/studies.py $(C)/groat || failed="$$failed studies"; \
 	echo "== tests/documents/run.py"; \
-	python3 tests/documents/run.py $(B)/groat || failed="$$failed documents"; \
+	python3 tests/documents/run.py $(RELEASED) || failed="$$failed documents"; \
 	echo "== tests/documents/rooms.py"; \
 	python3 tests/documents/rooms.py || failed="$$failed rooms"; \
 	echo "== tests/documents/figures.py"; \
 	python3 tests/documents/figures.py || failed="$$failed figures"; \
-	echo "== tests/hosts/example.c"; \
-	$(B)/example | diff - tests/hosts/example.txt && echo '1 passed, 0 failed' || \
-	    failed="$$failed example"; \
+	for host in $(HOSTS); do \
+	    text=tests/$${host#$(B)/}.txt; echo "== $${text%.txt}.c"; \
+	    $$host | diff - $$text && echo '1 passed, 0 failed' || failed="$$failed $$host"; done; \
+	echo "== tests/hosts/names.sh"; \
+	CC='$(CC)' tests/hosts/names.sh $(B) || failed="$$failed names"; \
 	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 RANDOM_SHOPS ?= 4000
 
@@ -227,9 +242,9 @@ check-long: packages
 
 SANITIZERS := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined
 check-sanitized: packages published
-	@$(MAKE) $(JOBS) B=build/sanitized CFLAGS='$(SANITIZERS)' library \
-	    build/sanitized/example tests
-	@$(MAKE) --no-print-directory B=build/sanitized RANDOM_SHOPS=400 check-all
+	@$(MAKE) $(JOBS) $(SANITIZED) CFLAGS='$(SANITIZERS)' checked
+	@$(MAKE) --no-print-directory $(SANITIZED) RANDOM_SHOPS=400 check-all
+SANITIZED := B=build/sanitized RELEASED=build/sanitized/checked/groat
 
 # ---- speed ----
 
