@@ -34,7 +34,7 @@ static groat_method *read_once(struct run *run, bool *failed)
     if (!method && report && !report_says(report, "no memory"))
         run->unclear = true;
     if (method)
-        text_print(&run->heard, "read, %zu to say\n", groat_report_count(report));
+        text_append(&run->heard, "read, %zu to say\n", groat_report_count(report));
     groat_report_free(report);
     return method;
 }
@@ -58,9 +58,9 @@ static void check_expects(struct run *run, const groat_method *method)
     run->out_of_memory |= !report;
     if (!report)
         return;
-    text_print(&run->heard, "%zu expects\n", count);
+    text_append(&run->heard, "%zu expects\n", count);
     for (size_t i = 0; i < groat_report_count(report); i++)
-        text_print(&run->heard, "%.900s\n", groat_report_at(report, i)->message);
+        text_append(&run->heard, "%.900s\n", groat_report_at(report, i)->message);
     groat_report_free(report);
 }
 
@@ -88,14 +88,14 @@ static void set_field(struct run *run, const groat_method *method, groat_record 
         status = set_cell(record, method, field, cell, &trouble);
     run->out_of_memory |= status == GROAT_NO_MEMORY;
     if (!run->out_of_memory)
-        text_print(&run->heard, "%s %d %s\n", field, status, trouble.message);
+        text_append(&run->heard, "%s %d %s\n", field, status, trouble.message);
 }
 
 static void write_value(struct run *run, groat_value value)
 {
     char text[1000];
     groat_value_write(value, 6, text, sizeof text);
-    text_print(&run->heard, " %s", text);
+    text_append(&run->heard, " %s", text);
 }
 
 /* Names are worked out when they are asked for. */
@@ -121,20 +121,20 @@ static void price_on(struct run *run, groat_scratch *scratch, const groat_method
     run->out_of_memory |= failed;
     if (failed)
         return;
-    text_print(&run->heard, "%s %d %s:", groat_method_channel(method, order->channel), outcome,
-               groat_result_reason(scratch));
+    text_append(&run->heard, "%s %d %s:", groat_method_channel(method, order->channel), outcome,
+                groat_result_reason(scratch));
     for (int figure = GROAT_LIST; figure <= GROAT_TAKE_HOME && outcome != GROAT_FAILED; figure++)
         write_value(run, groat_result_figure(scratch, (groat_figure)figure));
     for (size_t i = 0; i < groat_method_shows(method) && outcome == GROAT_PRICED; i++)
         write_value(run, groat_result_show(scratch, i));
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
-        text_print(&run->heard, " %s", groat_result_note(scratch, i));
+        text_append(&run->heard, " %s", groat_result_note(scratch, i));
     if (outcome == GROAT_PRICED) {
         write_named(run, scratch, "wood");
         write_named(run, scratch, "season");
     }
     if (!run->out_of_memory)
-        text_print(&run->heard, "\n");
+        text_append(&run->heard, "\n");
 }
 
 /* What may be asked beside the price: without loss (-2), for a goal, at a given price (-1). */
@@ -163,11 +163,11 @@ static void ask_on(struct run *run, groat_scratch *scratch, const groat_method *
     run->out_of_memory |= failed || aim == GROAT_AIM_UNKNOWN;
     if (run->out_of_memory)
         return;
-    text_print(&run->heard, "asked %d: %d %d %s", question, outcome, aim,
-               groat_result_reason(scratch));
+    text_append(&run->heard, "asked %d: %d %d %s", question, outcome, aim,
+                groat_result_reason(scratch));
     write_value(run, groat_result_figure(scratch, GROAT_PRICE));
     write_value(run, groat_result_figure(scratch, GROAT_PROFIT));
-    text_print(&run->heard, "\n");
+    text_append(&run->heard, "\n");
 }
 
 static void read_money(struct run *run, const groat_method *method)
@@ -181,23 +181,24 @@ static void read_money(struct run *run, const groat_method *method)
             groat_money_read(method, (groat_text){text, sizeof text - 1}, NULL, &coins, &trouble);
     run->out_of_memory |= status == GROAT_NO_MEMORY;
     if (!run->out_of_memory)
-        text_print(&run->heard, "%lld\n", (long long)coins);
+        text_append(&run->heard, "%lld\n", (long long)coins);
 }
 
 static void write_explanation(struct run *run, const groat_explanation *explanation)
 {
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
         const groat_line *line = groat_explanation_line(explanation, i);
-        text_print(&run->heard, "%u %s = %.300s = %.300s = %s", line->depth, line->name,
-                   line->written ? line->written : "", line->worked ? line->worked : "",
-                   line->amount);
+        text_append(&run->heard, "%u %s = %.300s = %.300s = %s", line->depth, line->name,
+                    line->written ? line->written : "", line->worked ? line->worked : "",
+                    line->amount);
         write_value(run, line->value);
-        text_print(&run->heard, "\n");
+        text_append(&run->heard, "\n");
     }
     groat_below below = groat_explanation_below(explanation);
-    text_print(&run->heard, "on %d, below %s\n", below.footing, below.price ? below.price : "none");
+    text_append(&run->heard, "on %d, below %s\n", below.footing,
+                below.price ? below.price : "none");
     for (size_t i = 0; i < below.misses; i++)
-        text_print(&run->heard, "not %.300s\n", groat_explanation_miss(explanation, i)->written);
+        text_append(&run->heard, "not %.300s\n", groat_explanation_miss(explanation, i)->written);
 }
 
 /* Of a whole price, or of one name. */
@@ -229,7 +230,7 @@ static void price_columns(struct run *run, groat_scratch *scratch, const groat_m
             groat_price_columns(scratch, method, &order, &column, 1, 3, prices, outcomes, &trouble);
     run->out_of_memory |= status == GROAT_NO_MEMORY;
     for (int i = 0; i < 3 && status == GROAT_OK; i++)
-        text_print(&run->heard, "%lld %d\n", (long long)prices[i], outcomes[i]);
+        text_append(&run->heard, "%lld %d\n", (long long)prices[i], outcomes[i]);
 }
 
 /* ---- ranges ---- */
@@ -249,7 +250,7 @@ static groat_method *leaned(struct run *run, const groat_method *method)
     }
     run->out_of_memory |= !most;
     if (most)
-        text_print(&run->heard, "%zu at their ends\n", count);
+        text_append(&run->heard, "%zu at their ends\n", count);
     return most;
 }
 
@@ -262,7 +263,7 @@ static void write_reads(struct run *run, groat_scratch *scratch, const groat_met
         status = groat_reads(scratch, method, record, 0, fields, rates);
     run->out_of_memory |= status == GROAT_NO_MEMORY;
     for (size_t i = 0; i < groat_method_rates(method) && status == GROAT_OK; i++)
-        text_print(&run->heard, "%s %d\n", groat_method_rate(method, i).name, rates[i]);
+        text_append(&run->heard, "%s %d\n", groat_method_rate(method, i).name, rates[i]);
 }
 
 static void price_leaned(struct run *run, groat_scratch *scratch, const groat_method *method,

@@ -15,9 +15,9 @@ static void a_show_of_a_name_alone_stands_in_a_shop_of_many_names(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, SHOP "let boards = 3\nshow boards\n");
+    text_append(&rules, SHOP "let boards = 3\nshow boards\n");
     for (int i = 0; i < 200; i++)
-        text_print(&rules, "cost line%d = $%d\n", i, i);
+        text_append(&rules, "cost line%d = $%d\n", i, i);
     groat_method *method = read_right(rules.start);
     assert_non_null(method);
     groat_method_free(method);
@@ -28,10 +28,10 @@ static void a_table_of_thousands_of_figures_is_read(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, SHOP "table t by quantity {\n");
+    text_append(&rules, SHOP "table t by quantity {\n");
     for (int i = 1; i < 3000; i++)
-        text_print(&rules, "up to %d : $%d.37\n", i, i);
-    text_print(&rules, "otherwise : $1\n}\ncost c = t\n");
+        text_append(&rules, "up to %d : $%d.37\n", i, i);
+    text_append(&rules, "otherwise : $1\n}\ncost c = t\n");
     groat_method *method = read_right(rules.start);
     assert_non_null(method);
     groat_method_free(method);
@@ -189,9 +189,9 @@ static void texts_too_long_for_a_message_are_cut_between_characters(void **state
     text_repeat(&long_text, "\xE2\x82\xB4", 400); /* the hryvnia's sign */
     for (int shift = 0; shift < 3; shift++) {
         static const char *const shifts[] = {"", "x", "xx"};
-        text_print(&rules, SHOP "product { a parts optional }\nrefuse \"%s", shifts[shift]);
+        text_append(&rules, SHOP "product { a parts optional }\nrefuse \"%s", shifts[shift]);
         text_add(&rules, long_text.start, long_text.length);
-        text_print(&rules, "\" when price > $1\n");
+        text_append(&rules, "\" when price > $1\n");
         groat_method *method = read_right(rules.start);
         groat_record *record = groat_record_new(method);
         groat_scratch *scratch = groat_scratch_new(method);
@@ -215,13 +215,13 @@ static void expects_without_number_come_to_an_end(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nrate r = 1\nprice { aim profit >= $5000 }\n"
-                       "table t by price {\n");
+    text_append(&rules, "currency USD $\nrate r = 1\nprice { aim profit >= $5000 }\n"
+                        "table t by price {\n");
     for (int i = 1; i < 2000; i++)
-        text_print(&rules, "up to $%d : $%d\n", i, i - 1);
-    text_print(&rules, "otherwise : $1\n}\nfee f = t\n");
+        text_append(&rules, "up to $%d : $%d\n", i, i - 1);
+    text_append(&rules, "otherwise : $1\n}\nfee f = t\n");
     for (int i = 0; i < 6000; i++)
-        text_print(&rules, "expect \"e%d\" { r = 2; then price = $5 }\n", i);
+        text_append(&rules, "expect \"e%d\" { r = 2; then price = $5 }\n", i);
     groat_method *method = read_right(rules.start);
     size_t count;
     groat_report *report = groat_method_check(method, &count);

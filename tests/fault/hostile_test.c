@@ -45,7 +45,7 @@ static void expect_of(struct text rules, const char *words)
 static struct text shop(void)
 {
     struct text rules = {0};
-    text_print(&rules, SHOP);
+    text_append(&rules, SHOP);
     return rules;
 }
 
@@ -55,7 +55,7 @@ static void a_megabyte_of_open_parentheses(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nlet a = ");
+    text_append(&rules, "currency USD $\nlet a = ");
     text_repeat(&rules, "(", 1000000);
     expect_of(rules, "nests too deep");
 }
@@ -64,7 +64,7 @@ static void a_megabyte_of_digits(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "cost a = $");
+    text_append(&rules, "cost a = $");
     text_repeat(&rules, "9", 1000000);
     expect_of(rules, "more digits than the engine works with");
 }
@@ -74,7 +74,7 @@ static void three_million_line_ends(void **state)
     (void)state;
     struct text rules = {0};
     text_repeat(&rules, "\n", 3000000);
-    text_print(&rules, SHOP);
+    text_append(&rules, SHOP);
     expect_of(rules, NULL);
 }
 
@@ -82,7 +82,7 @@ static void a_parenthesis_open_over_three_million_lines(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "let a = (");
+    text_append(&rules, "let a = (");
     text_repeat(&rules, "\n", 3000000);
     expect_of(rules, "is not closed");
 }
@@ -99,7 +99,7 @@ static void errors_on_a_line_of_megabytes(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $ ");
+    text_append(&rules, "currency USD $ ");
     text_repeat(&rules, " ", 1000000);
     text_repeat(&rules, "let @\x01", 300000);
     expect_of(rules, "this sign is not of the language");
@@ -109,9 +109,9 @@ static void a_unit_per_a_unit_per_a_unit_without_end(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "show a as h");
+    text_append(&rules, "show a as h");
     text_repeat(&rules, " per h", 300000);
-    text_print(&rules, " = 5\n");
+    text_append(&rules, " = 5\n");
     expect_of(rules, "a unit is per at most");
 }
 
@@ -119,12 +119,12 @@ static void sums_that_can_be_read_in_two_ways_and_are_long(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "cost a = $1");
+    text_append(&rules, "cost a = $1");
     for (int i = 0; i < 190; i++) {
-        text_print(&rules, " + $1 at margin 1%%");
+        text_append(&rules, " + $1 at margin 1%%");
         text_repeat(&rules, " ", 9000);
     }
-    text_print(&rules, "\n");
+    text_append(&rules, "\n");
     expect_of(rules, "can be read in two ways");
 }
 
@@ -132,11 +132,11 @@ static void a_chain_of_not_and_one_of_amounts(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "let a = ");
+    text_append(&rules, "let a = ");
     text_repeat(&rules, "not ", 300000);
-    text_print(&rules, "yes\nlet b = ");
+    text_append(&rules, "yes\nlet b = ");
     text_repeat(&rules, "1 h ", 300000);
-    text_print(&rules, "\n");
+    text_append(&rules, "\n");
     expect_of(rules, "nests too deep");
 }
 
@@ -145,8 +145,8 @@ static void warnings_without_number_hide_no_error(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 300; i++)
-        text_print(&rules, "cost c%d = $1 marked up 20\n", i);
-    text_print(&rules, "cost last = 5\n");
+        text_append(&rules, "cost c%d = $1 marked up 20\n", i);
+    text_append(&rules, "cost last = 5\n");
     expect_of(rules, "5 is a plain number; this needs money");
 }
 
@@ -157,8 +157,8 @@ static void ten_thousand_lets_in_a_forward_chain(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 9990; i++)
-        text_print(&rules, "let a%d = a%d + 1\n", i, i + 1);
-    text_print(&rules, "let a9990 = 1\ncost c = $1 * a0\n");
+        text_append(&rules, "let a%d = a%d + 1\n", i, i + 1);
+    text_append(&rules, "let a9990 = 1\ncost c = $1 * a0\n");
     expect_of(rules, "leans on more than 200 levels of other definitions");
 }
 
@@ -167,8 +167,8 @@ static void a_chain_of_units_longer_than_the_nesting(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 900; i++)
-        text_print(&rules, "unit u%d = 2 u%d\n", i, i + 1);
-    text_print(&rules, "unit u900\n");
+        text_append(&rules, "unit u%d = 2 u%d\n", i, i + 1);
+    text_append(&rules, "unit u900\n");
     expect_of(rules, "leans on more than 200 levels of other definitions");
 }
 
@@ -176,9 +176,9 @@ static void a_product_of_units_beyond_all_numbers(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "unit u0 = 9999999 ft\n");
+    text_append(&rules, "unit u0 = 9999999 ft\n");
     for (int i = 1; i < 300; i++)
-        text_print(&rules, "unit u%d = 99999999999999 u%d * 7919\n", i, i - 1);
+        text_append(&rules, "unit u%d = 99999999999999 u%d * 7919\n", i, i - 1);
     expect_of(rules, "more digits than the engine works with");
 }
 
@@ -186,10 +186,10 @@ static void functions_that_call_two_of_the_one_before(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "let f0(x) = x + 1\n");
+    text_append(&rules, "let f0(x) = x + 1\n");
     for (int i = 1; i < 60; i++)
-        text_print(&rules, "let f%d(x) = f%d(x) + f%d(x)\n", i, i - 1, i - 1);
-    text_print(&rules, "cost c = $1 * f59(1)\n");
+        text_append(&rules, "let f%d(x) = f%d(x) + f%d(x)\n", i, i - 1, i - 1);
+    text_append(&rules, "cost c = $1 * f59(1)\n");
     expect_of(rules, "unfold into more steps than the engine works with");
 }
 
@@ -198,11 +198,11 @@ static void functions_of_ever_other_dimensions(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "let f0(x) = x / x\n");
+    text_append(&rules, "let f0(x) = x / x\n");
     for (int i = 1; i < 30; i++)
-        text_print(&rules, "unit u%d\nlet f%d(x) = f%d(x) + f%d(x * 1 u%d)\n", i, i, i - 1, i - 1,
-                   i);
-    text_print(&rules, "cost c = $1 * f29(1)\n");
+        text_append(&rules, "unit u%d\nlet f%d(x) = f%d(x) + f%d(x * 1 u%d)\n", i, i, i - 1, i - 1,
+                    i);
+    text_append(&rules, "cost c = $1 * f29(1)\n");
     expect_of(rules, "unfold into more steps than the engine works with");
 }
 
@@ -210,10 +210,10 @@ static void a_function_of_thousands_of_values(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "let f(p");
+    text_append(&rules, "let f(p");
     for (int i = 0; i < 50000; i++)
-        text_print(&rules, ", p%d", i);
-    text_print(&rules, ") = p\ncost c = $1 * f(1)\n");
+        text_append(&rules, ", p%d", i);
+    text_append(&rules, ") = p\ncost c = $1 * f(1)\n");
     expect_of(rules, "a function takes at most 16 values");
 }
 
@@ -224,9 +224,9 @@ static void names_unknown_among_thousands_that_are_like_them(void **state)
     char name[72];
     memset(name, 'n', sizeof name);
     for (int i = 0; i < 4000; i++)
-        text_print(&rules, "let %.72s%d = 1\n", name, i + 1000);
+        text_append(&rules, "let %.72s%d = 1\n", name, i + 1000);
     for (int i = 0; i < 5000; i++)
-        text_print(&rules, "cost c%d = $1 * %.71sm%d\n", i, name, i + 1000);
+        text_append(&rules, "cost c%d = $1 * %.71sm%d\n", i, name, i + 1000);
     expect_of(rules, "is not known");
 }
 
@@ -237,11 +237,11 @@ static void warnings_asked_for_that_are_like_thousands(void **state)
     char text[72];
     memset(text, 'w', sizeof text);
     for (int i = 0; i < 4000; i++)
-        text_print(&rules, "warn \"%.72s%d\" when price > $1\n", text, i + 1000);
-    text_print(&rules, "expect \"x\" {\n");
+        text_append(&rules, "warn \"%.72s%d\" when price > $1\n", text, i + 1000);
+    text_append(&rules, "expect \"x\" {\n");
     for (int i = 0; i < 9000; i++)
-        text_print(&rules, "then warned \"%.71sv%d\"\n", text, i + 1000);
-    text_print(&rules, "}\n");
+        text_append(&rules, "then warned \"%.71sv%d\"\n", text, i + 1000);
+    text_append(&rules, "}\n");
     expect_of(rules, "no warn has the text");
 }
 
@@ -249,9 +249,9 @@ static void a_name_defined_a_hundred_thousand_times(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "#");
+    text_append(&rules, "#");
     text_repeat(&rules, "-", 2000000);
-    text_print(&rules, "\nlet a = 1\n");
+    text_append(&rules, "\nlet a = 1\n");
     text_repeat(&rules, "let a = 1\n", 100000);
     expect_of(rules, "is defined twice");
 }
@@ -261,11 +261,11 @@ static void many_units_and_many_amounts_in_them(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 999; i++)
-        text_print(&rules, "unit u%d = 2 h\n", i);
+        text_append(&rules, "unit u%d = 2 h\n", i);
     for (int i = 0; i < 300; i++) {
-        text_print(&rules, "let l%d = 1 u998", i);
+        text_append(&rules, "let l%d = 1 u998", i);
         text_repeat(&rules, " + 1 u998", 190);
-        text_print(&rules, "\n");
+        text_append(&rules, "\n");
     }
     expect_of(rules, NULL);
 }
@@ -275,10 +275,10 @@ static void more_channels_and_units_than_any_shop_has(void **state)
     (void)state;
     struct text channels = shop(), units = shop();
     for (int i = 0; i < 100000; i++)
-        text_print(&channels, "channel c%d {}\n", i);
+        text_append(&channels, "channel c%d {}\n", i);
     expect_of(channels, "a shop may have at most 1000 channels");
     for (int i = 0; i < 5000; i++)
-        text_print(&units, "unit u%d = 2 h\n", i);
+        text_append(&units, "unit u%d = 2 h\n", i);
     expect_of(units, "a shop may have at most 1000 units of its own");
 }
 
@@ -288,14 +288,14 @@ static void a_rounding_of_endings_and_bands_without_number(void **state)
 {
     (void)state;
     struct text endings = {0}, bands = {0};
-    text_print(&endings, "currency USD $\nrounding r { otherwise : ends in 99");
+    text_append(&endings, "currency USD $\nrounding r { otherwise : ends in 99");
     text_repeat(&endings, " or 99", 300000);
-    text_print(&endings, " }\nprice { aim profit >= $5; round to r }\n");
+    text_append(&endings, " }\nprice { aim profit >= $5; round to r }\n");
     expect_of(endings, "a band has at most 100 endings");
-    text_print(&bands, "currency USD $\nrounding r {\n");
+    text_append(&bands, "currency USD $\nrounding r {\n");
     for (int i = 1; i < 100000; i++)
-        text_print(&bands, "below $%d : every $1\n", i);
-    text_print(&bands, "}\nprice { aim profit >= $5; round to r }\n");
+        text_append(&bands, "below $%d : every $1\n", i);
+    text_append(&bands, "}\nprice { aim profit >= $5; round to r }\n");
     expect_of(bands, "has more than 10000 bands");
 }
 
@@ -304,10 +304,10 @@ static void a_table_of_ten_thousand_rows(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "table t by quantity {\n");
+    text_append(&rules, "table t by quantity {\n");
     for (int i = 1; i <= 10000; i++)
-        text_print(&rules, "up to %d : $%d\n", i * 1000, i);
-    text_print(&rules, "}\ncost c = t\n");
+        text_append(&rules, "up to %d : $%d\n", i * 1000, i);
+    text_append(&rules, "}\ncost c = t\n");
     expect_of(rules, NULL);
 }
 
@@ -315,10 +315,10 @@ static void a_sliced_table_of_ten_thousand_rows(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "table t by price sliced {\n");
+    text_append(&rules, "table t by price sliced {\n");
     for (int i = 1; i <= 10000; i++)
-        text_print(&rules, "up to $%d : 1%%\n", i);
-    text_print(&rules, "}\nfee f = t\n");
+        text_append(&rules, "up to $%d : 1%%\n", i);
+    text_append(&rules, "}\nfee f = t\n");
     expect_of(rules, NULL);
 }
 
@@ -326,12 +326,12 @@ static void a_table_looked_up_in_a_hundred_thousand_places(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "table t by quantity { otherwise : $1 }\n");
+    text_append(&rules, "table t by quantity { otherwise : $1 }\n");
     for (int i = 0; i < 300; i++) {
-        text_print(&rules, "cost c%d = t(%d)", i, i);
+        text_append(&rules, "cost c%d = t(%d)", i, i);
         for (int k = 1; k < 190; k++)
-            text_print(&rules, " + t(%d)", i + 300 * k);
-        text_print(&rules, "\n");
+            text_append(&rules, " + t(%d)", i + 300 * k);
+        text_append(&rules, "\n");
     }
     expect_of(rules, NULL);
 }
@@ -340,11 +340,11 @@ static void a_hundred_thousand_otherwises(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "product { a money optional }\n");
+    text_append(&rules, "product { a money optional }\n");
     for (int i = 0; i < 300; i++) {
-        text_print(&rules, "cost c%d = (a otherwise $1)", i);
+        text_append(&rules, "cost c%d = (a otherwise $1)", i);
         text_repeat(&rules, " + (a otherwise $1)", 190);
-        text_print(&rules, "\n");
+        text_append(&rules, "\n");
     }
     expect_of(rules, NULL);
 }
@@ -356,9 +356,9 @@ static void a_thousand_channels_with_a_fee_each_and_shared_costs(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 100; i++)
-        text_print(&rules, "cost d%d = $%d\n", i, i);
+        text_append(&rules, "cost d%d = $%d\n", i, i);
     for (int i = 0; i < 1000; i++)
-        text_print(&rules, "channel c%d { fee f%d = 1%% of price }\n", i, i);
+        text_append(&rules, "channel c%d { fee f%d = 1%% of price }\n", i, i);
     expect_of(rules, NULL);
 }
 
@@ -367,12 +367,12 @@ static void a_thousand_channels_times_nine_thousand_definitions(void **state)
     (void)state;
     struct text costs = shop(), shows = shop();
     for (int i = 0; i < 8990; i++) {
-        text_print(&costs, "cost d%d = $%d\n", i, i);
-        text_print(&shows, "show s%d = %d\n", i, i);
+        text_append(&costs, "cost d%d = $%d\n", i, i);
+        text_append(&shows, "show s%d = %d\n", i, i);
     }
     for (int i = 0; i < 1000; i++) {
-        text_print(&costs, "channel c%d {}\n", i);
-        text_print(&shows, "channel c%d {}\n", i);
+        text_append(&costs, "channel c%d {}\n", i);
+        text_append(&shows, "channel c%d {}\n", i);
     }
     expect_of(costs, "these rules");
     expect_of(shows, "these rules");
@@ -383,12 +383,12 @@ static void literals_of_thousands_of_digits_on_hundreds_of_channels(void **state
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 25; i++) {
-        text_print(&rules, "cost c%d = $0.", i);
+        text_append(&rules, "cost c%d = $0.", i);
         text_repeat(&rules, "7", 2300);
-        text_print(&rules, "%d\n", i);
+        text_append(&rules, "%d\n", i);
     }
     for (int i = 0; i < 900; i++)
-        text_print(&rules, "channel c_%d {}\n", i);
+        text_append(&rules, "channel c_%d {}\n", i);
     expect_of(rules, "these rules");
 }
 
@@ -396,13 +396,13 @@ static void a_thousand_channels_of_one_price(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
+    text_append(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
     for (int i = 0; i < 1000; i++)
-        text_print(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
-    text_print(&rules, "same price on c0");
+        text_append(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
+    text_append(&rules, "same price on c0");
     for (int i = 1; i < 1000; i++)
-        text_print(&rules, ", c%d", i);
-    text_print(&rules, "\n");
+        text_append(&rules, ", c%d", i);
+    text_append(&rules, "\n");
     expect_of(rules, NULL);
 }
 
@@ -410,11 +410,11 @@ static void expects_of_ten_thousand_on_a_hundred_channels(void **state)
 {
     (void)state;
     struct text rules = shop();
-    text_print(&rules, "rate r = 1\n");
+    text_append(&rules, "rate r = 1\n");
     for (int i = 0; i < 100; i++)
-        text_print(&rules, "channel c%d {}\n", i);
+        text_append(&rules, "channel c%d {}\n", i);
     for (int i = 0; i < 9000; i++)
-        text_print(&rules, "expect \"e%d\" { r = 2; then price = $5; then price < $6 }\n", i);
+        text_append(&rules, "expect \"e%d\" { r = 2; then price = $5; then price < $6 }\n", i);
     expect_of(rules, "these rules");
 }
 
@@ -423,7 +423,7 @@ static void what_has_no_name_counts_too(void **state)
     (void)state;
     struct text rules = shop();
     for (int i = 0; i < 20000; i++)
-        text_print(&rules, "warn \"%d\" when price > $1\n", i);
+        text_append(&rules, "warn \"%d\" when price > $1\n", i);
     expect_of(rules, "there are more than 10000 definitions");
 }
 

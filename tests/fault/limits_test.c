@@ -174,10 +174,10 @@ static bool costs(const char *rules, const char *price)
 static struct text many_jumps(int count)
 {
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nprice { aim profit >= $50 }\ntable t by price {\n");
+    text_append(&rules, "currency USD $\nprice { aim profit >= $50 }\ntable t by price {\n");
     for (int i = 1; i < count; i++)
-        text_print(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
-    text_print(&rules, "otherwise : $1\n}\nfee f = t\n");
+        text_append(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
+    text_append(&rules, "otherwise : $1\n}\nfee f = t\n");
     return rules;
 }
 
@@ -198,9 +198,9 @@ static void trials_limit_one_price(void **state)
     limits.trials = 20;
     /* Three hundred fees are each rounded: by how much together, only trying can tell. */
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
+    text_append(&rules, "currency USD $\nprice { aim profit >= $5 }\n");
     for (int i = 0; i < 300; i++)
-        text_print(&rules, "fee f%d = 0.%d%% of price\n", i, 100 + i);
+        text_append(&rules, "fee f%d = 0.%d%% of price\n", i, 100 + i);
     assert_true(fails_with(rules.start, &limits, "more trials than the limit allows"));
     text_free(&rules);
 }
@@ -221,10 +221,10 @@ static void number_bits_limit_what_is_worked_out(void **state)
     groat_limits limits = groat_limits_default();
     limits.number_bits = 200;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nproduct { n number = 1 }\nprice { set $5 }\ncost c = $1");
+    text_append(&rules, "currency USD $\nproduct { n number = 1 }\nprice { set $5 }\ncost c = $1");
     for (int i = 0; i < 40; i++)
-        text_print(&rules, " * (n + 1/%d)", 1000003 + 2 * i);
-    text_print(&rules, "\n");
+        text_append(&rules, " * (n + 1/%d)", 1000003 + 2 * i);
+    text_append(&rules, "\n");
     assert_true(fails_with(rules.start, &limits, "more digits than the engine works with"));
     text_free(&rules);
 }
@@ -303,10 +303,10 @@ static void fractions_over_large_primes_are_exact(void **state)
     (void)state;
     static const int primes[] = {1000003, 1000033, 1000037, 1000039, 1000081, 1000099, 1000117};
     struct text rules = {0};
-    text_print(&rules, AIMING);
+    text_append(&rules, AIMING);
     for (int i = 0; i < 7; i++)
-        text_print(&rules, "cost p%d = $1 / %d\ncost m%d = $1 - $1 / %d\n", i, primes[i], i,
-                   primes[i]);
+        text_append(&rules, "cost p%d = $1 / %d\ncost m%d = $1 - $1 / %d\n", i, primes[i], i,
+                    primes[i]);
     assert_true(costs(rules.start, "12.00"));
     text_free(&rules);
 }
@@ -315,11 +315,11 @@ static void large_numbers_in_a_fee_end(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nrate b = 0.");
+    text_append(&rules, "currency USD $\nrate b = 0.");
     text_repeat(&rules, "7", 2000);
-    text_print(&rules, "1\nprice { aim profit >= $500 }\n");
+    text_append(&rules, "1\nprice { aim profit >= $500 }\n");
     for (int i = 0; i < 400; i++)
-        text_print(&rules, "fee f%d = price * b * 0.%04d3 at most $1\n", i, i + 1);
+        text_append(&rules, "fee f%d = price * b * 0.%04d3 at most $1\n", i, i + 1);
     char said[600];
     price_of(rules.start, NULL, 1, said, sizeof said);
     assert_true(said[0] != '\0');
@@ -342,13 +342,13 @@ static void a_thousand_channels_of_one_price_are_priced(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, AIMING);
+    text_append(&rules, AIMING);
     for (int i = 0; i < 1000; i++)
-        text_print(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
-    text_print(&rules, "same price on c0");
+        text_append(&rules, "channel c%d { fee f%d = %d%% of price }\n", i, i, i % 50);
+    text_append(&rules, "same price on c0");
     for (int i = 1; i < 1000; i++)
-        text_print(&rules, ", c%d", i);
-    text_print(&rules, "\n");
+        text_append(&rules, ", c%d", i);
+    text_append(&rules, "\n");
     assert_true(costs(rules.start, "9.80"));
     text_free(&rules);
 }

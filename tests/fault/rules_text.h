@@ -29,8 +29,8 @@ static inline void text_add(struct text *text, const char *more, size_t length)
     text->start[text->length] = '\0';
 }
 
-__attribute__((format(printf, 2, 3))) static inline void text_print(struct text *text,
-                                                                    const char *format, ...)
+__attribute__((format(printf, 2, 3))) static inline void text_append(struct text *text,
+                                                                     const char *format, ...)
 {
     char line[1024];
     va_list given;
@@ -48,11 +48,11 @@ static inline void text_value(struct text *text, const char *name, groat_value v
     char top[3000], bottom[3000];
     groat_value_top(value, top, sizeof top);
     groat_value_bottom(value, bottom, sizeof bottom);
-    text_print(text, "%s %d ", name, (int)value.presence);
+    text_append(text, "%s %d ", name, (int)value.presence);
     text_add(text, top, strlen(top));
-    text_print(text, "/");
+    text_append(text, "/");
     text_add(text, bottom, strlen(bottom));
-    text_print(text, "\n");
+    text_append(text, "\n");
 }
 
 static inline void text_repeat(struct text *text, const char *more, size_t times)

@@ -90,8 +90,8 @@ static bool run_small(const char *what, struct text rules)
 static struct text shop(void)
 {
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nproduct { n number = 1.00000000000000000000000001 }\n"
-                       "price { aim profit >= $5 }\n");
+    text_append(&rules, "currency USD $\nproduct { n number = 1.00000000000000000000000001 }\n"
+                        "price { aim profit >= $5 }\n");
     return rules;
 }
 
@@ -122,7 +122,7 @@ static void expressions_as_deep_as_they_may_be(void **state)
     for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
         struct text rules = shop();
         bool flag = strcmp(kinds[i].inside, "n > 1") == 0;
-        text_print(&rules, flag ? "refuse \"x\" when " : "cost c = ");
+        text_append(&rules, flag ? "refuse \"x\" when " : "cost c = ");
         /* The sum of a cost and what a bare product has in it take some levels themselves. */
         nest(&rules, kinds[i].open, kinds[i].inside, kinds[i].close,
              flag ? NESTING / 2 - 10 : NESTING - 10);
@@ -134,10 +134,10 @@ static void expressions_deeper_than_that_are_refused(void **state)
 {
     (void)state;
     struct text rules = shop(), sums = shop();
-    text_print(&rules, "cost c = ");
+    text_append(&rules, "cost c = ");
     nest(&rules, "(", "$1", ")", 100000);
     assert_false(run_small("100000 parentheses", rules));
-    text_print(&sums, "cost c = ");
+    text_append(&sums, "cost c = ");
     nest(&sums, "", "$1", " + $1", 100000);
     assert_false(run_small("a sum of 100000", sums));
 }
@@ -150,22 +150,22 @@ static void definitions_that_lean_on_each_other_as_deep_as_they_may(void **state
     enum { LONG = NESTING / 2 - 5 }; /* each takes a level for its sum and one for its name */
     struct text lets = shop(), functions = shop(), tables = shop(), units = shop();
     for (int i = 0; i < LONG; i++)
-        text_print(&lets, "let a%d = a%d + $1 * n\n", i, i + 1);
-    text_print(&lets, "let a%d = $1\ncost c = a0\n", LONG);
+        text_append(&lets, "let a%d = a%d + $1 * n\n", i, i + 1);
+    text_append(&lets, "let a%d = $1\ncost c = a0\n", LONG);
     assert_true(run_small("lets", lets));
-    text_print(&functions, "let f0(x) = x * n\n");
+    text_append(&functions, "let f0(x) = x * n\n");
     for (int i = 1; i < LONG; i++)
-        text_print(&functions, "let f%d(x) = f%d(x) + $1\n", i, i - 1);
-    text_print(&functions, "cost c = f%d($1)\n", LONG - 1);
+        text_append(&functions, "let f%d(x) = f%d(x) + $1\n", i, i - 1);
+    text_append(&functions, "cost c = f%d($1)\n", LONG - 1);
     assert_true(run_small("functions", functions));
     for (int i = 0; i < LONG; i++)
-        text_print(&tables, "table t%d by n { up to 5 : t%d + $1\n otherwise : $2 * n }\n", i,
-                   i + 1);
-    text_print(&tables, "table t%d by n { otherwise : $1 }\ncost c = t0\n", LONG);
+        text_append(&tables, "table t%d by n { up to 5 : t%d + $1\n otherwise : $2 * n }\n", i,
+                    i + 1);
+    text_append(&tables, "table t%d by n { otherwise : $1 }\ncost c = t0\n", LONG);
     assert_true(run_small("tables", tables));
     for (int i = 0; i < LONG; i++)
-        text_print(&units, "unit u%d = (2 u%d)\n", i, i + 1);
-    text_print(&units, "unit u%d = 1 g\nlet w = 1 u0\ncost c = $1 * (w as g)\n", LONG);
+        text_append(&units, "unit u%d = (2 u%d)\n", i, i + 1);
+    text_append(&units, "unit u%d = 1 g\nlet w = 1 u0\ncost c = $1 * (w as g)\n", LONG);
     run_small("units", units);
 }
 
@@ -187,8 +187,8 @@ static void channels_that_look_at_each_other_as_deep_as_they_may(void **state)
         for (size_t k = 0; k < sizeof lengths / sizeof *lengths; k++) {
             struct text rules = shop();
             for (int n = 0; n < lengths[k]; n++)
-                text_print(&rules, kinds[i].line, n, n + 1);
-            text_print(&rules, "channel c%d {}\n", lengths[k]);
+                text_append(&rules, kinds[i].line, n, n + 1);
+            text_append(&rules, "channel c%d {}\n", lengths[k]);
             bool right = run_small(kinds[i].what, rules);
             assert_true(right || k > 0);
             assert_false(right && k == 3);

@@ -26,7 +26,7 @@ static void hear_value(struct text *heard, groat_value value)
 {
     char text[600];
     groat_value_write(value, 6, text, sizeof text);
-    text_print(heard, " %s", text);
+    text_append(heard, " %s", text);
 }
 
 static void price_everywhere(struct text *heard, groat_scratch *scratch, const groat_method *method,
@@ -35,14 +35,14 @@ static void price_everywhere(struct text *heard, groat_scratch *scratch, const g
     for (size_t i = 0; i < groat_method_channels(method); i++) {
         groat_order order = {.channel = i, .quantity = 1 + (int64_t)i * 4, .as_of = "2027-02-01"};
         groat_outcome outcome = groat_price(scratch, method, record, &order);
-        text_print(heard, "%s %d %s", groat_method_channel(method, i), outcome,
-                   groat_result_reason(scratch));
+        text_append(heard, "%s %d %s", groat_method_channel(method, i), outcome,
+                    groat_result_reason(scratch));
         for (int figure = GROAT_LIST; figure <= GROAT_TAKE_HOME; figure++)
             hear_value(heard, groat_result_figure(scratch, (groat_figure)figure));
         for (size_t k = 0; k < groat_method_shows(method); k++)
             hear_value(heard, groat_result_show(scratch, k));
         hear_value(heard, groat_result_named(scratch, "wood"));
-        text_print(heard, "\n");
+        text_append(heard, "\n");
     }
 }
 
@@ -70,8 +70,8 @@ static groat_method *with_rate(struct worker *worker, unsigned round)
     groat_rate_value rates[] = {{.rate = "hourly", .value = value},
                                 {.rate = "nonesuch", .value = "1"}};
     if (groat_method_with_rates(worker->method, rates, 2, &trouble))
-        text_print(&worker->heard, "a rate too many\n");
-    text_print(&worker->heard, "%s\n", trouble.message);
+        text_append(&worker->heard, "a rate too many\n");
+    text_append(&worker->heard, "%s\n", trouble.message);
     return groat_method_with_rates(worker->method, rates, 1, &trouble);
 }
 
@@ -90,7 +90,7 @@ static void *work(void *context)
         if (round % 10 > 0)
             continue;
         groat_report *report = groat_method_check(worker->method, &count);
-        text_print(&worker->heard, "%zu of %zu\n", groat_report_errors(report), count);
+        text_append(&worker->heard, "%zu of %zu\n", groat_report_errors(report), count);
         groat_report_free(report);
     }
     groat_record_free(record);

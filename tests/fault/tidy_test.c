@@ -129,9 +129,9 @@ static void four_megabytes_of_blank_lines_and_of_spaces(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "#");
+    text_append(&rules, "#");
     text_repeat(&rules, " \r\n", 1300000);
-    text_print(&rules, "#");
+    text_append(&rules, "#");
     assert_int_equal(length_of(rules, NULL), 6); /* #, two blank lines, # */
     rules = (struct text){0};
     text_repeat(&rules, " ", 4000000);
@@ -152,15 +152,15 @@ static void one_wide_line_among_hundreds_of_thousands_of_narrow_ones(void **stat
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "warn \"");
+    text_append(&rules, "warn \"");
     text_repeat(&rules, "x", 1000000);
-    text_print(&rules, "\" when a #\n");
+    text_append(&rules, "\" when a #\n");
     text_repeat(&rules, "warn \"\" when a #\n", 150000);
     assert_int_equal(length_of(rules, NULL), 1000000 + 150001 * strlen("warn \"\" when a  #\n"));
     rules = (struct text){0};
-    text_print(&rules, "rate a = 1");
+    text_append(&rules, "rate a = 1");
     text_repeat(&rules, " ", 1000000);
-    text_print(&rules, "#\n");
+    text_append(&rules, "#\n");
     text_repeat(&rules, "rate a = 1 #\n", 200000);
     assert_int_equal(length_of(rules, NULL), 200001 * strlen("rate a = 1  #\n"));
 }
@@ -169,10 +169,10 @@ static void comments_deep_in_parentheses_are_indented_no_further_than_so_much(vo
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "let a = ");
+    text_append(&rules, "let a = ");
     text_repeat(&rules, "(\n", 150);
     text_repeat(&rules, "#\n", 300000);
-    text_print(&rules, "b");
+    text_append(&rules, "b");
     text_repeat(&rules, ")", 150);
     size_t length = length_of(rules, NULL);
     assert_true(length > 300000 * 62 && length < 300000 * 62 + 20000);
@@ -182,9 +182,9 @@ static void a_row_of_else_ifs_as_long_as_nesting_allows(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "let a =\nif b\nthen 0\n");
+    text_append(&rules, "let a =\nif b\nthen 0\n");
     text_repeat(&rules, "else if b\nthen 1\n", 150);
-    text_print(&rules, "else 2\n");
+    text_append(&rules, "else 2\n");
     size_t line = strlen("        else if b\n        then 1\n");
     assert_int_equal(length_of(rules, NULL),
                      strlen("let a =\n    if b\n        then 0\n        else 2\n") + 150 * line);
@@ -194,7 +194,7 @@ static void a_megabyte_of_open_parentheses_is_refused(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "let a = ");
+    text_append(&rules, "let a = ");
     text_repeat(&rules, "(", 1000000);
     length_of(rules, "nests too deep");
 }
@@ -203,10 +203,10 @@ static void what_takes_more_than_the_limit_is_refused(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "let a = ");
+    text_append(&rules, "let a = ");
     text_repeat(&rules, "(\n", 150);
     text_repeat(&rules, "#\n", 1900000);
-    text_print(&rules, "b");
+    text_append(&rules, "b");
     text_repeat(&rules, ")", 150);
     length_of(rules, "need more than the 268435456 bytes that they may take");
 }

@@ -103,10 +103,10 @@ static size_t outcomes[4], starved, limited;
 static void write_large_rules(struct text *rules)
 {
     text_add(rules, large_rules, strlen(large_rules));
-    text_print(rules, "channel steep { fee tier_ = tier }\ntable tier by price {\n");
+    text_append(rules, "channel steep { fee tier_ = tier }\ntable tier by price {\n");
     for (int row = 1; row <= 12; row++)
-        text_print(rules, "    below %d.100 KWD : %d%% of price\n", row, 40 - row % 3);
-    text_print(rules, "    otherwise : 1 KWD\n}\n");
+        text_append(rules, "    below %d.100 KWD : %d%% of price\n", row, 40 - row % 3);
+    text_append(rules, "    otherwise : 1 KWD\n}\n");
 }
 
 static void open_shop(const struct kept *which, const groat_limits *limits)
@@ -223,12 +223,12 @@ struct asked {
 static void add_words(struct text *text, const char *words)
 {
     text_add(text, words ? words : "-", strlen(words ? words : "-"));
-    text_print(text, "\n");
+    text_append(text, "\n");
 }
 
 static void add_line(struct text *text, const groat_line *line)
 {
-    text_print(text, "part %d depth %u line %u\n", (int)line->part, line->depth, line->line);
+    text_append(text, "part %d depth %u line %u\n", (int)line->part, line->depth, line->line);
     add_words(text, line->name);
     add_words(text, line->written);
     add_words(text, line->worked);
@@ -244,7 +244,7 @@ static void add_explanation(struct text *text, const groat_explanation *explanat
     groat_below below = groat_explanation_below(explanation);
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++)
         add_line(text, groat_explanation_line(explanation, i));
-    text_print(text, "below %d %d %d\n", (int)below.footing, below.exists, below.at_floor);
+    text_append(text, "below %d %d %d\n", (int)below.footing, below.exists, below.at_floor);
     add_words(text, below.price);
     for (size_t i = 0; i < below.misses; i++)
         add_line(text, groat_explanation_miss(explanation, i));
@@ -258,11 +258,11 @@ static void add_columns(struct text *text, groat_scratch *scratch, const struct 
     int64_t prices[5] = {0};
     groat_outcome found[5] = {0};
     groat_trouble trouble;
-    text_print(text, "columns %d\n",
-               (int)groat_price_columns(scratch, asked->method, &asked->order, &column, 1, 5,
-                                        prices, found, &trouble));
+    text_append(text, "columns %d\n",
+                (int)groat_price_columns(scratch, asked->method, &asked->order, &column, 1, 5,
+                                         prices, found, &trouble));
     for (int i = 0; i < 5; i++)
-        text_print(text, "%lld %d\n", (long long)prices[i], (int)found[i]);
+        text_append(text, "%lld %d\n", (long long)prices[i], (int)found[i]);
 }
 
 /* The question itself, and what comes back with the answer. */
@@ -286,7 +286,7 @@ static groat_outcome ask(struct text *text, groat_scratch *scratch, const struct
         break;
     default: add_columns(text, scratch, asked); break;
     }
-    text_print(text, "outcome %d\n", (int)outcome);
+    text_append(text, "outcome %d\n", (int)outcome);
     add_explanation(text, explanation);
     groat_explanation_free(explanation);
     return outcome;
@@ -315,10 +315,10 @@ static void write_result(struct text *text, groat_scratch *scratch)
         text_value(text, "show", groat_result_show(scratch, i));
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
         add_words(text, groat_result_note(scratch, i));
-    text_print(text, "footing %d\n", (int)groat_result_footing(scratch));
+    text_append(text, "footing %d\n", (int)groat_result_footing(scratch));
     groat_text label = groat_result_label(scratch);
     text_add(text, label.start, label.length);
-    text_print(text, "\naim %d\n", (int)groat_result_aim(scratch));
+    text_append(text, "\naim %d\n", (int)groat_result_aim(scratch));
     for (size_t i = 0; i < 8; i++)
         text_value(text, kept->names[i], groat_result_named(scratch, kept->names[i]));
     for (size_t goal = 0; goal < 2; goal++)

@@ -99,14 +99,14 @@ static void make_record(size_t place)
 static void write_result(struct text *text, groat_scratch *scratch, groat_outcome outcome, bool all)
 {
     static const char *const names[] = {"wood", "hands", "boards", "commission", "bulk"};
-    text_print(text, "%d %s\n", (int)outcome, groat_result_reason(scratch));
+    text_append(text, "%d %s\n", (int)outcome, groat_result_reason(scratch));
     for (int figure = GROAT_LIST; figure <= GROAT_TAKE_HOME; figure++)
         text_value(text, "figure", groat_result_figure(scratch, (groat_figure)figure));
     for (size_t i = 0; i < groat_method_shows(base); i++)
         text_value(text, "show", groat_result_show(scratch, i));
     for (size_t i = 0; i < groat_result_notes(scratch); i++)
-        text_print(text, "%s\n", groat_result_note(scratch, i));
-    text_print(text, "footing %d\n", (int)groat_result_footing(scratch));
+        text_append(text, "%s\n", groat_result_note(scratch, i));
+    text_append(text, "footing %d\n", (int)groat_result_footing(scratch));
     for (size_t i = 0; i < sizeof names / sizeof *names && all; i++)
         text_value(text, names[i], groat_result_named(scratch, names[i]));
 }
