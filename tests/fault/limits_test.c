@@ -215,6 +215,38 @@ static void steps_limit_one_price(void **state)
     text_free(&rules);
 }
 
+/* What ran out of steps for five pieces is worked out anew for one, and says what it says alone: of
+ * the values that do not depend on how many there are, too. */
+static void what_ran_out_of_steps_is_worked_out_anew_the_next_time(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.steps = 200000;
+    struct text rules = {0};
+    text_print(&rules, "currency USD $\nproduct { stuff money = $4 }\n"
+                       "price { aim quantity < 5 or profit >= $50 }\ntable t by price {\n");
+    for (int i = 1; i < 2000; i++)
+        text_print(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
+    text_print(&rules, "otherwise : $1\n}\nfee f = t\nshow triple = stuff * 3\n");
+    groat_report *report;
+    groat_method *method = read_with(rules.start, &limits, &report);
+    assert_non_null(method);
+    groat_report_free(report);
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_order five = {.channel = 0, .quantity = 5}, one = {.channel = 0, .quantity = 1};
+    char said[64];
+    assert_int_equal(groat_price(scratch, method, record, &five), GROAT_FAILED);
+    assert_non_null(strstr(groat_result_reason(scratch), "more steps than the limit allows"));
+    assert_int_equal(groat_price(scratch, method, record, &one), GROAT_PRICED);
+    groat_value_write(groat_result_show(scratch, 0), 2, said, sizeof said);
+    assert_string_equal(said, "12.00");
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    text_free(&rules);
+}
+
 static void number_bits_limit_what_is_worked_out(void **state)
 {
     (void)state;
@@ -367,6 +399,7 @@ int main(void)
         cmocka_unit_test(bends_limit_one_price),
         cmocka_unit_test(trials_limit_one_price),
         cmocka_unit_test(steps_limit_one_price),
+        cmocka_unit_test(what_ran_out_of_steps_is_worked_out_anew_the_next_time),
         cmocka_unit_test(number_bits_limit_what_is_worked_out),
         cmocka_unit_test(fees_over_all_of_the_price_leave_none),
         cmocka_unit_test(costs_of_nothing_and_below_it_have_a_least_price),

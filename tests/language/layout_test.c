@@ -243,6 +243,17 @@ static void a_line_that_begins_with_else_goes_on(void **state)
     assert_worth(cases, COUNT(cases));
 }
 
+static void a_line_that_begins_with_or_more_goes_on_with_its_row(void **state)
+{
+    (void)state;
+    assert_named(HEAD "table t by money_one {\n    $1\n    or more : $5\n    otherwise : $2\n}\n"
+                      "let x = t\n",
+                 "x", "5", "1");
+    assert_named(HEAD "table t by money_one {\n    $2\n    or more : $5\n    otherwise : $2\n}\n"
+                      "let x = t\n",
+                 "x", "2", "1");
+}
+
 static void a_line_that_begins_with_then_goes_on_while_an_if_is_open(void **state)
 {
     (void)state;
@@ -548,6 +559,7 @@ int main(void)
         cmocka_unit_test(a_break_after_a_comma_a_colon_or_a_brace_ends_nothing),
         cmocka_unit_test(a_line_that_begins_with_an_operator_goes_on),
         cmocka_unit_test(a_line_that_begins_with_else_goes_on),
+        cmocka_unit_test(a_line_that_begins_with_or_more_goes_on_with_its_row),
         cmocka_unit_test(a_line_that_begins_with_then_goes_on_while_an_if_is_open),
         cmocka_unit_test(a_then_of_an_expect_begins_a_line_of_its_own),
         cmocka_unit_test(a_line_that_begins_with_a_minus_or_not_goes_on_with_nothing),

@@ -397,6 +397,47 @@ comments_with_lines_without_one_between_share_a_column_unless_it_was_chosen(void
                   "rate a = 1  # one\nrate b = 2\nrate c = 333   # three\n");
 }
 
+/* A rate with so many digits that its code is `width` wide, and a comment in column `column`, from 0. */
+static int wide_rate(char *text, size_t size, int width, int column)
+{
+    char digits[120];
+    memset(digits, '1', sizeof digits);
+    return snprintf(text, size, "rate a = %.*s%*s# one\n", width - 9, digits, column - width, "");
+}
+
+/* Two spaces behind the widest code that counts, 100 characters, is the last column there is. */
+static void a_chosen_column_is_kept_up_to_the_widest_code_and_no_further(void **state)
+{
+    (void)state;
+    char from[400], to[400];
+    int length = wide_rate(from, sizeof from, 20, 102);
+    snprintf(from + length, sizeof from - (size_t)length, "rate b = 2 # two\n");
+    length = wide_rate(to, sizeof to, 20, 102);
+    snprintf(to + length, sizeof to - (size_t)length, "rate b = 2%*s# two\n", 92, "");
+    assert_tidied(from, to);
+    length = wide_rate(from, sizeof from, 20, 103);
+    snprintf(from + length, sizeof from - (size_t)length, "rate b = 2 # two\n");
+    length = wide_rate(to, sizeof to, 20, 22);
+    snprintf(to + length, sizeof to - (size_t)length, "rate b = 2%*s# two\n", 12, "");
+    assert_tidied(from, to);
+}
+
+static void code_wider_than_that_has_its_comment_two_spaces_behind_and_moves_no_other(void **state)
+{
+    (void)state;
+    char from[400], to[400];
+    int length = wide_rate(from, sizeof from, 100, 101);
+    snprintf(from + length, sizeof from - (size_t)length, "rate b = 2 # two\n");
+    length = wide_rate(to, sizeof to, 100, 102);
+    snprintf(to + length, sizeof to - (size_t)length, "rate b = 2%*s# two\n", 92, "");
+    assert_tidied(from, to);
+    length = wide_rate(from, sizeof from, 101, 102);
+    snprintf(from + length, sizeof from - (size_t)length, "rate b = 2 # two\n");
+    length = wide_rate(to, sizeof to, 101, 103);
+    snprintf(to + length, sizeof to - (size_t)length, "rate b = 2  # two\n");
+    assert_tidied(from, to);
+}
+
 /* ---- what cannot be read ---- */
 
 static void what_cannot_be_read_is_not_tidied_and_is_told_as_when_it_is_checked(void **state)
@@ -540,6 +581,8 @@ int main(void)
             comments_move_left_when_the_first_leaves_no_room_or_tabs_hide_where_it_was),
         cmocka_unit_test(
             comments_with_lines_without_one_between_share_a_column_unless_it_was_chosen),
+        cmocka_unit_test(a_chosen_column_is_kept_up_to_the_widest_code_and_no_further),
+        cmocka_unit_test(code_wider_than_that_has_its_comment_two_spaces_behind_and_moves_no_other),
         cmocka_unit_test(what_cannot_be_read_is_not_tidied_and_is_told_as_when_it_is_checked),
         cmocka_unit_test(rules_that_can_be_read_but_mean_nothing_are_tidied),
         cmocka_unit_test(the_rules_that_are_handed_out_are_tidy),

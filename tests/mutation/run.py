@@ -1,0 +1,334 @@
+#!/usr/bin/env python3
+"""Changes the engine in one small place at a time, and sees whether the tests notice.
+
+    python3 tests/mutation/run.py COUNT SEED [PART ...]
+
+Tries COUNT changes, drawn by SEED from the files of ROOMS whose names contain one of the PARTs, in a
+copy of the tree. For each it compiles the one file that is changed, links, and runs the tests below
+until one fails, dies or runs out of time: then the change is killed. Prints those that survive, with
+their place. A change that does not compile, or compiles to the same code, is none.
+
+Changes that cannot be noticed, because the program means the same with them, are listed with the
+reason in equivalent.txt and reported apart. The exit status is 1 if another one survives.
+"""
+
+import os
+import queue
+import random
+import resource
+import shutil
+import signal
+import subprocess
+import sys
+import tempfile
+import threading
+import time
+
+HERE = os.path.dirname(os.path.abspath(__file__))
+ROOT = os.path.dirname(os.path.dirname(HERE))
+sys.path.insert(0, HERE)
+sys.dont_write_bytecode = True
+
+import mutants  # noqa: E402
+
+ROOMS = ["number", "evaluate", "solve", "compile", "cell"]
+COMPILE = ("cc -std=c11 -w -O1 -fPIC -fno-semantic-interposition -Iinclude -Iengine -Igrammar "
+           "-Ibuild/generated")
+LIBRARIES = "-lcsv -lyajl -lunistring -lgmp -pthread -lm".split()
+JOBS = max(1, os.cpu_count() or 1)
+
+# What is run for a change in any room, and for one in some rooms alone: quick tests, each with its
+# arguments. The order is found while running: what killed most in a room goes first there.
+EVERYWHERE = ["unit/question", "unit/unrounded", "unit/explain", "unit/explain_expression",
+              "unit/ranges", "unit/rates", "unit/value", "language/cell", "language/literal",
+              "language/local_cell", "language/wrong", "published/trade", "published/break_even",
+              "property/standing", "fault/limits", "unit/estimate"]
+SOMEWHERE = {
+    "number": ["unit/number", "unit/number_text", "published/decimal", "property/number_gmp_text",
+               "property/number_bounds", "property/number_gmp", "property/ladder"],
+    "evaluate": ["property/ladder", "property/aims", "property/search", "property/cliff",
+                 "property/interleaved"],
+    "solve": ["property/aims", "property/search", "property/cliff", "unit/stretch",
+              "property/interleaved"],
+    "compile": ["property/aims", "property/search", "property/cliff", "property/interleaved"],
+    "cell": ["sheets/wrong", "unit/amount"],
+}
+PROGRAMS = {"oracle": [sys.executable, "tests/mutation/lists.py", "build/groat"],
+            "random shops": [sys.executable, "tests/oracle/random_shops.py", "build/groat", "250", "1"]}
+
+
+def tests_of(room):
+    named = [n for n in EVERYWHERE + SOMEWHERE[room]
+             if os.path.exists(os.path.join(ROOT, "tests", n + "_test.c"))]
+    return named + list(PROGRAMS)
+
+
+def limit():
+    """A mutant may ask for all the memory there is, or write without end."""
+    os.setpgrp()
+    resource.setrlimit(resource.RLIMIT_AS, (2 << 30, 2 << 30))
+    resource.setrlimit(resource.RLIMIT_FSIZE, (64 << 20, 64 << 20))
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
+
+
+def must(command, where):
+    done = subprocess.run(command, cwd=where, capture_output=True, text=True, errors="replace")
+    if done.returncode:
+        sys.exit("%s failed in the copy:\n%s" % (" ".join(command), done.stderr[-2000:]))
+
+
+class Tree:
+    """A copy of the tree with everything linked against one shared object of all rooms."""
+
+    def __init__(self, folder):
+        self.folder = folder
+
+    def path(self, *parts):
+        return os.path.join(self.folder, *parts)
+
+    @staticmethod
+    def object_of(name):
+        """Objects lie beside each other, so each is named by its whole path."""
+        return os.path.join("build", "mutated", name[:-2].replace(os.sep, "_") + ".o")
+
+    def build(self):
+        shutil.copytree(ROOT, self.folder, ignore=shutil.ignore_patterns(".git", "build"))
+        published = os.path.join(ROOT, "build", "published")
+        if os.path.isdir(published):
+            shutil.copytree(published, self.path("build", "published"))
+        # Whatever is generated is generated as the Makefile says.
+        must(["make", "-j%d" % JOBS, "CFLAGS=-O0 -w", "build/groat"], self.folder)
+        os.makedirs(self.path("build", "mutated"))
+        sources = sorted(self.sources())
+        with_queue(sources, lambda name: must(
+            COMPILE.split() + ["-c", "-o", self.object_of(name), name], self.folder))
+        self.objects = [self.object_of(n) for n in sources if n != "engine/command/main.c"]
+        self.link(self.objects)
+        must(["cc", "-o", "build/groat", self.object_of("engine/command/main.c")] + self.against(),
+             self.folder)
+        wanted = sorted({t for room in ROOMS for t in tests_of(room)} - set(PROGRAMS))
+        with_queue(wanted, lambda name: must(
+            COMPILE.split() + ["-Itests", "-o", "build/" + name.replace("/", "_"),
+                               "tests/%s_test.c" % name] + self.against() + ["-lcmocka"],
+            self.folder))
+
+    def sources(self):
+        for room in ("engine", "grammar", "build/generated"):
+            for where, _, files in os.walk(self.path(room)):
+                for name in files:
+                    if name.endswith(".c"):
+                        yield os.path.relpath(os.path.join(where, name), self.folder)
+
+    @staticmethod
+    def against():
+        return ["-Lbuild", "-lrooms", "-Wl,-rpath,$ORIGIN"] + LIBRARIES
+
+    def link(self, objects):
+        must(["cc", "-shared", "-Wl,-Bsymbolic", "-o", "build/librooms.so"] + objects + LIBRARIES,
+             self.folder)
+
+    def command(self, name):
+        return PROGRAMS.get(name) or ["build/" + name.replace("/", "_")]
+
+    def passes(self, name, seconds):
+        """Whether a test passes within a time, and how long that took."""
+        began = time.monotonic()
+        run = subprocess.Popen(self.command(name), cwd=self.folder, stdout=subprocess.DEVNULL,
+                               stderr=subprocess.DEVNULL, stdin=subprocess.DEVNULL,
+                               env=dict(os.environ, GROAT="build/groat"), preexec_fn=limit)
+        try:
+            status = run.wait(seconds)
+        except subprocess.TimeoutExpired:
+            status = -1
+        try:
+            os.killpg(run.pid, signal.SIGKILL)      # also what it started
+        except ProcessLookupError:
+            pass
+        run.wait()
+        return status == 0, time.monotonic() - began
+
+
+def with_queue(items, work):
+    """Does the work for every item, by as many threads as there are processors."""
+    waiting, failed = queue.Queue(), []
+    for item in items:
+        waiting.put(item)
+
+    def worker():
+        while not failed:
+            try:
+                item = waiting.get_nowait()
+            except queue.Empty:
+                return
+            try:
+                work(item)
+            except BaseException as error:          # tell it in the main thread
+                failed.append(error)
+
+    threads = [threading.Thread(target=worker) for _ in range(JOBS)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    if failed:
+        raise failed[0]
+
+
+def known_equivalents():
+    """(file, line's text, old, new) of every entry of equivalent.txt, with its reason."""
+    known = {}
+    with open(os.path.join(HERE, "equivalent.txt"), encoding="utf-8") as file:
+        blocks = file.read().split("\n\n")
+    for block in blocks:
+        lines = [line for line in block.split("\n") if line and not line.startswith("#")]
+        if not lines:
+            continue
+        place, text, change = lines[:3]
+        old, new = change.split(" -> ")
+        known[place.strip(), text.strip(), old.strip(), new.strip()] = " ".join(lines[3:])
+    return known
+
+
+class Trial:
+    """A run over many mutants."""
+
+    def __init__(self, count, drawn):
+        self.count, self.drawn = count, drawn
+        self.lock = threading.Lock()
+        self.made = self.killed = self.unusable = 0
+        self.survivors, self.equivalent = [], []
+        self.known = known_equivalents()
+        self.kills = {}                             # by room and test
+        self.seconds = {}                           # of each test when nothing is changed
+
+    def measure(self, tree):
+        """Every test must pass before anything is changed."""
+        for name in sorted({t for room in ROOMS for t in tests_of(room)}):
+            passed, self.seconds[name] = tree.passes(name, 120)
+            if not passed:
+                sys.exit("%s fails without any change" % name)
+
+    def order(self, room):
+        return sorted(tests_of(room), key=lambda name: (-self.kills.get((room, name), 0),
+                                                         self.seconds[name]))
+
+    def next(self):
+        with self.lock:
+            if self.made >= self.count:
+                return None
+            self.made += 1
+            return next(self.drawn, None)
+
+    def give_back(self):
+        with self.lock:
+            self.made -= 1
+            self.unusable += 1
+
+    def judge(self, tree, mutant):
+        """Compiles the mutant and runs the tests; says by whom it is killed."""
+        place, target = tree.path(mutant.file), tree.object_of(mutant.file)
+        changed = target + ".changed.o"
+        with open(place, encoding="utf-8") as file:
+            text = file.read()
+        lines = text.split("\n")
+        lines[mutant.line - 1] = mutant.after
+        try:
+            with open(place, "w", encoding="utf-8") as file:
+                file.write("\n".join(lines))
+            compiled = subprocess.run(COMPILE.split() + ["-c", "-o", changed, mutant.file],
+                                      cwd=tree.folder, capture_output=True).returncode == 0
+            if not compiled or same_bytes(tree.path(changed), tree.path(target)):
+                return "nobody: it is no mutant"
+            tree.link([changed if name == target else name for name in tree.objects])
+            room = mutant.file.split("/")[1]
+            for name in self.order(room):
+                if not tree.passes(name, 5 + 6 * self.seconds[name])[0]:
+                    with self.lock:
+                        self.kills[room, name] = self.kills.get((room, name), 0) + 1
+                    return name
+            return None
+        finally:
+            with open(place, "w", encoding="utf-8") as file:
+                file.write(text)
+
+    def work(self, tree):
+        while True:
+            mutant = self.next()
+            if mutant is None:
+                return
+            key = (mutant.file, mutant.before.strip(), mutant.old, mutant.new)
+            if key in self.known:
+                with self.lock:
+                    self.equivalent.append((mutant, self.known[key]))
+                continue
+            killer = self.judge(tree, mutant)
+            if killer and killer.startswith("nobody"):
+                self.give_back()
+                continue
+            with self.lock:
+                if killer:
+                    self.killed += 1
+                else:
+                    self.survivors.append(mutant)
+                    print("survives  " + described(mutant), flush=True)
+
+
+def same_bytes(one, other):
+    with open(one, "rb") as a, open(other, "rb") as b:
+        return a.read() == b.read()
+
+
+def described(mutant):
+    return "%s:%d: %s -> %s\n          %s" % (mutant.file, mutant.line, mutant.old,
+                                              mutant.new or "nothing", mutant.before.strip())
+
+
+def files(parts):
+    found = []
+    for room in ROOMS:
+        folder = os.path.join(ROOT, "engine", room)
+        for name in sorted(os.listdir(folder)):
+            path = "/".join(("engine", room, name))
+            if name.endswith(".c") and (not parts or any(part in path for part in parts)):
+                found.append(path)
+    return found
+
+
+def main(arguments):
+    if len(arguments) < 2:
+        sys.exit(__doc__)
+    count, seed = int(arguments[0]), int(arguments[1])
+    drawn = mutants.draw(ROOT, files(arguments[2:]), random.Random(seed))
+    began = time.monotonic()
+    with tempfile.TemporaryDirectory(prefix="groat-mutants-") as folder:
+        first = Tree(os.path.join(folder, "0"))
+        first.build()
+        trees = [first]
+        for i in range(1, JOBS):
+            trees.append(Tree(os.path.join(folder, str(i))))
+            shutil.copytree(first.folder, trees[i].folder)
+            trees[i].objects = first.objects
+        trial = Trial(count, drawn)
+        trial.measure(first)
+        print("ready after %d s; the tests take %.1f s" % (time.monotonic() - began,
+                                                          sum(trial.seconds.values())), flush=True)
+        threads = [threading.Thread(target=trial.work, args=(tree,)) for tree in trees]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join()
+    for mutant, reason in trial.equivalent:
+        print("the same  " + described(mutant) + "\n          " + reason)
+    for (room, name), kills in sorted(trial.kills.items()):
+        print("%4d killed in %s by %s" % (kills, room, name))
+    judged = trial.killed + len(trial.survivors)
+    print("%d mutants (seed %d), %d known to mean the same; of the %d others %d are killed (%.1f%%) and "
+          "%d survive; %d changes were none; %d s"
+          % (judged + len(trial.equivalent), seed, len(trial.equivalent), judged, trial.killed,
+             100 * trial.killed / max(judged, 1), len(trial.survivors), trial.unusable,
+             time.monotonic() - began))
+    return 1 if trial.survivors else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
