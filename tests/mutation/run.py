@@ -37,30 +37,36 @@ COMPILE = ("cc -std=c11 -w -O1 -fPIC -fno-semantic-interposition -Iinclude -Ieng
 LIBRARIES = "-lcsv -lyajl -lunistring -lgmp -pthread -lm".split()
 JOBS = max(1, os.cpu_count() or 1)
 
-# What is run for a change in any room, and for one in some rooms alone: quick tests, each with its
+# What is run for a change in any room, and for one in some files alone: quick tests, each with its
 # arguments. The order is found while running: what killed most in a room goes first there.
-EVERYWHERE = ["unit/question", "unit/unrounded", "unit/explain", "unit/explain_expression",
-              "unit/ranges", "unit/rates", "unit/value", "language/cell", "language/literal",
-              "language/local_cell", "language/wrong", "published/trade", "published/break_even",
-              "property/standing", "fault/limits", "unit/estimate"]
+EVERYWHERE = ["unit/question", "unit/unrounded", "unit/pricing", "unit/explain", "unit/ranges",
+              "unit/explain_expression", "unit/rates", "unit/value", "language/cell",
+              "language/literal", "language/local_cell", "language/wrong", "published/trade",
+              "published/break_even", "property/standing", "fault/limits", "unit/estimate"]
 SOMEWHERE = {
-    "number": ["unit/number", "unit/number_text", "published/decimal", "property/number_gmp_text",
-               "property/number_bounds", "property/number_gmp", "property/ladder"],
-    "evaluate": ["property/ladder", "property/aims", "property/search", "property/cliff",
-                 "property/interleaved"],
-    "solve": ["property/aims", "property/search", "property/cliff", "unit/stretch",
-              "property/interleaved"],
-    "compile": ["property/aims", "property/search", "property/cliff", "property/interleaved"],
-    "cell": ["sheets/wrong", "unit/amount"],
+    "engine/number": ["unit/number", "unit/number_text", "published/decimal",
+                      "property/number_gmp_text", "property/number_bounds", "property/number_gmp"],
+    "engine/evaluate/ladder.c": ["property/ladder"],
+    "engine/evaluate": ["property/aims 1 80", "property/search", "property/interleaved"],
+    "engine/solve/stretch.c": ["unit/stretch"],
+    "engine/solve": ["property/aims 1 200", "property/search", "property/cliff"],
+    "engine/compile": ["property/aims 1 80", "property/search"],
+    "engine/cell": ["sheets/wrong", "unit/amount"],
 }
 PROGRAMS = {"oracle": [sys.executable, "tests/mutation/lists.py", "build/groat"],
-            "random shops": [sys.executable, "tests/oracle/random_shops.py", "build/groat", "250", "1"]}
+            "random shops": [sys.executable, "tests/oracle/random_shops.py", "build/groat", "120", "1"]}
 
 
-def tests_of(room):
-    named = [n for n in EVERYWHERE + SOMEWHERE[room]
-             if os.path.exists(os.path.join(ROOT, "tests", n + "_test.c"))]
-    return named + list(PROGRAMS)
+def tests_of(place):
+    """The tests that a change in a file, or in any file of a room, is held against."""
+    named = EVERYWHERE + [test for part, tests in SOMEWHERE.items() for test in tests
+                          if place.startswith(part) or part.startswith(place)]
+    there = [name for name in dict.fromkeys(named)
+             if os.path.exists(os.path.join(ROOT, "tests", name.split()[0] + "_test.c"))]
+    return there + list(PROGRAMS)
+
+
+ALL_TESTS = sorted({test for room in ROOMS for test in tests_of("engine/" + room)})
 
 
 def limit():
@@ -96,8 +102,8 @@ class Tree:
         published = os.path.join(ROOT, "build", "published")
         if os.path.isdir(published):
             shutil.copytree(published, self.path("build", "published"))
-        # Whatever is generated is generated as the Makefile says.
-        must(["make", "-j%d" % JOBS, "CFLAGS=-O0 -w", "build/groat"], self.folder)
+        # Whatever is generated was generated as the Makefile says.
+        shutil.copytree(os.path.join(ROOT, "build", "generated"), self.path("build", "generated"))
         os.makedirs(self.path("build", "mutated"))
         sources = sorted(self.sources())
         with_queue(sources, lambda name: must(
@@ -106,7 +112,7 @@ class Tree:
         self.link(self.objects)
         must(["cc", "-o", "build/groat", self.object_of("engine/command/main.c")] + self.against(),
              self.folder)
-        wanted = sorted({t for room in ROOMS for t in tests_of(room)} - set(PROGRAMS))
+        wanted = sorted({test.split()[0] for test in ALL_TESTS} - set(PROGRAMS))
         with_queue(wanted, lambda name: must(
             COMPILE.split() + ["-Itests", "-o", "build/" + name.replace("/", "_"),
                                "tests/%s_test.c" % name] + self.against() + ["-lcmocka"],
@@ -128,7 +134,10 @@ class Tree:
              self.folder)
 
     def command(self, name):
-        return PROGRAMS.get(name) or ["build/" + name.replace("/", "_")]
+        if name in PROGRAMS:
+            return PROGRAMS[name]
+        program, *arguments = name.split()
+        return ["build/" + program.replace("/", "_")] + arguments
 
     def passes(self, name, seconds):
         """Whether a test passes within a time, and how long that took."""
@@ -203,14 +212,17 @@ class Trial:
 
     def measure(self, tree):
         """Every test must pass before anything is changed."""
-        for name in sorted({t for room in ROOMS for t in tests_of(room)}):
+        for name in ALL_TESTS:
             passed, self.seconds[name] = tree.passes(name, 120)
             if not passed:
                 sys.exit("%s fails without any change" % name)
 
-    def order(self, room):
-        return sorted(tests_of(room), key=lambda name: (-self.kills.get((room, name), 0),
-                                                         self.seconds[name]))
+    def order(self, mutant):
+        """What killed most in this room for the time it takes goes first."""
+        room = mutant.file.split("/")[1]
+        return sorted(tests_of(mutant.file),
+                      key=lambda name: (-self.kills.get((room, name), 0) / self.seconds[name],
+                                        self.seconds[name]))
 
     def next(self):
         with self.lock:
@@ -241,7 +253,7 @@ class Trial:
                 return "nobody: it is no mutant"
             tree.link([changed if name == target else name for name in tree.objects])
             room = mutant.file.split("/")[1]
-            for name in self.order(room):
+            for name in self.order(mutant):
                 if not tree.passes(name, 5 + 6 * self.seconds[name])[0]:
                     with self.lock:
                         self.kills[room, name] = self.kills.get((room, name), 0) + 1
@@ -271,6 +283,9 @@ class Trial:
                 else:
                     self.survivors.append(mutant)
                     print("survives  " + described(mutant), flush=True)
+                if (self.killed + len(self.survivors)) % 50 == 0:
+                    print("%d of %d tried" % (self.killed + len(self.survivors), self.count),
+                          flush=True)
 
 
 def same_bytes(one, other):

@@ -393,6 +393,8 @@ static inline void put_channel(struct words *words, const char *name, char *aim,
 {
     put(words, "channel %s {\n", name);
     if (random_below(3) == 0)
+        put(words, "    only when %s\n", ONE_OF("fragile", "not fragile", "colour != \"red\""));
+    if (random_below(3) == 0)
         put(words, "    tax %s %lld%%\n", ONE_OF("added", "included"),
             (long long)random_from(1, 30));
     if (random_below(3) == 0)
