@@ -39,8 +39,8 @@ TEST_SOURCES := $(sort $(wildcard tests/*/*_test.c))
 TESTS        := $(TEST_SOURCES:%.c=$(B)/%)
 HOSTS        := $(patsubst tests/%.c,$(B)/%,$(wildcard tests/hosts/*.c))
 
-.PHONY: all library demo tests checked check check-all check-long check-sanitized bench install clean help \
-        needed packages packages-build ALWAYS
+.PHONY: all library demo tests checked check check-all check-long check-sanitized mutants bench \
+        install clean help needed packages packages-build ALWAYS
 .SECONDARY:
 
 # As many jobs as there are processors, unless -j was given.
@@ -58,7 +58,9 @@ help:
 	@echo 'make demo         install what the build needs, build, and price the demo shop, Fernhollow'
 	@echo 'make check        install what is needed, build, and run all tests'
 	@echo 'make check-sanitized   the same under the address and undefined-behaviour sanitizers'
-	@echo 'make check-long   a hundred thousand random shops against an independent calculation'
+	@echo 'make check-long   a hundred thousand random shops against an independent calculation,'
+	@echo '                  random aims against every price, and mutants'
+	@echo 'make mutants      COUNT=300 SEED=1: small changes of the engine, which the tests must notice'
 	@echo 'make bench        nanoseconds a price, beside the same method written by hand in C'
 	@echo 'make fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
 	@echo 'make install      PREFIX=$(PREFIX): the command, the libraries and the header'
@@ -239,6 +241,16 @@ RANDOM_SHOPS ?= 4000
 check-long: packages
 	@$(MAKE) $(JOBS) library
 	python3 tests/oracle/random_shops.py $(B)/groat 100000 2
+	@$(MAKE) $(JOBS) $(B)/tests/property/aims_test
+	$(B)/tests/property/aims_test 2 20000
+	@$(MAKE) --no-print-directory mutants
+
+# Small changes of the engine, one at a time, which the tests have to notice.
+COUNT ?= 300
+SEED  ?= 1
+mutants: packages
+	@$(MAKE) $(JOBS) library
+	python3 tests/mutation/run.py $(COUNT) $(SEED)
 
 SANITIZERS := -O1 -g -fsanitize=address,undefined -fno-sanitize-recover=undefined
 check-sanitized: packages published

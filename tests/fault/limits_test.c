@@ -223,11 +223,11 @@ static void what_ran_out_of_steps_is_worked_out_anew_the_next_time(void **state)
     groat_limits limits = groat_limits_default();
     limits.steps = 200000;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nproduct { stuff money = $4 }\n"
-                       "price { aim quantity < 5 or profit >= $50 }\ntable t by price {\n");
+    text_append(&rules, "currency USD $\nproduct { stuff money = $4 }\n"
+                        "price { aim quantity < 5 or profit >= $50 }\ntable t by price {\n");
     for (int i = 1; i < 2000; i++)
-        text_print(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
-    text_print(&rules, "otherwise : $1\n}\nfee f = t\nshow triple = stuff * 3\n");
+        text_append(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
+    text_append(&rules, "otherwise : $1\n}\nfee f = t\nshow triple = stuff * 3\n");
     groat_report *report;
     groat_method *method = read_with(rules.start, &limits, &report);
     assert_non_null(method);
