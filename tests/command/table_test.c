@@ -266,6 +266,27 @@ static void a_currency_s_word_goes_into_the_headings_before_a_column_is_given_up
         "             held to the ceiling: the set price is 100.00 kr\n");
 }
 
+/* The table above is 73 characters wide; in 72 one of its columns goes under the row. */
+static void a_table_exactly_as_wide_as_the_terminal_stands_as_it_is(void **state)
+{
+    (void)state;
+    char wider[1 << 12];
+    write_text("n.rules", LONG_SHOP);
+    write_text("p.csv", "name,wood,cap\nBoard,50,80\n");
+    snprintf(wider, sizeof wider, "%s",
+             run_on_terminal("TERM=dumb NO_COLOR=1 $GROAT price n.rules p.csv", 75));
+    assert_non_null(strstr(wider, " kr per h\n"));
+    assert_string_equal(run_on_terminal("TERM=dumb NO_COLOR=1 $GROAT price n.rules p.csv", 73),
+                        wider);
+    const char *narrow = run_on_terminal("TERM=dumb NO_COLOR=1 $GROAT price n.rules p.csv", 72);
+    assert_string_not_equal(narrow, wider);
+    while (*narrow) {
+        size_t length = strcspn(narrow, "\n");
+        assert_true(length <= 72);
+        narrow += length + (narrow[length] == '\n');
+    }
+}
+
 static void what_the_buyer_adds_makes_a_row_add_up(void **state)
 {
     (void)state;
@@ -348,6 +369,7 @@ int main(void)
         TEST(headings_take_more_lines_before_a_column_is_given_up),
         TEST(columns_stand_closer_before_one_is_given_up),
         TEST(a_currency_s_word_goes_into_the_headings_before_a_column_is_given_up),
+        TEST(a_table_exactly_as_wide_as_the_terminal_stands_as_it_is),
         TEST(what_the_buyer_adds_makes_a_row_add_up),
         TEST(a_table_without_a_row_says_so),
         TEST(headings_are_bold_on_a_terminal_unless_no_colour_is_wanted),
