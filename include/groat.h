@@ -84,13 +84,56 @@ GROAT_API groat_limits groat_limits_default(void);
 
 /* ---- why something failed ---- */
 
-/* Why a single thing failed: a cell, a rate, an amount of money. */
+typedef enum groat_status {
+    GROAT_OK,
+    GROAT_BAD_VALUE, /* `*trouble`, which may be NULL, says why */
+    GROAT_NO_MEMORY  /* and here, too */
+} groat_status;
+
+/* What kind of trouble it is, for a host that does something about it; `message` says it in words. */
+typedef enum groat_trouble_kind {
+    GROAT_TROUBLE_NONE,           /* nothing is wrong */
+    GROAT_TROUBLE_NO_MEMORY,      /* the value may be right */
+    GROAT_TROUBLE_NOT_TEXT,       /* the bytes are not UTF-8, or hold a zero byte */
+    GROAT_TROUBLE_FORM,           /* the text is no value of the language */
+    GROAT_TROUBLE_EMPTY,          /* a value is needed, and the text is empty */
+    GROAT_TROUBLE_NO_UNIT,        /* a bare number where a unit or a % sign is needed */
+    GROAT_TROUBLE_UNKNOWN_UNIT,   /* a word that is not a unit, or another currency */
+    GROAT_TROUBLE_AMBIGUOUS_UNIT, /* a word that can mean several units, such as `gal` */
+    GROAT_TROUBLE_OTHER_KIND,     /* a value, but of another kind or dimension than is wanted */
+    GROAT_TROUBLE_DOUBTFUL_MARK, /* a comma or a point that may divide thousands or begin decimals */
+    GROAT_TROUBLE_NEGATIVE,      /* below zero, or for a price not above it */
+    GROAT_TROUBLE_NOT_WHOLE,     /* a count, or a price in smallest units, that is not whole */
+    GROAT_TROUBLE_TOO_LARGE,     /* beyond a limit, or beyond any price */
+    GROAT_TROUBLE_RANGE,         /* a range out of order, or one where a single value is needed */
+    GROAT_TROUBLE_UNKNOWN_NAME,  /* there is no rate or material of that name */
+    GROAT_TROUBLE_RULES,         /* with this value a table or a rounding is out of order */
+    GROAT_TROUBLE_CALL           /* the call itself cannot be: an index out of range, for example */
+} groat_trouble_kind;
+
+/* What `help` is. */
+typedef enum groat_help {
+    GROAT_HELP_NONE,    /* there is nothing to propose, and `help` is empty */
+    GROAT_HELP_VALUE,   /* the value that was given, written so that it can be read */
+    GROAT_HELP_EXAMPLE, /* another value, written as one of its kind can be */
+    GROAT_HELP_ADVICE   /* what to do, in words */
+} groat_help;
+
+/* Why a single thing failed: a cell, a rate, an amount of money. Every function that takes one, or
+ * NULL, fills it in always: with GROAT_TROUBLE_NONE and empty texts where nothing failed. */
 typedef struct groat_trouble {
-    char message[256];
-    char help[160];  /* what to write instead: the value's own number, in a form that can be read,
-                        or `for example ...`; empty when there is nothing to propose */
-    unsigned column; /* within the text that was read, from 1; 0 when it is not about a place */
+    groat_trouble_kind kind;
+    groat_help help_kind;
+    size_t index; /* of the field or the rate that it is about; SIZE_MAX when it is about none */
+    size_t given; /* the place of the rate among those that were handed in; SIZE_MAX otherwise */
+    char message[256]; /* in a person's words */
+    char help[160];    /* what to write or do instead */
+    unsigned column;   /* within the text that was read, from 1; 0 when it is not about a place */
 } groat_trouble;
+
+/* `help` as a person reads it after `Try:`, an example as `for example 12 mm`. Empty when there is
+ * nothing to propose. */
+GROAT_API size_t groat_trouble_help(const groat_trouble *trouble, char *buffer, size_t size);
 
 /* ---- reading rules ---- */
 
@@ -143,7 +186,8 @@ typedef struct groat_rate_value {
 
 /* The same method with some rates replaced: cheap, only what depends on them is worked out again.
  * The two methods are freed on their own, in any order. On failure returns NULL and says why in
- * `*trouble`, which may be NULL. */
+ * `*trouble`, which may be NULL: of what kind, so that want of memory is told from a bad value, and
+ * which rate it is about. */
 GROAT_API groat_method *groat_method_with_rates(const groat_method *method,
                                                 const groat_rate_value *values, size_t count,
                                                 groat_trouble *trouble);
@@ -345,15 +389,9 @@ GROAT_API void groat_record_free(groat_record *record);
 /* Makes every field absent again, and keeps the memory. */
 GROAT_API void groat_record_clear(groat_record *record);
 
-typedef enum groat_status {
-    GROAT_OK,
-    GROAT_BAD_VALUE, /* `*trouble`, which may be NULL, says why; the record is as it was */
-    GROAT_NO_MEMORY
-} groat_status;
-
 /* Sets a field from a cell as a product sheet has it: a literal of the language, or a bare number
- * where the field takes one. An empty cell is an absent value. The text is copied. `cells` may be
- * NULL. */
+ * where the field takes one. An empty cell is an absent value. The text is copied. `cells` and
+ * `trouble` may be NULL. On failure the record is as it was. */
 GROAT_API groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
                                         const groat_cells *cells, groat_trouble *trouble);
 /* Sets a field to top/bottom of what a bare number means in it (`40` in minutes); flags are 0 or 1.

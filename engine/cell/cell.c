@@ -1,10 +1,10 @@
 #include "cell/cell.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "parse.h"
+#include "cell/habits.h"
 #include "cell/proposal.h"
 #include "cell/writing.h"
 #include "text/near.h"
@@ -20,29 +20,26 @@ struct sheet_cell {
 
 /* ---- what is wrong ---- */
 
-static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, const char *format,
-                               ...) __attribute__((format(printf, 3, 4)));
-
-static enum cell_outcome wrong(struct cell_trouble *trouble, const char *help, const char *format,
-                               ...)
+static struct trouble_help example_help(const char *text)
 {
-    va_list given;
-    va_start(given, format);
-    text_print(trouble->message, sizeof trouble->message, format, given);
-    va_end(given);
-    text_write(trouble->help, sizeof trouble->help, "%s", help ? help : "");
-    return CELL_WRONG;
+    return (struct trouble_help){HELP_EXAMPLE, text};
 }
 
-/* The first thing that reading reported, with an example where it has nothing to propose. */
-static enum cell_outcome passed_on(struct cell_trouble *trouble, struct diagnostics *diagnostics,
-                                   const char *example)
+static struct trouble_help advice(const char *text)
+{
+    return (struct trouble_help){HELP_ADVICE, text};
+}
+
+/* The first thing that reading reported, with an example where it has nothing to propose. Whether what
+ * it proposes is a value is seen by reading it. */
+static enum trouble_kind passed_on(struct trouble *trouble, struct diagnostics *diagnostics,
+                                   struct trouble_help example)
 {
     diagnostics_sort(diagnostics);
     const struct diagnostic *first = diagnostics->items;
-    wrong(trouble, first->help ? first->help : example, "%s", first->message);
     trouble->column = span_place(first->span).column;
-    return CELL_WRONG;
+    return trouble_say(trouble, first->kind, first->help ? advice(first->help) : example, "%s",
+                       first->message);
 }
 
 static const char *words_for(const struct program *program, struct type type, char *buffer,
@@ -62,21 +59,18 @@ static const char *words_for(const struct program *program, struct type type, ch
     return "nothing";
 }
 
-/* So begins a proposal that is not about the cell's own number. */
-#define EXAMPLE "for example "
-
 static const struct example {
     uint8_t base;
     int8_t power;
     const char *one, *range;
-} examples[] = {{DIM_MONEY, 1, EXAMPLE "3.20", EXAMPLE "4 to 6 likely 4.50"},
-                {DIM_TIME, 1, EXAMPLE "1 h 20 min", EXAMPLE "20 min to 30 min likely 22 min"},
-                {DIM_LENGTH, 1, EXAMPLE "12 mm", EXAMPLE "10 mm to 12 mm"},
-                {DIM_LENGTH, 2, EXAMPLE "2 sqft", EXAMPLE "2 sqft to 3 sqft"},
-                {DIM_LENGTH, 3, EXAMPLE "1.8 bf", EXAMPLE "1.5 bf to 2 bf"},
-                {DIM_MASS, 1, EXAMPLE "250 g", EXAMPLE "200 g to 250 g"},
-                {DIM_ENERGY, 1, EXAMPLE "2 kWh", EXAMPLE "1 kWh to 2 kWh"},
-                {DIM_MONEY, 0, EXAMPLE "12.50", EXAMPLE "4 to 6 likely 4.50"}};
+} examples[] = {{DIM_MONEY, 1, "3.20", "4 to 6 likely 4.50"},
+                {DIM_TIME, 1, "1 h 20 min", "20 min to 30 min likely 22 min"},
+                {DIM_LENGTH, 1, "12 mm", "10 mm to 12 mm"},
+                {DIM_LENGTH, 2, "2 sqft", "2 sqft to 3 sqft"},
+                {DIM_LENGTH, 3, "1.8 bf", "1.5 bf to 2 bf"},
+                {DIM_MASS, 1, "250 g", "200 g to 250 g"},
+                {DIM_ENERGY, 1, "2 kWh", "1 kWh to 2 kWh"},
+                {DIM_MONEY, 0, "12.50", "4 to 6 likely 4.50"}};
 
 static const struct example *example_for(struct dimension dimension)
 {
@@ -87,47 +81,45 @@ static const struct example *example_for(struct dimension dimension)
 }
 
 /* A value of the wanted kind, to be followed. */
-static const char *example_of(struct type type)
+static struct trouble_help example_of(struct type type)
 {
+    const struct example *example = NULL;
     switch (type.kind) {
-    case TYPE_FLAG: return "yes or no";
-    case TYPE_DATE: return EXAMPLE "2027-01-31";
-    case TYPE_PARTS: return EXAMPLE "screws 8 + linseed_oil 15 ml";
-    case TYPE_NUMBER: break;
-    default: return NULL;
+    case TYPE_FLAG: return advice("yes or no");
+    case TYPE_DATE: return example_help("2027-01-31");
+    case TYPE_PARTS: return example_help("screws 8 + linseed_oil 15 ml");
+    case TYPE_NUMBER: example = example_for(type.dimension); break;
+    default: break;
     }
-    const struct example *example = example_for(type.dimension);
-    return example ? example->one : NULL;
+    return example ? example_help(example->one) : NO_HELP;
 }
 
-static const char *range_example_of(const struct cell_wanted *wanted)
+static struct trouble_help range_example_of(const struct cell_wanted *wanted)
 {
     const struct example *example = example_for(wanted->type.dimension);
     if (wanted->percent || wanted->count)
-        return wanted->percent ? EXAMPLE "5% to 8%" : EXAMPLE "2 to 4";
-    return example ? example->range : wanted->bare ? EXAMPLE "2 to 3" : NULL;
+        return example_help(wanted->percent ? "5% to 8%" : "2 to 4");
+    return example_help(example ? example->range : wanted->bare ? "2 to 3" : NULL);
 }
 
 /* ---- kinds of cells ---- */
 
 /* `0,250` of a mass: 250 thousandths or 250 whole ones, nobody can tell. */
-static enum cell_outcome in_doubt(const struct cell_reader *reader,
+static enum trouble_kind in_doubt(const struct cell_reader *reader,
                                   const struct cell_wanted *wanted, const char *text,
-                                  const char *doubt, struct cell_trouble *trouble)
+                                  const char *doubt, struct trouble *trouble)
 {
-    if (wanted->rate)
-        wrong(trouble, "nothing between thousands",
-              "rates are written as in the rules file, with a point before decimals");
-    else
-        wrong(trouble,
-              reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
-                                    : "a point before decimals and nothing between thousands; or "
-                                      "--decimal comma for a sheet with decimal commas",
-              "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
     trouble->column = 1;
     for (const char *at = text; at < doubt; at++)
         trouble->column += !text_continues(*at);
-    return CELL_WRONG;
+    if (wanted->rate)
+        return trouble_say(trouble, TROUBLE_DOUBTFUL_MARK, advice("nothing between thousands"),
+                           "rates are written as in the rules file, with a point before decimals");
+    return trouble_say(
+        trouble, TROUBLE_DOUBTFUL_MARK,
+        advice(reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
+                                     : "a point before decimals and nothing between thousands"),
+        "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
 }
 
 static bool same_word(const char *text, size_t length, const char *word)
@@ -140,58 +132,62 @@ static bool same_word(const char *text, size_t length, const char *word)
     return true;
 }
 
-static enum cell_outcome read_flag(const char *text, size_t length, struct value *out,
-                                   struct cell_trouble *trouble)
+static enum trouble_kind read_flag(const char *text, size_t length, struct value *out,
+                                   struct trouble *trouble)
 {
     static const char *const words[] = {"no", "yes", "false", "true", "0", "1"};
     for (unsigned i = 0; i < sizeof words / sizeof *words; i++) {
         if (same_word(text, length, words[i])) {
             *out = value_flag(i % 2 == 1);
-            return CELL_READ;
+            return TROUBLE_NONE;
         }
     }
-    return wrong(trouble, "yes or no", "this is neither yes nor no");
+    return trouble_say(trouble, TROUBLE_FORM, advice("yes or no"), "this is neither yes nor no");
 }
 
-static enum cell_outcome read_text(struct cell_reader *reader, const char *text, size_t length,
+static enum trouble_kind read_text(struct cell_reader *reader, const char *text, size_t length,
                                    struct value *out)
 {
     *out = (struct value){.state = VALUE_THERE,
                           .text = {arena_text(reader->arena, text, length), length}};
-    return CELL_READ;
+    return TROUBLE_NONE;
 }
 
 bool cell_number_fits(const struct program *program, const struct cell_wanted *wanted,
-                      struct num number, struct cell_trouble *trouble)
+                      struct num number, struct trouble *trouble)
 {
     char words[128];
-    if (wanted->count && (!num_is_whole(number) || num_sign(number) < 0))
-        wrong(trouble, NULL, "a count is a whole number, and not below zero");
-    else if (wanted->measure && num_sign(number) < 0)
-        wrong(trouble, NULL, "%s is %s, and that is never below zero", wanted->name,
-              words_for(program, wanted->type, words, sizeof words));
+    bool negative = num_sign(number) < 0;
+    if (wanted->count && (!num_is_whole(number) || negative))
+        trouble_say(trouble, negative ? TROUBLE_NEGATIVE : TROUBLE_NOT_WHOLE, NO_HELP,
+                    "a count is a whole number, and not below zero");
+    else if (wanted->measure && negative)
+        trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "%s is %s, and that is never below zero",
+                    wanted->name, words_for(program, wanted->type, words, sizeof words));
     else
         return true;
     return false;
 }
 
 /* The checks of a number that is read, and a bare one's unit. */
-static enum cell_outcome accept_number(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind accept_number(struct cell_reader *reader, const struct cell_wanted *wanted,
                                        struct num number, bool bare, struct value *out,
-                                       struct cell_trouble *trouble)
+                                       struct trouble *trouble)
 {
     char words[128];
     if (bare && wanted->percent)
-        return wrong(trouble, NULL, "a percentage needs its %% sign");
+        return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP, "a percentage needs its %% sign");
     if (bare && !wanted->bare)
-        return wrong(trouble, example_of(wanted->type), "this number has no unit; %s is %s",
-                     wanted->name, words_for(reader->program, wanted->type, words, sizeof words));
+        return trouble_say(trouble, TROUBLE_NO_UNIT, example_of(wanted->type),
+                           "this number has no unit; %s is %s", wanted->name,
+                           words_for(reader->program, wanted->type, words, sizeof words));
     if (!cell_number_fits(reader->program, wanted, number, trouble))
-        return CELL_WRONG;
+        return trouble->kind;
     if (bare && num_multiply(reader->heap, number, wanted->factor, &number) != NUM_OK)
-        return wrong(trouble, NULL, "this number has more digits than the engine works with");
+        return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP,
+                           "this number has more digits than the engine works with");
     *out = value_number(number);
-    return CELL_READ;
+    return TROUBLE_NONE;
 }
 
 static struct literal_scope scope_of(struct cell_reader *reader, struct diagnostics *diagnostics)
@@ -222,76 +218,80 @@ static bool mentions_range(const char *text, size_t length)
     return false;
 }
 
-static enum cell_outcome of_another_kind(struct cell_reader *reader,
+static enum trouble_kind of_another_kind(struct cell_reader *reader,
                                          const struct cell_wanted *wanted, struct type type,
-                                         struct cell_trouble *trouble)
+                                         struct trouble *trouble)
 {
     char words[128], given[128];
-    return wrong(trouble, example_of(wanted->type), "this is %s; %s is %s",
-                 words_for(reader->program, type, given, sizeof given), wanted->name,
-                 words_for(reader->program, wanted->type, words, sizeof words));
+    return trouble_say(trouble, TROUBLE_OTHER_KIND, example_of(wanted->type),
+                       "this is %s; %s is %s",
+                       words_for(reader->program, type, given, sizeof given), wanted->name,
+                       words_for(reader->program, wanted->type, words, sizeof words));
 }
 
 /* A middle that counts nothing whole; the lowest is as good an example of a likely one as any. */
-static enum cell_outcome middle_is_parted(struct cell_reader *reader,
+static enum trouble_kind middle_is_parted(struct cell_reader *reader,
                                           const struct expression *expression,
-                                          struct cell_trouble *trouble)
+                                          struct trouble *trouble)
 {
     const char *help = arena_print(reader->arena, "%.60s likely %.20s",
                                    expression->span.source->text, expression->left->name.text);
-    return wrong(trouble, help, "the middle of this range is no whole number");
+    return trouble_say(trouble, TROUBLE_NOT_WHOLE, advice(help),
+                       "the middle of this range is no whole number");
 }
 
-static enum cell_outcome read_range(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind read_range(struct cell_reader *reader, const struct cell_wanted *wanted,
                                     const struct expression *expression, struct value *out,
-                                    struct cell_trouble *trouble)
+                                    struct trouble *trouble)
 {
     struct diagnostics diagnostics = {.arena = reader->arena};
     struct value_range *values = &reader->range;
     struct range range;
     char words[128];
     if (wanted->type.kind != TYPE_NUMBER)
-        return wrong(trouble, example_of(wanted->type), "%s is %s, and that is never a range",
-                     wanted->name, words_for(reader->program, wanted->type, words, sizeof words));
+        return trouble_say(trouble, TROUBLE_RANGE, example_of(wanted->type),
+                           "%s is %s, and that is never a range", wanted->name,
+                           words_for(reader->program, wanted->type, words, sizeof words));
     if (range_read(scope_of(reader, &diagnostics), expression, &range) != LITERAL_READ)
-        return diagnostics.errors > 0
-                   ? passed_on(trouble, &diagnostics, range_example_of(wanted))
-                   : wrong(trouble, range_example_of(wanted), "this is not a range");
+        return diagnostics.errors > 0 ? passed_on(trouble, &diagnostics, range_example_of(wanted))
+                                      : trouble_say(trouble, TROUBLE_FORM, range_example_of(wanted),
+                                                    "this is not a range");
     if (!range.bare && !dim_equal(range.type.dimension, wanted->type.dimension))
         return of_another_kind(reader, wanted, range.type, trouble);
-    bool ends =
-        accept_number(reader, wanted, range.low, range.bare, &values->low, trouble) == CELL_READ &&
-        accept_number(reader, wanted, range.high, range.bare, &values->high, trouble) == CELL_READ;
-    if (!ends && !trouble->help[0])
-        text_write(trouble->help, sizeof trouble->help, "%s", range_example_of(wanted));
+    bool ends = accept_number(reader, wanted, range.low, range.bare, &values->low, trouble) ==
+                    TROUBLE_NONE &&
+                accept_number(reader, wanted, range.high, range.bare, &values->high, trouble) ==
+                    TROUBLE_NONE;
+    if (!ends && trouble->help_kind == HELP_NONE)
+        trouble_propose(trouble, range_example_of(wanted));
     if (!ends)
-        return CELL_WRONG;
+        return trouble->kind;
     if (wanted->count && range.middle && !num_is_whole(range.likely))
         return middle_is_parted(reader, expression, trouble);
-    if (accept_number(reader, wanted, range.likely, range.bare, out, trouble) != CELL_READ)
-        return CELL_WRONG;
+    if (accept_number(reader, wanted, range.likely, range.bare, out, trouble) != TROUBLE_NONE)
+        return trouble->kind;
     values->likely = *out;
     values->there = !range_is_one(&range);
-    return CELL_READ;
+    return TROUBLE_NONE;
 }
 
-static enum cell_outcome not_a_value(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind not_a_value(struct cell_reader *reader, const struct cell_wanted *wanted,
                                      const struct expression *expression, const char *text,
-                                     size_t length, struct cell_trouble *trouble)
+                                     size_t length, struct trouble *trouble)
 {
     char words[128];
     bool number = wanted->type.kind == TYPE_NUMBER;
     bool range = number && !expression && mentions_range(text, length);
     const char *instead = number && expression ? range_instead(reader->arena, expression) : NULL;
-    const char *help = range ? range_example_of(wanted) : example_of(wanted->type);
-    return wrong(trouble, instead ? instead : help, "this is not a %s; %s is %s",
-                 range ? "range" : "value", wanted->name,
-                 words_for(reader->program, wanted->type, words, sizeof words));
+    struct trouble_help help = range ? range_example_of(wanted) : example_of(wanted->type);
+    return trouble_say(trouble, TROUBLE_FORM, instead ? advice(instead) : help,
+                       "this is not a %s; %s is %s", range ? "range" : "value", wanted->name,
+                       words_for(reader->program, wanted->type, words, sizeof words));
 }
 
-static enum cell_outcome read_literal(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind read_literal(struct cell_reader *reader, const struct cell_wanted *wanted,
                                       const char *text, size_t length, struct value *out,
-                                      struct cell_trouble *trouble)
+                                      struct trouble *trouble)
 {
     struct diagnostics diagnostics = {.arena = reader->arena};
     struct parse parse = parse_of(reader, &diagnostics, text, length);
@@ -319,7 +319,7 @@ static enum cell_outcome read_literal(struct cell_reader *reader, const struct c
     *out = value_number(literal.number);
     if (literal.type.kind == TYPE_TEXT)
         return read_text(reader, literal.text, strlen(literal.text), out);
-    return CELL_READ;
+    return TROUBLE_NONE;
 }
 
 /* ---- parts ---- */
@@ -338,50 +338,52 @@ static const struct rate_code *material_named(const struct program *program, con
     return NULL;
 }
 
-static enum cell_outcome read_part(struct cell_reader *reader, const struct tree_part *tree,
-                                   struct part *part, struct cell_trouble *trouble)
+static enum trouble_kind read_part(struct cell_reader *reader, const struct tree_part *tree,
+                                   struct part *part, struct trouble *trouble)
 {
     struct diagnostics diagnostics = {.arena = reader->arena};
     struct near near = near_to(tree->name.text, strlen(tree->name.text));
     const struct rate_code *material =
         material_named(reader->program, tree->name.text, &part->material, &near);
     if (!material)
-        return wrong(trouble, near.best, "there is no material %s", tree->name.text);
+        return trouble_say(trouble, TROUBLE_UNKNOWN_NAME, advice(near.best),
+                           "there is no material %s", tree->name.text);
     struct literal literal;
     if (literal_read(scope_of(reader, &diagnostics), tree->amount, &literal) != LITERAL_READ)
-        return passed_on(trouble, &diagnostics, NULL);
+        return passed_on(trouble, &diagnostics, NO_HELP);
     part->amount = literal.number;
     struct dimension mass = dim_base(DIM_MASS), volume = dim_base_power(DIM_LENGTH, 3);
     bool weighed = material->density != NO_STEP;
     if (dim_equal(literal.type.dimension, material->per))
-        return CELL_READ;
+        return TROUBLE_NONE;
     part->as_mass =
         weighed && dim_equal(literal.type.dimension, mass) && dim_equal(material->per, volume);
     part->as_volume =
         weighed && dim_equal(literal.type.dimension, volume) && dim_equal(material->per, mass);
     if (part->as_mass || part->as_volume)
-        return CELL_READ;
+        return TROUBLE_NONE;
     bool other =
         dim_equal(literal.type.dimension, mass) || dim_equal(literal.type.dimension, volume);
     if (other && (dim_equal(material->per, volume) || dim_equal(material->per, mass)))
-        return wrong(
-            trouble, NULL,
+        return trouble_say(
+            trouble, TROUBLE_OTHER_KIND, NO_HELP,
             "%s is bought by %s, and this is %s: let the rules say what it weighs, `weighs "
             "… kg per l` after its price",
             tree->name.text, dim_equal(material->per, mass) ? "mass" : "volume",
             dim_equal(material->per, mass) ? "volume" : "mass");
     char given[128], bought[128];
     struct type per = {TYPE_NUMBER, material->per};
-    return wrong(trouble, NULL, "%s is bought by %s, and this is %s", tree->name.text,
-                 dim_is_none(material->per)
-                     ? "the piece"
-                     : words_for(reader->program, per, bought, sizeof bought),
-                 words_for(reader->program, literal.type, given, sizeof given));
+    return trouble_say(
+        trouble, TROUBLE_OTHER_KIND, NO_HELP, "%s is bought by %s, and this is %s", tree->name.text,
+        dim_is_none(material->per) ? "the piece"
+                                   : words_for(reader->program, per, bought, sizeof bought),
+        words_for(reader->program, literal.type, given, sizeof given));
 }
 
 /* A part of the material that the text names, or else of one that this shop buys: by the piece, if
  * there is one. */
-static const char *example_of_parts(struct cell_reader *reader, const char *text, size_t length)
+static struct trouble_help example_of_parts(struct cell_reader *reader, const char *text,
+                                            size_t length)
 {
     const struct program *program = reader->program;
     const struct symbol *found = NULL;
@@ -396,34 +398,33 @@ static const char *example_of_parts(struct cell_reader *reader, const char *text
             break;
     }
     if (!found)
-        return "a material's name and an amount; the rules have no materials yet";
-    const char *unit = found->unit ? found->unit->text : NULL;
-    if (unit && strncmp(unit, "per ", 4) == 0)
-        return arena_print(reader->arena, EXAMPLE "%s 2 %s", found->name, unit + 4);
-    return arena_print(reader->arena, EXAMPLE "%s 8", found->name);
+        return advice("a material's name and an amount; the rules have no materials yet");
+    if (found->unit && found->unit->per)
+        return example_help(arena_print(reader->arena, "%s 2 %s", found->name, found->unit->per));
+    return example_help(arena_print(reader->arena, "%s 8", found->name));
 }
 
-static enum cell_outcome read_parts(struct cell_reader *reader, const char *text, size_t length,
-                                    struct value *out, struct cell_trouble *trouble)
+static enum trouble_kind read_parts(struct cell_reader *reader, const char *text, size_t length,
+                                    struct value *out, struct trouble *trouble)
 {
     struct diagnostics diagnostics = {.arena = reader->arena};
     struct parse parse = parse_of(reader, &diagnostics, text, length);
     const struct tree_part *first = parse_parts(&parse);
     if (diagnostics.errors > 0 || !first) {
-        wrong(trouble, example_of_parts(reader, text, length),
-              mentions_range(text, length) ? "the amount of a part is never a range"
-                                           : "this is not a list of parts");
+        bool range = mentions_range(text, length);
         if (diagnostics.errors > 0)
             trouble->column = span_place(diagnostics.items[0].span).column;
-        return CELL_WRONG;
+        return trouble_say(
+            trouble, range ? TROUBLE_RANGE : TROUBLE_FORM, example_of_parts(reader, text, length),
+            "%s", range ? "the amount of a part is never a range" : "this is not a list of parts");
     }
     size_t count = 0, i = 0;
     for (const struct tree_part *each = first; each; each = each->next)
         count++;
     struct parts *parts = arena_take(reader->arena, sizeof *parts + count * sizeof *parts->items);
     parts->count = count;
-    enum cell_outcome outcome = CELL_READ;
-    for (const struct tree_part *each = first; each && outcome == CELL_READ; each = each->next)
+    enum trouble_kind outcome = TROUBLE_NONE;
+    for (const struct tree_part *each = first; each && outcome == TROUBLE_NONE; each = each->next)
         outcome = read_part(reader, each, &parts->items[i++], trouble);
     *out = (struct value){.state = VALUE_THERE, .parts = parts};
     return outcome;
@@ -441,14 +442,15 @@ static bool read_plain(struct cell_reader *reader, const char *text, size_t leng
     return !negative || num_negate(reader->heap, *out, out) == NUM_OK;
 }
 
-static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind read_kind(struct cell_reader *reader, const struct cell_wanted *wanted,
                                    const char *text, size_t length, struct value *out,
-                                   struct cell_trouble *trouble)
+                                   struct trouble *trouble)
 {
     if (text_bad_byte(text, length) < length)
-        return wrong(trouble, "save the sheet as UTF-8", "this cell is not UTF-8 text");
+        return trouble_say(trouble, TROUBLE_NOT_TEXT, advice("save the sheet as UTF-8"),
+                           "this cell is not UTF-8 text");
     if (memchr(text, '\0', length))
-        return wrong(trouble, NULL, "a zero byte stands in this cell");
+        return trouble_say(trouble, TROUBLE_NOT_TEXT, NO_HELP, "a zero byte stands in this cell");
     if (wanted->type.kind == TYPE_TEXT)
         return read_text(reader, text, length, out);
     if (wanted->type.kind == TYPE_FLAG)
@@ -456,8 +458,7 @@ static enum cell_outcome read_kind(struct cell_reader *reader, const struct cell
     if (wanted->type.kind == TYPE_DATE)
         return read_literal(reader, wanted, text, length, out, trouble);
     bool money = wanted->type.kind == TYPE_NUMBER && wanted->type.dimension.power[DIM_MONEY] == 1;
-    struct writing writing = {reader->decimal_comma ? '.' : ',', reader->decimal_comma ? ',' : '.',
-                              money};
+    struct writing writing = cell_writing(reader->decimal_comma, money);
     size_t plain_length;
     const char *doubt;
     char *plain =
@@ -478,55 +479,58 @@ static bool reads_as(struct cell_reader *reader, const struct cell_wanted *wante
                      size_t length)
 {
     struct value value;
-    struct cell_trouble trouble = {0};
-    bool read = read_kind(reader, wanted, text, length, &value, &trouble) == CELL_READ;
+    struct trouble trouble = {0};
+    bool read = read_kind(reader, wanted, text, length, &value, &trouble) == TROUBLE_NONE;
     reader->range.there = false;
     return read;
 }
 
-/* Decimals as the sheet has them, in a help that has them as rules do. */
-static void write_as_sheet(const struct cell_reader *reader, char *help)
+/* What is proposed already, as the sheet writes numbers: a value where it can be read. */
+static void keep_proposal(struct cell_reader *reader, const struct cell_wanted *wanted,
+                          struct trouble *trouble)
 {
-    for (char *at = help; *at && reader->decimal_comma; at++)
-        if (*at == '.' && at > help && strchr("0123456789", at[-1]) &&
-            strspn(at + 1, "0123456789") > 0)
-            *at = ',';
+    struct writing writing = cell_writing(reader->decimal_comma, false);
+    const char *written = cell_as_written(reader->arena, &writing, trouble->help);
+    if (trouble->help_kind == HELP_ADVICE && reads_as(reader, wanted, written, strlen(written)))
+        trouble_propose(trouble, (struct trouble_help){HELP_VALUE, written});
+    else if (trouble->help_kind == HELP_EXAMPLE) /* of a cell, which a rate is not */
+        trouble_propose(trouble, wanted->rate ? NO_HELP : example_help(written));
 }
 
 /* The cell's own number in a form that can be read; or else, where the rules show it, theirs. */
 static void propose(struct cell_reader *reader, const struct cell_wanted *wanted,
-                    struct sheet_cell cell, struct cell_trouble *trouble)
+                    struct sheet_cell cell, struct trouble *trouble)
 {
-    bool example = strncmp(trouble->help, EXAMPLE, strlen(EXAMPLE)) == 0 || !trouble->help[0];
-    bool word = !example && !strchr(trouble->help, ' ');
-    const char *near = word ? trouble->help : "";
-    const char *found = text_bad_byte(cell.text, cell.length) < cell.length
-                            ? NULL
-                            : cell_proposal(reader, wanted, cell.text, cell.length, near, reads_as);
-    const char *written = example && !found ? wanted->written : NULL;
+    bool example = trouble->help_kind != HELP_ADVICE;
+    const char *near = trouble->kind == TROUBLE_UNKNOWN_UNIT ? trouble->help : "";
+    const char *found = NULL, *written = example ? wanted->written : NULL;
+    if (wanted->may_be_empty && habit_is(HABIT_NOTHING, cell.text, cell.length)) {
+        trouble_propose(trouble, advice("leave the cell empty"));
+        return;
+    }
+    if (trouble->kind != TROUBLE_NOT_TEXT)
+        found = cell_proposal(reader, wanted, cell.text, cell.length, near, reads_as);
     if (found)
-        snprintf(trouble->help, sizeof trouble->help, "%s", found);
+        trouble_propose(trouble, (struct trouble_help){HELP_VALUE, found});
     else if (written && reads_as(reader, wanted, written, strlen(written)))
-        text_write(trouble->help, sizeof trouble->help, EXAMPLE "%s", written);
-    else if (example && wanted->rate)
-        trouble->help[0] = '\0'; /* it would be a cell's */
+        trouble_propose(trouble, example_help(written));
     else
-        write_as_sheet(reader, trouble->help);
+        keep_proposal(reader, wanted, trouble);
 }
 
 /* Reading, with the one way out for when memory runs out. */
-static enum cell_outcome read_guarded(struct cell_reader *reader, const struct cell_wanted *wanted,
+static enum trouble_kind read_guarded(struct cell_reader *reader, const struct cell_wanted *wanted,
                                       struct sheet_cell cell, struct value *out,
-                                      struct cell_trouble *trouble)
+                                      struct trouble *trouble)
 {
     jmp_buf escape;
     reader->arena->escape = &escape;
     if (setjmp(escape) != 0) {
         reader->arena->escape = NULL;
-        return CELL_NO_MEMORY;
+        return TROUBLE_NO_MEMORY;
     }
-    enum cell_outcome read = read_kind(reader, wanted, cell.text, cell.length, out, trouble);
-    if (read == CELL_WRONG)
+    enum trouble_kind read = read_kind(reader, wanted, cell.text, cell.length, out, trouble);
+    if (read != TROUBLE_NONE)
         propose(reader, wanted, cell, trouble);
     reader->arena->escape = NULL;
     return read;
@@ -543,22 +547,23 @@ static struct sheet_cell trimmed(const char *text, size_t length)
     return (struct sheet_cell){text, length};
 }
 
-enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
+enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
                             const char *text, size_t length, struct value *out,
-                            struct cell_trouble *trouble)
+                            struct trouble *trouble)
 {
-    *trouble = (struct cell_trouble){0};
+    trouble_none(trouble);
     reader->range.there = false;
     struct sheet_cell cell = trimmed(text, length);
     if (cell.length == 0) {
         *out = value_missing();
-        return CELL_READ;
+        return TROUBLE_NONE;
     }
     if (cell.length > reader->program->limits.source)
-        return wrong(trouble, NULL, "this cell is longer than the engine reads");
+        return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP,
+                           "this cell is longer than the engine reads");
     reader->heap->starved = false;
-    enum cell_outcome outcome = read_guarded(reader, wanted, cell, out, trouble);
-    return reader->heap->starved ? CELL_NO_MEMORY : outcome;
+    enum trouble_kind kind = read_guarded(reader, wanted, cell, out, trouble);
+    return reader->heap->starved || kind == TROUBLE_NO_MEMORY ? trouble_no_memory(trouble) : kind;
 }
 
 /* Time, length, mass and the like; not money, which may be owed, nor a plain number. */

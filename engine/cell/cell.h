@@ -5,12 +5,6 @@
 
 #include "program/program.h"
 
-struct cell_trouble {
-    char message[256];
-    char help[160]; /* the cell's own number where it can be read in another form; or an example */
-    unsigned column;
-};
-
 /* What reads cells; owned by one thread. The arena has no escape of its own: cell_read sets one. */
 struct cell_reader {
     const struct program *program;
@@ -35,16 +29,15 @@ struct cell_wanted {
     struct num factor;   /* of a bare number */
 };
 
-enum cell_outcome { CELL_READ, CELL_WRONG, CELL_NO_MEMORY };
-
-/* An empty cell is a missing value, and a range its likely one. The value lives in the reader's arena and heap. */
-enum cell_outcome cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
+/* An empty cell is a missing value, and a range its likely one. The value lives in the reader's arena
+ * and heap. Returns the kind of `*trouble`, which is always filled in. */
+enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
                             const char *text, size_t length, struct value *out,
-                            struct cell_trouble *trouble);
+                            struct trouble *trouble);
 /* Whether a number, in what a bare one means, is one that the field or rate may be: a count, and not
  * below zero where it may not. Otherwise says why. */
 bool cell_number_fits(const struct program *program, const struct cell_wanted *wanted,
-                      struct num number, struct cell_trouble *trouble);
+                      struct num number, struct trouble *trouble);
 struct cell_wanted cell_wanted_of_field(const struct field_code *field);
 struct cell_wanted cell_wanted_of_rate(const struct rate_code *rate);
 

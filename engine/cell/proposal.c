@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "cell/habits.h"
 #include "text/near.h"
 #include "types/propose.h"
 #include "unit/currency.h"
@@ -78,21 +79,6 @@ static const char *piece(struct proposing *proposing, const char *text, size_t l
     return arena_print(proposing->reader->arena, "%.*s", (int)length, text);
 }
 
-static bool is_one_of(const char *word, size_t length, const char *const *words, size_t count)
-{
-    for (size_t i = 0; i < count; i++) {
-        size_t same = 0;
-        while (same < length && (word[same] | 0x20) == words[i][same])
-            same++;
-        if (same == length && words[i][same] == '\0')
-            return true;
-    }
-    return false;
-}
-
-#define IS_ONE_OF(word, length, words)                                                             \
-    is_one_of(word, length, words, sizeof(words) / sizeof *(words))
-
 /* The candidate, when it can be read. */
 static const char *when_read(struct proposing *proposing, const char *candidate)
 {
@@ -107,14 +93,8 @@ static const char *when_read(struct proposing *proposing, const char *candidate)
 /* The text behind a word or sign for `about`; the text itself where it begins with none. */
 static const char *without_about(const char *text)
 {
-    static const char *const words[] = {"ca",     "circa",  "cirka",         "about",
-                                        "approx", "around", "approximately", "roughly"};
-    static const char *const signs[] = {"~", "\xE2\x89\x88"};
-    const char *at = text;
-    for (size_t i = 0; i < sizeof signs / sizeof *signs && at == text; i++)
-        if (strncmp(text, signs[i], strlen(signs[i])) == 0)
-            at += strlen(signs[i]);
-    if (IS_ONE_OF(text, word_length(text), words))
+    const char *at = text + habit_about_sign(text);
+    if (habit_is(HABIT_ABOUT, text, word_length(text)))
         at += word_length(text) + (text[word_length(text)] == '.');
     while (at > text && *at == ' ')
         at++;
@@ -128,19 +108,6 @@ static const char *without_dash(struct proposing *proposing, const char *text)
     bool dash = *number && (*end == ',' || *end == '.') && end[1] == '-' && !is_digit(end[2]);
     return dash ? arena_print(proposing->reader->arena, "%.*s%s", (int)(end - text), text, end + 2)
                 : text;
-}
-
-/* ---- nothing at all ---- */
-
-static const char *leave_empty(const struct proposing *proposing)
-{
-    static const char *const nothing[] = {
-        "-", "--", "\xE2\x80\x93", "\xE2\x80\x94", "?", "n/a", "na", "n.a.", "none", "nil", "null"};
-    const char *text = proposing->text;
-    for (size_t i = 0; proposing->wanted->may_be_empty && i < sizeof nothing / sizeof *nothing; i++)
-        if (is_one_of(text, strlen(text), &nothing[i], 1) || strcmp(text, nothing[i]) == 0)
-            return "leave the cell empty";
-    return NULL;
 }
 
 /* ---- ranges ---- */
@@ -222,11 +189,10 @@ static const char *with_percents(struct proposing *proposing, const char *text)
 /* Whether a word is how people write money, ours or another's. */
 static bool is_money_word(const struct proposing *proposing, const char *word, size_t length)
 {
-    static const char *const words[] = {"dollar", "dollars", "euro",   "euros",
-                                        "bucks",  "kr",      "kroner", "kronor"};
     const struct statement *currency = proposing->reader->program->shop->currency;
     const char *symbol = currency ? currency->symbol.text : NULL;
-    return IS_ONE_OF(word, length, words) || (length == 3 && currency_decimals(word, 3) >= 0) ||
+    return habit_is(HABIT_MONEY, word, length) ||
+           (length == 3 && currency_decimals(word, 3) >= 0) ||
            (symbol && strlen(symbol) == length && memcmp(symbol, word, length) == 0);
 }
 
@@ -253,12 +219,11 @@ static struct shop shop_of(const struct proposing *proposing)
 /* `h` behind `/`, `per`, `an` or `a`; NULL when nothing is. */
 static const char *unit_below(struct proposing *proposing)
 {
-    static const char *const words[] = {"per", "an", "a"};
     const char *text = proposing->text;
     const char *slash = strchr(text, '/');
     const char *unit = slash ? next_word(slash) : text + strlen(text);
     for (const char *at = next_word(text); *at && !slash; at = next_word(at + word_length(at)))
-        if (IS_ONE_OF(at, word_length(at), words))
+        if (habit_is(HABIT_PER, at, word_length(at)))
             unit = next_word(at + word_length(at));
     if (!*unit)
         return NULL;
@@ -354,10 +319,9 @@ static const char *as_quantity(struct proposing *proposing, const char *digits)
 /* A plain number, without the sign or the word that makes it something else. */
 static const char *as_number(struct proposing *proposing, const char *digits)
 {
-    static const char *const pieces[] = {"piece", "pieces", "pc", "pcs", "x", "each"};
     const char *word = next_word(proposing->text);
     bool counted = *word && !*next_word(word + word_length(word)) &&
-                   IS_ONE_OF(word, word_length(word), pieces);
+                   habit_is(HABIT_PIECES, word, word_length(word));
     return is_plain_amount(proposing) || counted ? when_read(proposing, digits) : NULL;
 }
 
@@ -440,9 +404,9 @@ static const char *unit_of_part(struct proposing *proposing, const struct symbol
                                 const char *digits)
 {
     static const char *const smaller[][2] = {{"kg", "g"}, {"l", "ml"}, {"lb", "oz"}};
-    if (!material->unit || strncmp(material->unit->text, "per ", 4) != 0)
+    if (!material->unit || !material->unit->per)
         return "";
-    const char *unit = material->unit->text + 4;
+    const char *unit = material->unit->per;
     for (size_t i = 0; i < sizeof smaller / sizeof *smaller; i++)
         if (strcmp(unit, smaller[i][0]) == 0 && is_more_than_bought(proposing, material, digits))
             return smaller[i][1];
@@ -506,11 +470,10 @@ static const char *propose_parts(struct proposing *proposing)
 
 static const char *propose_flag(const struct proposing *proposing)
 {
-    static const char *const yes[] = {"y", "t", "x", "on"}, *const no[] = {"n", "f", "off"};
     size_t length = strlen(proposing->text);
-    if (IS_ONE_OF(proposing->text, length, yes))
+    if (habit_is(HABIT_YES, proposing->text, length))
         return "yes";
-    return IS_ONE_OF(proposing->text, length, no) ? "no" : NULL;
+    return habit_is(HABIT_NO, proposing->text, length) ? "no" : NULL;
 }
 
 /* The day that `31.1.2027`, `1/31/2027` or `2027-1-31` can only be; not what `1/2/2027` may be. */
@@ -549,9 +512,6 @@ const char *cell_proposal(struct cell_reader *reader, const struct cell_wanted *
                                   .text = arena_text(reader->arena, text, length),
                                   .near = near,
                                   .reads = reads};
-    const char *empty = leave_empty(&proposing);
-    if (empty)
-        return empty;
     switch (wanted->type.kind) {
     case TYPE_NUMBER: return propose_number(&proposing);
     case TYPE_PARTS: return propose_parts(&proposing);

@@ -7,6 +7,11 @@ static bool is_digit(char c)
     return c >= '0' && c <= '9';
 }
 
+struct writing cell_writing(bool decimal_comma, bool money)
+{
+    return (struct writing){decimal_comma ? '.' : ',', decimal_comma ? ',' : '.', money};
+}
+
 /* The length of a space that sheets put between thousands: no-break and narrow no-break. */
 static size_t thousands_space(const char *at, const char *end)
 {
@@ -97,4 +102,13 @@ char *cell_plainly_written(struct arena *arena, const struct writing *writing, c
     }
     *plain_length = (size_t)(to - plain);
     return plain;
+}
+
+char *cell_as_written(struct arena *arena, const struct writing *writing, const char *literal)
+{
+    char *written = arena_text(arena, literal, strlen(literal));
+    for (char *at = written; *at; at++)
+        if (*at == '.' && at > written && is_digit(at[-1]) && is_digit(at[1]))
+            *at = writing->decimal;
+    return written;
 }

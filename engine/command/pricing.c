@@ -72,7 +72,7 @@ static groat_method *read_method(const struct request *request)
     groat_method *changed =
         groat_method_with_rates(method, request->sets, request->sets_count, &trouble);
     if (!changed)
-        refused_rate_say("--set", method, request->sets, request->sets_count, &trouble);
+        refused_rate_say("--set", method, request->sets, &trouble);
     groat_method_free(method);
     return changed;
 }

@@ -107,7 +107,7 @@ static bool find_asked(struct products *products, const char *at)
     products->asked_column = headings_find(products->sheet, at);
     if (products->asked_column != SIZE_MAX)
         return true;
-    bool own = trouble.help[0] && strncmp(trouble.help, "for example ", 12) != 0;
+    bool own = trouble.help_kind == GROAT_HELP_VALUE || trouble.help_kind == GROAT_HELP_ADVICE;
     if (status == GROAT_NO_MEMORY) {
         say_no_memory();
     } else if (own || begins_as_money(products, at)) {
@@ -330,11 +330,20 @@ static void say_cell(struct products *products, size_t row, groat_text cell, con
  * commas has it in nearly every cell. */
 static bool one_more_doubt(struct products *products, size_t row, const groat_trouble *trouble)
 {
-    if (!strstr(trouble->message, "may divide thousands or begin decimals"))
+    if (trouble->kind != GROAT_TROUBLE_DOUBTFUL_MARK)
         return false;
     if (row >= products->doubts_rows)
         products->doubts++;
     return products->doubts > 1;
+}
+
+/* Of a mark that may be either, the option that says which it is. */
+static void say_try_cell(const struct products *products, const groat_trouble *trouble)
+{
+    if (trouble->kind == GROAT_TROUBLE_DOUBTFUL_MARK && !products->decimal_comma)
+        say("Try: %s; or --decimal comma for a sheet with decimal commas", trouble->help);
+    else
+        say_try_of(trouble);
 }
 
 /* Says what is wrong with a cell that was read; whether nothing was. */
@@ -343,7 +352,8 @@ static bool cell_is_fine(struct products *products, size_t row, groat_text cell,
 {
     if (status == GROAT_BAD_VALUE && !one_more_doubt(products, row, trouble)) {
         say_cell(products, row, cell, column, trouble->message);
-        say_try(products->quiet ? NULL : trouble->help);
+        if (!products->quiet)
+            say_try_cell(products, trouble);
     } else if (status == GROAT_NO_MEMORY) {
         say_cell(products, row, cell, column, "there is no memory left");
     }

@@ -6,8 +6,6 @@
 
 #include "command/say.h"
 
-static const char example[] = "for example ";
-
 /* What to write for a value: itself where it is understood, or else what is proposed for it. */
 struct mended {
     char text[200];
@@ -33,13 +31,11 @@ static bool mend(const groat_method *method, const char *rate, const char *value
         snprintf(mended->text, sizeof mended->text, "%.190s", value);
         return strlen(value) < sizeof mended->text - 10;
     }
-    const char *help = trouble.help;
     mended->changed = true;
-    mended->is_example = strncmp(help, example, strlen(example)) == 0;
-    if (mended->is_example)
-        help += strlen(example);
-    snprintf(mended->text, sizeof mended->text, "%s", help);
-    return is_understood(method, rate, help, &unused);
+    mended->is_example = trouble.help_kind == GROAT_HELP_EXAMPLE;
+    snprintf(mended->text, sizeof mended->text, "%s", trouble.help);
+    return (mended->is_example || trouble.help_kind == GROAT_HELP_VALUE) &&
+           is_understood(method, rate, trouble.help, &unused);
 }
 
 /* Whether a text must be quoted for a shell. */
@@ -62,18 +58,16 @@ static bool say_option(const char *option, const groat_method *method,
     snprintf(whole, sizeof whole, "%s%s%s", value.text, given->toward ? ".." : "", toward.text);
     if (strchr(whole, '\'') || (!given->toward && !needs_quotes(whole)))
         return false;
-    say("Try: %s%s %s='%s'", value.is_example ? example : "", option, given->rate, whole);
+    say("Try: %s%s %s='%s'", value.is_example ? "for example " : "", option, given->rate, whole);
     if (strchr(whole, '$') && !strchr(given->value, '$'))
         say("Single quotes keep the $ from the shell");
     return true;
 }
 
 void refused_rate_say(const char *option, const groat_method *method,
-                      const groat_rate_value *values, size_t count, const groat_trouble *trouble)
+                      const groat_rate_value *values, const groat_trouble *trouble)
 {
     say("groat: %s: %s", option, trouble->message);
-    for (size_t i = 0; i < count; i++)
-        if (say_option(option, method, &values[i]))
-            return;
-    say_try(trouble->help);
+    if (trouble->given == SIZE_MAX || !say_option(option, method, &values[trouble->given]))
+        say_try_of(trouble);
 }

@@ -49,6 +49,13 @@ void say_try(const char *help)
         say("Try: %s", help);
 }
 
+void say_try_of(const groat_trouble *trouble)
+{
+    char help[sizeof trouble->help + 16];
+    groat_trouble_help(trouble, help, sizeof help);
+    say_try(help);
+}
+
 void say_try_percent(const char *option, const char *given, const char *example)
 {
     static const char digits[] = "0123456789";

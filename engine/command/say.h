@@ -8,10 +8,14 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "groat.h"
+
 /* One message, and a line end. */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* `Try: …` on a line of its own; nothing when `help` is NULL or empty. */
 void say_try(const char *help);
+/* What the trouble proposes, in the same way. */
+void say_try_of(const groat_trouble *trouble);
 /* A percentage to try with an option: the one given, with a point for its comma where that is all
  * that stands in its way; or else the example. */
 void say_try_percent(const char *option, const char *given, const char *example);

@@ -210,12 +210,13 @@ static bool open_range(struct sweeping *sweeping)
     sweeping->sweep = sweep_open(sweeping->pricing->method, &range, &trouble);
     if (sweeping->sweep)
         return true;
-    if (strstr(trouble.help, "..")) {
-        say("groat: --over: %s", trouble.message);
-        say("Try: --over %.40s='%s'", range.rate, trouble.help);
-    } else {
-        refused_rate_say("--over", sweeping->pricing->method, &request->over, 1, &trouble);
+    if (trouble.given != SIZE_MAX) {
+        refused_rate_say("--over", sweeping->pricing->method, &request->over, &trouble);
+        return false;
     }
+    say("groat: --over: %s", trouble.message);
+    if (trouble.help_kind == GROAT_HELP_VALUE)
+        say("Try: --over %.40s='%s'", range.rate, trouble.help);
     return false;
 }
 

@@ -117,7 +117,17 @@ static struct familiar_unit *familiar(struct compile *compile, struct dimension 
                                       struct num factor, const char *text)
 {
     struct familiar_unit *unit = arena_take(compile->arena, sizeof *unit);
-    *unit = (struct familiar_unit){dimension, factor, text};
+    *unit = (struct familiar_unit){dimension, factor, text, NULL};
+    return unit;
+}
+
+/* Money per something. */
+static struct familiar_unit *familiar_per(struct compile *compile, struct dimension dimension,
+                                          struct num factor, const char *per)
+{
+    struct familiar_unit *unit =
+        familiar(compile, dimension, factor, arena_print(compile->arena, "per %s", per));
+    unit->per = per;
     return unit;
 }
 
@@ -145,8 +155,7 @@ static const struct familiar_unit *per_in(struct compile *compile,
         !dim_divide(dimension, below, &dimension) ||
         num_divide(compile->shop->heap, num_whole(1), factor, &factor) != NUM_OK)
         return NULL;
-    return familiar(compile, dimension, factor,
-                    arena_print(compile->arena, "per %s", unit_text(compile, expression->unit)));
+    return familiar_per(compile, dimension, factor, unit_text(compile, expression->unit));
 }
 
 static void add_familiar(struct compile *compile, const struct familiar_unit *unit)
@@ -182,7 +191,7 @@ static void add_money_per_hour(struct compile *compile)
     struct num factor;
     if (dim_divide(dim_base(DIM_MONEY), unit_dimension(hour), &dimension) &&
         num_divide(compile->shop->heap, num_whole(1), unit_factor(hour), &factor) == NUM_OK)
-        add_familiar(compile, familiar(compile, dimension, factor, "per h"));
+        add_familiar(compile, familiar_per(compile, dimension, factor, "h"));
 }
 
 /* What this shop writes itself comes first; then units that nobody needs to look up. */

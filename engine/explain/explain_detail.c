@@ -38,10 +38,10 @@ static const char *amount_of(struct explaining *explaining, const struct part *p
         type.dimension = dim_base(DIM_MASS);
     if (part->as_volume)
         type.dimension = dim_base_power(DIM_LENGTH, 3);
-    if (part->as_mass || part->as_volume || !unit || strncmp(unit->text, "per ", 4) != 0 ||
+    if (part->as_mass || part->as_volume || !unit || !unit->per ||
         num_multiply(&scratch->heap, part->amount, unit->factor, &amount) != NUM_OK)
         return words_of(&explaining->words, &value, type, false);
-    const char *name = unit->text + 4;
+    const char *name = unit->per;
     for (size_t i = 0; i < sizeof smaller_units / sizeof *smaller_units; i++) {
         if (strcmp(name, smaller_units[i].unit) != 0 || num_compare(amount, num_whole(1)) >= 0)
             continue;

@@ -1,7 +1,6 @@
 #include "library/call.h"
 
 #include <limits.h>
-#include <stdio.h>
 
 #include "types/literal.h"
 
@@ -56,9 +55,8 @@ size_t call_room(const char *buffer, size_t size)
 
 groat_status call_refuse(groat_trouble *trouble, const char *why)
 {
-    if (trouble) {
-        *trouble = (groat_trouble){0};
-        snprintf(trouble->message, sizeof trouble->message, "%s", why);
-    }
-    return GROAT_BAD_VALUE;
+    struct trouble inner;
+    trouble_none(&inner);
+    trouble_say(&inner, TROUBLE_CALL, NO_HELP, "%s", why);
+    return trouble_hand_out(&inner, trouble);
 }

@@ -1,6 +1,5 @@
 /* Pricing many records from columns of numbers. */
 #include "library/call.h"
-#include "text/utf8.h"
 
 /* Sets one record's fields from the columns. */
 static groat_status set_row(groat_record *record, const groat_number_column *columns, size_t count,
@@ -32,8 +31,9 @@ static const char *wrong_columns(const groat_method *method, const groat_order *
 }
 
 /* Of a required field that has no column no row could be priced. */
-static groat_status find_required(const struct program *program, const groat_number_column *columns,
-                                  size_t columns_count, groat_trouble *trouble)
+static enum trouble_kind find_required(const struct program *program,
+                                       const groat_number_column *columns, size_t columns_count,
+                                       struct trouble *trouble)
 {
     for (size_t field = 0; field < program->fields_count; field++) {
         bool there = !program->fields[field].required;
@@ -41,13 +41,11 @@ static groat_status find_required(const struct program *program, const groat_num
             there = columns[i].field == field;
         if (there)
             continue;
-        call_refuse(trouble, "");
-        if (trouble)
-            text_write(trouble->message, sizeof trouble->message,
-                       "%.80s is required and has no column", program->fields[field].symbol->name);
-        return GROAT_BAD_VALUE;
+        trouble->index = field;
+        return trouble_say(trouble, TROUBLE_EMPTY, NO_HELP, "%.80s is required and has no column",
+                           program->fields[field].symbol->name);
     }
-    return GROAT_OK;
+    return TROUBLE_NONE;
 }
 
 groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
@@ -56,18 +54,22 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
                                  groat_outcome *outcomes, groat_trouble *trouble)
 {
     groat_record *record = groat_record_new(method);
-    if (method && !record)
-        return GROAT_NO_MEMORY;
-    groat_status status = GROAT_OK;
-    const char *why = call_pricing(scratch, method, record, order);
-    if (!why)
-        why = wrong_columns(method, order, columns, columns_count, count);
-    if (why)
-        status = call_refuse(trouble, why);
-    else
-        status = find_required(method->core->program, columns, columns_count, trouble);
-    if (status != GROAT_OK)
-        price_refuse_call(scratch, why ? why : "a required field has no column");
+    struct trouble inner;
+    trouble_none(&inner);
+    if (method && !record) {
+        trouble_no_memory(&inner);
+    } else {
+        const char *why = call_pricing(scratch, method, record, order);
+        if (!why)
+            why = wrong_columns(method, order, columns, columns_count, count);
+        if (why)
+            trouble_say(&inner, TROUBLE_CALL, NO_HELP, "%s", why);
+        else
+            find_required(method->core->program, columns, columns_count, &inner);
+        if (inner.kind != TROUBLE_NONE)
+            price_refuse_call(scratch, why ? why : "a required field has no column");
+    }
+    groat_status status = trouble_hand_out(&inner, trouble);
     for (size_t row = 0; row < count && status == GROAT_OK; row++) {
         num_heap_rewind(&record->heap, (struct num_mark){0});
         status = set_row(record, columns, columns_count, row, trouble);
@@ -75,7 +77,8 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
             break;
         groat_outcome outcome = groat_price(scratch, method, record, order);
         if (scratch->no_memory) {
-            status = GROAT_NO_MEMORY;
+            trouble_no_memory(&inner);
+            status = trouble_hand_out(&inner, trouble);
             break;
         }
         if (outcomes)

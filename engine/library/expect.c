@@ -49,6 +49,22 @@ static size_t field_of(const struct program *program, const char *name)
     return SIZE_MAX;
 }
 
+/* Whether a value was taken; says why not. */
+static bool was_taken(struct checking *checking, enum trouble_kind kind, struct span span,
+                      const struct trouble *trouble)
+{
+    char help[sizeof trouble->help + 16];
+    if (kind == TROUBLE_NO_MEMORY)
+        give_up(checking);
+    if (kind != TROUBLE_NONE)
+        diagnostics_error(
+            &checking->diagnostics, span,
+            trouble_write_help(trouble->help_kind, trouble->help, help, sizeof help) > 0 ? help
+                                                                                         : NULL,
+            "%s", trouble->message);
+    return kind == TROUBLE_NONE;
+}
+
 /* A field's value: read as a cell, so that parts may be given as a text. */
 static bool give_field(struct checking *checking, struct given *given, size_t field,
                        const struct statement *line)
@@ -62,16 +78,11 @@ static bool give_field(struct checking *checking, struct given *given, size_t fi
     const struct expression *value = line->value;
     const char *text = value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
     jmp_buf *escape = checking->arena.escape;
-    struct cell_trouble trouble;
-    enum cell_outcome outcome =
+    struct trouble trouble;
+    enum trouble_kind kind =
         cell_read(&reader, &wanted, text, strlen(text), &given->fields[field], &trouble);
     checking->arena.escape = escape;
-    if (outcome == CELL_NO_MEMORY)
-        give_up(checking);
-    if (outcome == CELL_WRONG)
-        diagnostics_error(&checking->diagnostics, value->span,
-                          trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
-    return outcome == CELL_READ;
+    return was_taken(checking, kind, value->span, &trouble);
 }
 
 static bool give_quantity(struct checking *checking, struct given *given,
@@ -185,10 +196,13 @@ static void fail(struct checking *checking, const struct statement *expect,
                       expect->text.text, channel, why);
 }
 
-static bool warned(const groat_scratch *scratch, const char *text)
+/* Whether one of the channel's warnings that has this name holds. */
+static bool warned(const groat_scratch *scratch, const char *name)
 {
-    for (size_t i = 0; i < groat_result_notes(scratch); i++)
-        if (strcmp(groat_result_note(scratch, i), text) == 0)
+    const struct channel_code *channel = scratch->channel;
+    for (size_t i = 0; i < channel->warns_count; i++)
+        if (strcmp(channel->warns[i].text, name) == 0 &&
+            value_is_yes(scratch->values[channel->warns[i].step]))
             return true;
     return false;
 }
@@ -266,18 +280,13 @@ static bool check_channel(struct checking *checking, const groat_method *method,
 static bool take_rates(struct checking *checking, const struct given *given,
                        const struct statement *expect)
 {
-    groat_trouble trouble;
+    struct trouble trouble;
     if (given->rates_count == 0)
         return true;
     spend(checking, checking->method->core->program->count);
-    groat_status status = method_with_rates(checking->method, given->rates, given->rates_count,
-                                            false, &checking->other, &trouble);
-    if (status == GROAT_NO_MEMORY)
-        give_up(checking);
-    if (status == GROAT_BAD_VALUE)
-        diagnostics_error(&checking->diagnostics, expect->span,
-                          trouble.help[0] ? trouble.help : NULL, "%s", trouble.message);
-    return status == GROAT_OK;
+    enum trouble_kind kind = method_with_rates(checking->method, given->rates, given->rates_count,
+                                               false, &checking->other, &trouble);
+    return was_taken(checking, kind, expect->span, &trouble);
 }
 
 static void check_expect(struct checking *checking, const struct expect_code *expect)

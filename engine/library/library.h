@@ -99,9 +99,14 @@ groat_method *method_new(struct core *core);
 
 /* groat_method_with_rates, with the reason why there is none; `*made` is NULL then. An `expect` knows
  * literals alone: there `-5%` is a value, not a change. */
-groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
-                               size_t count, bool changes, groat_method **made,
-                               groat_trouble *trouble);
+enum trouble_kind method_with_rates(const groat_method *method, const groat_rate_value *values,
+                                    size_t count, bool changes, groat_method **made,
+                                    struct trouble *trouble);
+
+/* The trouble as a host sees it, which may not want it, and the status that it amounts to. */
+groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *trouble);
+/* A help as a person reads it. Follows snprintf. */
+size_t trouble_write_help(enum help_kind kind, const char *help, char *buffer, size_t size);
 
 /* What stands of the pricings before. `begin` takes up what the next one is for; `check` comes before
  * the heap is rewound. */

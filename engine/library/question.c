@@ -1,8 +1,5 @@
 /* What may be asked beside the price: everything at a given one, the price at which nothing is lost,
  * the shop's goals. */
-#include <stdio.h>
-#include <string.h>
-
 #include "library/call.h"
 #include "parse.h"
 #include "solve/search.h"
@@ -10,37 +7,32 @@
 /* ---- money from outside ---- */
 
 /* Reads into room of its own, which is left with the coins alone. */
-static groat_status read_coins(const struct core *core, struct cell_reader *reader, groat_text text,
-                               int64_t *coins, groat_trouble *trouble)
+static enum trouble_kind read_coins(const struct core *core, struct cell_reader *reader,
+                                    groat_text text, int64_t *coins, struct trouble *trouble)
 {
     struct cell_wanted wanted = {.name = "price",
                                  .type = {TYPE_NUMBER, dim_base(DIM_MONEY)},
                                  .bare = true,
                                  .factor = num_whole(1)};
-    struct cell_trouble cell;
     struct value value;
     struct num whole;
-    enum cell_outcome outcome = cell_read(reader, &wanted, text.start, text.length, &value, &cell);
-    if (outcome == CELL_NO_MEMORY)
-        return GROAT_NO_MEMORY;
-    if (outcome == CELL_WRONG) {
-        call_refuse(trouble, cell.message);
-        snprintf(trouble->help, sizeof trouble->help, "%s", cell.help);
-        trouble->column = cell.column;
-        return GROAT_BAD_VALUE;
-    }
+    enum trouble_kind kind = cell_read(reader, &wanted, text.start, text.length, &value, trouble);
+    if (kind != TROUBLE_NONE)
+        return kind;
     if (value.state == VALUE_MISSING)
-        return call_refuse(trouble, "there is no amount here");
+        return trouble_say(trouble, TROUBLE_EMPTY, NO_HELP, "there is no amount here");
     if (reader->range.there)
-        return call_refuse(trouble, "a price is one amount, and this is a range");
+        return trouble_say(trouble, TROUBLE_RANGE, NO_HELP,
+                           "a price is one amount, and this is a range");
     if (num_sign(value.number) <= 0)
-        return call_refuse(trouble, "a price is above zero");
+        return trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "a price is above zero");
     if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
         num_compare(whole, num_whole(COINS_MOST)) > 0)
-        return call_refuse(trouble, "this is more than any price");
+        return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP, "this is more than any price");
     if (!num_to_int64(whole, coins))
-        return call_refuse(trouble, "a price is a whole number of the currency's smallest unit");
-    return GROAT_OK;
+        return trouble_say(trouble, TROUBLE_NOT_WHOLE, NO_HELP,
+                           "a price is a whole number of the currency's smallest unit");
+    return TROUBLE_NONE;
 }
 
 groat_status groat_money_read(const groat_method *method, groat_text text, const groat_cells *cells,
@@ -56,7 +48,6 @@ groat_status groat_money_read(const groat_method *method, groat_text text, const
     struct memory memory = core_memory(core);
     struct arena arena;
     struct num_heap heap;
-    groat_trouble unused;
     arena_open(&arena, &memory);
     num_heap_open(&heap, &memory, core->limits.number_bits);
     struct cell_reader reader = {.program = core->program,
@@ -64,12 +55,14 @@ groat_status groat_money_read(const groat_method *method, groat_text text, const
                                  .heap = &heap,
                                  .parse_room = arena_take(&arena, parse_room()),
                                  .decimal_comma = cells && cells->decimal_comma};
-    groat_status status = GROAT_NO_MEMORY;
+    struct trouble inner;
     if (reader.parse_room)
-        status = read_coins(core, &reader, text, coins, trouble ? trouble : &unused);
+        read_coins(core, &reader, text, coins, &inner);
+    else
+        trouble_no_memory(&inner);
     num_heap_close(&heap);
     arena_close(&arena);
-    return status;
+    return trouble_hand_out(&inner, trouble);
 }
 
 /* ---- at another price ---- */

@@ -7,7 +7,6 @@
 #include "library/words.h"
 #include "parse.h"
 #include "text/near.h"
-#include "text/utf8.h"
 
 /* ---- what a rate is worth ---- */
 
@@ -93,16 +92,8 @@ bool groat_method_rate_range(const groat_method *method, size_t index, groat_ran
 
 /* ---- other rates ---- */
 
-static groat_trouble trouble_of(const char *rate, struct cell_trouble cell)
-{
-    groat_trouble trouble = {.column = cell.column};
-    text_write(trouble.message, sizeof trouble.message, "%.60s: %s", rate, cell.message);
-    snprintf(trouble.help, sizeof trouble.help, "%s", cell.help);
-    return trouble;
-}
-
 static bool find_rate(const struct program *program, const char *name, uint32_t *number,
-                      groat_trouble *trouble)
+                      struct trouble *trouble)
 {
     struct near near = near_to(name, strlen(name));
     for (size_t i = 0; i < program->rates_count; i++) {
@@ -112,19 +103,16 @@ static bool find_rate(const struct program *program, const char *name, uint32_t 
             return true;
         }
     }
-    *trouble = (groat_trouble){0};
-    text_write(trouble->message, sizeof trouble->message, "there is no rate %s", name);
-    snprintf(trouble->help, sizeof trouble->help, "%s", near.best ? near.best : "");
+    trouble_say(trouble, TROUBLE_UNKNOWN_NAME, (struct trouble_help){HELP_ADVICE, near.best},
+                "there is no rate %s", name);
     return false;
 }
 
-static groat_status refuse(groat_trouble *trouble, const char *rate, const char *message,
-                           const char *help)
+/* `reason` speaks of a value; what is said of a rate begins with its name. */
+static enum trouble_kind refuse(struct trouble *trouble, enum trouble_kind kind, const char *rate,
+                                const char *reason)
 {
-    *trouble = (groat_trouble){0};
-    text_write(trouble->message, sizeof trouble->message, "%.60s: %s", rate, message);
-    snprintf(trouble->help, sizeof trouble->help, "%s", help);
-    return GROAT_BAD_VALUE;
+    return trouble_say(trouble, kind, NO_HELP, "%.60s: %s", rate, reason);
 }
 
 /* What the values of one rate are read with. */
@@ -138,7 +126,7 @@ struct rate_reading {
     uint32_t number;                 /* of the rate */
     bool changes;                    /* `+10%` is understood */
     bool way;                        /* a point on the way to another value is asked for */
-    groat_trouble *trouble;
+    struct trouble *trouble;
 };
 
 /* The share of `+10%` or `-2.5%`; false for anything else. */
@@ -169,7 +157,7 @@ static bool propose_change(const struct rate_reading *reading, const char *text)
         *comma = '.';
     if (!is_change(reading->reader.heap, change, &share))
         return false;
-    snprintf(reading->trouble->help, sizeof reading->trouble->help, "%s", change);
+    trouble_propose(reading->trouble, (struct trouble_help){HELP_VALUE, change});
     return true;
 }
 
@@ -177,38 +165,41 @@ static bool propose_change(const struct rate_reading *reading, const char *text)
 static void propose_own(const struct rate_reading *reading)
 {
     char amount[128];
-    groat_trouble *trouble = reading->trouble;
-    if (!trouble->help[0] &&
+    if (reading->trouble->help_kind == HELP_NONE &&
         groat_method_rate_amount(reading->method, reading->number, amount, sizeof amount) > 0)
-        text_write(trouble->help, sizeof trouble->help, "for example %s", amount);
+        trouble_propose(reading->trouble, (struct trouble_help){HELP_EXAMPLE, amount});
 }
 
-static groat_status read_literal(struct rate_reading *reading, const char *text, struct value *out)
+static enum trouble_kind read_literal(struct rate_reading *reading, const char *text,
+                                      struct value *out)
 {
-    struct cell_trouble cell;
-    enum cell_outcome outcome =
+    struct trouble *trouble = reading->trouble;
+    struct trouble cell;
+    enum trouble_kind kind =
         cell_read(&reading->reader, &reading->wanted, text, strlen(text), out, &cell);
-    if (outcome == CELL_NO_MEMORY)
-        return GROAT_NO_MEMORY;
-    if (outcome == CELL_READ && out->state == VALUE_MISSING)
-        return refuse(reading->trouble, reading->rate, "a rate needs a value", "");
-    if (outcome == CELL_READ && reading->way && reading->reader.range.there)
-        return refuse(reading->trouble, reading->rate,
-                      "a way leads from one amount to another, and this is a range", "");
-    if (outcome == CELL_READ)
-        return GROAT_OK;
-    *reading->trouble = trouble_of(reading->rate, cell);
+    if (kind == TROUBLE_NO_MEMORY)
+        return kind;
+    if (kind == TROUBLE_NONE && out->state == VALUE_MISSING)
+        return refuse(trouble, TROUBLE_EMPTY, reading->rate, "a rate needs a value");
+    if (kind == TROUBLE_NONE && reading->way && reading->reader.range.there)
+        return refuse(trouble, TROUBLE_RANGE, reading->rate,
+                      "a way leads from one amount to another, and this is a range");
+    if (kind == TROUBLE_NONE)
+        return kind;
+    refuse(trouble, cell.kind, reading->rate, cell.message);
+    trouble_propose(trouble, (struct trouble_help){cell.help_kind, cell.help});
+    trouble->column = cell.column;
     if (!propose_change(reading, text))
         propose_own(reading);
-    return GROAT_BAD_VALUE;
+    return kind;
 }
 
-static groat_status too_large(const struct rate_reading *reading)
+static enum trouble_kind too_large(const struct rate_reading *reading)
 {
     if (reading->reader.heap->starved)
-        return GROAT_NO_MEMORY;
-    return refuse(reading->trouble, reading->rate,
-                  "this comes to a number that is larger than the engine's limit", "");
+        return TROUBLE_NO_MEMORY;
+    return refuse(reading->trouble, TROUBLE_TOO_LARGE, reading->rate,
+                  "this comes to a number that is larger than the engine's limit");
 }
 
 /* Changes the value by a share of itself; false where that comes to no number. */
@@ -220,26 +211,28 @@ static bool is_changed(const struct rate_reading *reading, struct num share, str
            num_add(heap, value->number, more, &value->number) == NUM_OK;
 }
 
-static groat_status read_change(struct rate_reading *reading, struct num share, struct value *out)
+static enum trouble_kind read_change(struct rate_reading *reading, struct num share,
+                                     struct value *out)
 {
     struct value_range *range = &reading->reader.range;
     range->there = false;
     if (reading->wanted.type.kind != TYPE_NUMBER)
-        return refuse(reading->trouble, reading->rate, "only a number can be changed by a share",
-                      "");
+        return refuse(reading->trouble, TROUBLE_OTHER_KIND, reading->rate,
+                      "only a number can be changed by a share");
     *out = reading->now;
     if (!is_changed(reading, share, out))
         return too_large(reading);
     if (!reading->range)
-        return GROAT_OK;
+        return TROUBLE_NONE;
     *range = *reading->range;
     if (!is_changed(reading, share, &range->low) || !is_changed(reading, share, &range->likely) ||
         !is_changed(reading, share, &range->high))
         return too_large(reading);
-    return GROAT_OK;
+    return TROUBLE_NONE;
 }
 
-static groat_status read_value(struct rate_reading *reading, const char *text, struct value *out)
+static enum trouble_kind read_value(struct rate_reading *reading, const char *text,
+                                    struct value *out)
 {
     struct num share;
     if (reading->changes && is_change(reading->reader.heap, text, &share))
@@ -248,41 +241,43 @@ static groat_status read_value(struct rate_reading *reading, const char *text, s
 }
 
 /* Goes top/bottom of the way from `*from` to what `text` says. */
-static groat_status go_toward(struct rate_reading *reading, const groat_rate_value *given,
-                              struct value *from)
+static enum trouble_kind go_toward(struct rate_reading *reading, const groat_rate_value *given,
+                                   struct value *from)
 {
     struct num_heap *heap = reading->reader.heap;
     struct value to;
     struct num part;
     if (given->bottom < 1)
-        return refuse(reading->trouble, reading->rate, "the parts of a way are counted from one on",
-                      "");
+        return refuse(reading->trouble, TROUBLE_CALL, reading->rate,
+                      "the parts of a way are counted from one on");
     if (reading->wanted.type.kind != TYPE_NUMBER)
-        return refuse(reading->trouble, reading->rate,
-                      "there is no way from one to another unless they are numbers", "");
-    groat_status status = read_value(reading, given->toward, &to);
-    if (status != GROAT_OK)
-        return status;
+        return refuse(reading->trouble, TROUBLE_OTHER_KIND, reading->rate,
+                      "there is no way from one to another unless they are numbers");
+    enum trouble_kind kind = read_value(reading, given->toward, &to);
+    if (kind != TROUBLE_NONE)
+        return kind;
     if (num_subtract(heap, to.number, from->number, &to.number) != NUM_OK ||
         num_fraction(heap, given->top, given->bottom, &part) != NUM_OK ||
         num_multiply(heap, to.number, part, &part) != NUM_OK ||
         num_add(heap, from->number, part, &from->number) != NUM_OK)
         return too_large(reading);
     reading->reader.range.there = false; /* a point on the way between likely values */
-    return GROAT_OK;
+    return TROUBLE_NONE;
 }
 
-static groat_status read_rate(groat_method *made, const groat_method *method, void *parse_space,
-                              const groat_rate_value *given, bool changes, groat_trouble *trouble)
+static enum trouble_kind read_rate(groat_method *made, const groat_method *method,
+                                   void *parse_space, const groat_rate_value *given, bool changes,
+                                   struct trouble *trouble)
 {
     const struct program *program = made->core->program;
     uint32_t number;
     if (!given->rate)
-        return call_refuse(trouble, "a rate was given without its name");
+        return trouble_say(trouble, TROUBLE_CALL, NO_HELP, "a rate was given without its name");
     if (!given->value)
-        return refuse(trouble, given->rate, "a rate needs a value", "");
+        return refuse(trouble, TROUBLE_EMPTY, given->rate, "a rate needs a value");
     if (!find_rate(program, given->rate, &number, trouble))
-        return GROAT_BAD_VALUE;
+        return trouble->kind;
+    trouble->index = number;
     const struct rate_code *rate = &program->rates[number];
     struct rate_reading reading = {.reader = {.program = program,
                                               .arena = &made->arena,
@@ -298,14 +293,14 @@ static groat_status read_rate(groat_method *made, const groat_method *method, vo
                                    .way = given->toward != NULL,
                                    .trouble = trouble};
     struct value value;
-    groat_status status = read_value(&reading, given->value, &value);
-    if (status == GROAT_OK && given->toward)
-        status = go_toward(&reading, given, &value);
-    if (status != GROAT_OK)
-        return status;
+    enum trouble_kind kind = read_value(&reading, given->value, &value);
+    if (kind == TROUBLE_NONE && given->toward)
+        kind = go_toward(&reading, given, &value);
+    if (kind != TROUBLE_NONE)
+        return kind;
     made->overrides[number] = value;
     made->ranges[number] = reading.reader.range;
-    return GROAT_OK;
+    return TROUBLE_NONE;
 }
 
 static bool copy_range(groat_method *made, const groat_method *method, size_t rate)
@@ -347,51 +342,53 @@ static bool copy_overrides(groat_method *made, const groat_method *method)
 }
 
 /* Works out what rates alone decide, with those in place. */
-static groat_status settle_rates(groat_method *made, groat_trouble *trouble)
+static enum trouble_kind settle_rates(groat_method *made, struct trouble *trouble)
 {
     enum settling_outcome outcome = settle(made->core->program, made->overrides, &made->arena,
                                            &made->heap, NULL, &made->settled);
+    trouble_none(trouble);
     if (outcome == SETTLED_WRONG)
-        *trouble =
-            (groat_trouble){.message = "with these rates a table or a rounding is out of order"};
-    return outcome == SETTLED         ? GROAT_OK
-           : outcome == SETTLED_WRONG ? GROAT_BAD_VALUE
-                                      : GROAT_NO_MEMORY;
+        return trouble_say(trouble, TROUBLE_RULES, NO_HELP,
+                           "with these rates a table or a rounding is out of order");
+    return outcome == SETTLED ? TROUBLE_NONE : TROUBLE_NO_MEMORY;
 }
 
-static groat_status override_rates(groat_method *made, const groat_method *method,
-                                   const groat_rate_value *values, size_t count, bool changes,
-                                   groat_trouble *trouble)
+static enum trouble_kind override_rates(groat_method *made, const groat_method *method,
+                                        const groat_rate_value *values, size_t count, bool changes,
+                                        struct trouble *trouble)
 {
     /* Given back at once: of a sweep there are thousands of methods. */
     void *parse_space = memory_resize(&made->memory, NULL, 0, parse_room());
-    groat_status status = parse_space && copy_overrides(made, method) ? GROAT_OK : GROAT_NO_MEMORY;
-    for (size_t i = 0; i < count && status == GROAT_OK; i++)
-        status = read_rate(made, method, parse_space, &values[i], changes, trouble);
+    enum trouble_kind kind =
+        parse_space && copy_overrides(made, method) ? TROUBLE_NONE : TROUBLE_NO_MEMORY;
+    for (size_t i = 0; i < count && kind == TROUBLE_NONE; i++) {
+        trouble->given = i;
+        kind = read_rate(made, method, parse_space, &values[i], changes, trouble);
+    }
     memory_release(&made->memory, parse_space, parse_room());
-    return status == GROAT_OK ? settle_rates(made, trouble) : status;
+    return kind == TROUBLE_NONE ? settle_rates(made, trouble) : kind;
 }
 
 /* Frees what was not made, and says why where that is for want of memory. */
-static void not_made(groat_method **made, groat_status status, groat_trouble *trouble)
+static void not_made(groat_method **made, enum trouble_kind kind, struct trouble *trouble)
 {
-    if (status == GROAT_NO_MEMORY)
-        *trouble = (groat_trouble){.message = "there is no memory left"};
+    if (kind == TROUBLE_NO_MEMORY)
+        trouble_no_memory(trouble);
     groat_method_free(*made);
     *made = NULL;
 }
 
-groat_status method_with_rates(const groat_method *method, const groat_rate_value *values,
-                               size_t count, bool changes, groat_method **made,
-                               groat_trouble *trouble)
+enum trouble_kind method_with_rates(const groat_method *method, const groat_rate_value *values,
+                                    size_t count, bool changes, groat_method **made,
+                                    struct trouble *trouble)
 {
-    *trouble = (groat_trouble){0};
+    trouble_none(trouble);
     *made = method_new(method->core);
-    groat_status status =
-        *made ? override_rates(*made, method, values, count, changes, trouble) : GROAT_NO_MEMORY;
-    if (status != GROAT_OK)
-        not_made(made, status, trouble);
-    return status;
+    enum trouble_kind kind =
+        *made ? override_rates(*made, method, values, count, changes, trouble) : TROUBLE_NO_MEMORY;
+    if (kind != TROUBLE_NONE)
+        not_made(made, kind, trouble);
+    return kind;
 }
 
 /* Why no method can be made of another one and a list, or NULL. */
@@ -406,7 +403,7 @@ static const char *wrong_list(const groat_method *method, const void *items, siz
 groat_method *groat_method_with_rates(const groat_method *method, const groat_rate_value *values,
                                       size_t count, groat_trouble *trouble)
 {
-    groat_trouble unused;
+    struct trouble inner;
     groat_method *made;
     const char *why = wrong_list(method, values, count, sizeof *values,
                                  "the call was given a number of rates and not the rates");
@@ -414,21 +411,23 @@ groat_method *groat_method_with_rates(const groat_method *method, const groat_ra
         call_refuse(trouble, why);
         return NULL;
     }
-    method_with_rates(method, values, count, true, &made, trouble ? trouble : &unused);
+    method_with_rates(method, values, count, true, &made, &inner);
+    trouble_hand_out(&inner, trouble);
     return made;
 }
 
-static groat_status lean_rates(groat_method *made, const groat_method *method,
-                               const groat_lean *leans, size_t count, groat_trouble *trouble)
+static enum trouble_kind lean_rates(groat_method *made, const groat_method *method,
+                                    const groat_lean *leans, size_t count, struct trouble *trouble)
 {
     if (!copy_overrides(made, method))
-        return GROAT_NO_MEMORY;
+        return TROUBLE_NO_MEMORY;
     for (size_t i = 0; i < count; i++) {
         size_t rate = leans[i].rate;
         if (rate >= made->core->program->rates_count)
-            return call_refuse(trouble, "the rules have no rate of this number");
+            return trouble_say(trouble, TROUBLE_CALL, NO_HELP,
+                               "the rules have no rate of this number");
         if ((size_t)leans[i].end > GROAT_HIGH)
-            return call_refuse(trouble, "a range has no such end");
+            return trouble_say(trouble, TROUBLE_CALL, NO_HELP, "a range has no such end");
         const struct value_range *range = range_of(made, rate);
         if (!range)
             continue;
@@ -441,17 +440,19 @@ static groat_status lean_rates(groat_method *made, const groat_method *method,
 groat_method *groat_method_leaned(const groat_method *method, const groat_lean *leans, size_t count,
                                   groat_trouble *trouble)
 {
-    groat_trouble unused, *why = trouble ? trouble : &unused;
-    const char *wrong = wrong_list(method, leans, count, sizeof *leans,
-                                   "the call was given a number of leans and not the leans");
-    if (wrong) {
-        call_refuse(trouble, wrong);
+    struct trouble inner;
+    const char *why = wrong_list(method, leans, count, sizeof *leans,
+                                 "the call was given a number of leans and not the leans");
+    if (why) {
+        call_refuse(trouble, why);
         return NULL;
     }
     groat_method *made = method_new(method->core);
-    *why = (groat_trouble){0};
-    groat_status status = made ? lean_rates(made, method, leans, count, why) : GROAT_NO_MEMORY;
-    if (status != GROAT_OK)
-        not_made(&made, status, why);
+    trouble_none(&inner);
+    enum trouble_kind kind =
+        made ? lean_rates(made, method, leans, count, &inner) : TROUBLE_NO_MEMORY;
+    if (kind != TROUBLE_NONE)
+        not_made(&made, kind, &inner);
+    trouble_hand_out(&inner, trouble);
     return made;
 }

@@ -74,16 +74,6 @@ static const char *wrong_field(const groat_record *record, size_t field)
                                                        : "the rules have no field of this number";
 }
 
-static groat_status cell_refused(const struct cell_trouble *inner, groat_trouble *trouble)
-{
-    if (trouble) {
-        *trouble = (groat_trouble){.column = inner->column};
-        memcpy(trouble->message, inner->message, sizeof inner->message);
-        memcpy(trouble->help, inner->help, sizeof inner->help);
-    }
-    return GROAT_BAD_VALUE;
-}
-
 groat_status groat_record_set(groat_record *record, size_t field, groat_text cell,
                               const groat_cells *cells, groat_trouble *trouble)
 {
@@ -94,28 +84,46 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
         return call_refuse(trouble, why);
     const struct program *program = record->core->program;
     struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
-    struct cell_trouble inner;
+    struct trouble inner;
     struct value value;
     record->reader.decimal_comma = cells && cells->decimal_comma;
-    enum cell_outcome outcome =
-        cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner);
-    if (outcome == CELL_READ) {
+    if (cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner) ==
+        TROUBLE_NONE) {
         record->changes++;
         record->fields[field] = value;
         record->ranges[field] = record->reader.range;
+    } else {
+        inner.index = field;
     }
-    if (outcome == CELL_WRONG)
-        return cell_refused(&inner, trouble);
-    return outcome == CELL_READ ? GROAT_OK : GROAT_NO_MEMORY;
+    return trouble_hand_out(&inner, trouble);
 }
 
-/* Why a field is never a fraction, or NULL. */
-static const char *wrong_kind(const struct field_code *code)
+/* Works out the number that a fraction is in the field. */
+static enum trouble_kind read_fraction(groat_record *record, const struct field_code *field,
+                                       int64_t top, int64_t bottom, struct num *out,
+                                       struct trouble *trouble)
 {
-    enum type_kind kind = code->symbol->type.kind;
-    if (kind != TYPE_NUMBER && kind != TYPE_FLAG)
-        return "only numbers, amounts and flags are set as a fraction";
-    return kind == TYPE_NUMBER && !code->bare ? "a bare number has no meaning in this field" : NULL;
+    static const char beyond[] = "this is not a fraction that the engine works with";
+    struct cell_wanted wanted = cell_wanted_of_field(field);
+    bool flag = wanted.type.kind == TYPE_FLAG;
+    record->heap.starved = false;
+    if (!flag && wanted.type.kind != TYPE_NUMBER)
+        return trouble_say(trouble, TROUBLE_OTHER_KIND, NO_HELP,
+                           "only numbers, amounts and flags are set as a fraction");
+    if (!flag && !field->bare)
+        return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP,
+                           "a bare number has no meaning in this field");
+    if (bottom < 1)
+        return trouble_say(trouble, TROUBLE_CALL, NO_HELP, beyond);
+    bool made = num_fraction(&record->heap, top, bottom, out) == NUM_OK;
+    if (made && flag && !num_equal(*out, num_whole(0)) && !num_equal(*out, num_whole(1)))
+        return trouble_say(trouble, TROUBLE_FORM, NO_HELP, "a flag is 0 or 1");
+    if (made && !cell_number_fits(record->core->program, &wanted, *out, trouble))
+        return trouble->kind;
+    made = made && num_multiply(&record->heap, *out, field->factor, out) == NUM_OK;
+    if (record->heap.starved)
+        return trouble_no_memory(trouble);
+    return made ? TROUBLE_NONE : trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP, beyond);
 }
 
 groat_status groat_record_set_fraction(groat_record *record, size_t field, int64_t top,
@@ -125,28 +133,17 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
     if (why)
         return call_refuse(trouble, why);
     const struct field_code *code = &record->core->program->fields[field];
+    struct trouble inner;
     struct num number;
-    why = wrong_kind(code);
-    record->heap.starved = false;
-    if (!why && (bottom < 1 || num_fraction(&record->heap, top, bottom, &number) != NUM_OK))
-        why = "this is not a fraction that the engine works with";
-    else if (!why && code->symbol->type.kind == TYPE_FLAG && !num_equal(number, num_whole(0)) &&
-             !num_equal(number, num_whole(1)))
-        why = "a flag is 0 or 1";
-    struct cell_trouble inner;
-    struct cell_wanted wanted = cell_wanted_of_field(code);
-    if (!why && !cell_number_fits(record->core->program, &wanted, number, &inner))
-        return cell_refused(&inner, trouble);
-    if (!why && num_multiply(&record->heap, number, code->factor, &number) != NUM_OK)
-        why = "this is not a fraction that the engine works with";
-    if (record->heap.starved)
-        return GROAT_NO_MEMORY;
-    if (why)
-        return call_refuse(trouble, why);
-    record->changes++;
-    record->fields[field] = value_number(number);
-    record->ranges[field].there = false;
-    return GROAT_OK;
+    trouble_none(&inner);
+    if (read_fraction(record, code, top, bottom, &number, &inner) == TROUBLE_NONE) {
+        record->changes++;
+        record->fields[field] = value_number(number);
+        record->ranges[field].there = false;
+    } else {
+        inner.index = field;
+    }
+    return trouble_hand_out(&inner, trouble);
 }
 
 /* The range that the field's cell is, or its default where the cell is absent; or NULL. */

@@ -30,8 +30,7 @@ static const char *amount_words(const struct words *words, struct num number, st
         unit = familiar_for(core->program, type.dimension);
     if (unit && num_divide(words->heap, number, unit->factor, &number) != NUM_OK)
         return "";
-    bool money_per = unit && strncmp(unit->text, "per ", 4) == 0;
-    if (money_per)
+    if (unit && unit->per)
         money_write(&core->shop, number, text, sizeof text);
     else
         num_write_short(number, 4, text, sizeof text);

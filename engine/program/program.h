@@ -281,6 +281,7 @@ struct familiar_unit {
     struct dimension dimension;
     struct num factor;
     const char *text; /* "min"; "per h" where money stands before it */
+    const char *per;  /* of money per something what it is per, "h"; otherwise NULL */
 };
 
 struct limits {

@@ -22,8 +22,8 @@ bool diagnostics_full(const struct diagnostics *list)
     return list->kept[DIAGNOSTIC_ERROR] > DIAGNOSTICS_MOST;
 }
 
-static void say(struct diagnostics *list, enum diagnostic_severity severity, struct span span,
-                const char *help, const char *format, va_list given)
+static void say(struct diagnostics *list, enum diagnostic_severity severity, enum trouble_kind kind,
+                struct span span, const char *help, const char *format, va_list given)
 {
     char text[1024];
     size_t *kept = &list->kept[severity];
@@ -40,7 +40,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, str
     list->items =
         arena_grow(list->arena, list->items, sizeof *list->items, &list->room, list->count + 1);
     list->items[list->count++] =
-        (struct diagnostic){severity, span, arena_text(list->arena, message, strlen(message)),
+        (struct diagnostic){severity, kind, span, arena_text(list->arena, message, strlen(message)),
                             help ? arena_text(list->arena, help, strlen(help)) : NULL};
 }
 
@@ -50,7 +50,17 @@ void diagnostics_error(struct diagnostics *list, struct span span, const char *h
     va_list given;
     list->errors++;
     va_start(given, format);
-    say(list, DIAGNOSTIC_ERROR, span, help, format, given);
+    say(list, DIAGNOSTIC_ERROR, TROUBLE_FORM, span, help, format, given);
+    va_end(given);
+}
+
+void diagnostics_error_of(struct diagnostics *list, enum trouble_kind kind, struct span span,
+                          const char *help, const char *format, ...)
+{
+    va_list given;
+    list->errors++;
+    va_start(given, format);
+    say(list, DIAGNOSTIC_ERROR, kind, span, help, format, given);
     va_end(given);
 }
 
@@ -59,7 +69,7 @@ void diagnostics_warning(struct diagnostics *list, struct span span, const char 
 {
     va_list given;
     va_start(given, format);
-    say(list, DIAGNOSTIC_WARNING, span, help, format, given);
+    say(list, DIAGNOSTIC_WARNING, TROUBLE_NONE, span, help, format, given);
     va_end(given);
 }
 

@@ -40,7 +40,7 @@ static bool move_rate(struct drivers *drivers, size_t rate, const char *change)
     drivers->methods[rate] = groat_method_with_rates(method, &value, 1, &trouble);
     if (!drivers->methods[rate])
         strcpy(still, trouble.message);
-    return drivers->methods[rate] || strcmp(still, "there is no memory left") != 0;
+    return drivers->methods[rate] || trouble.kind != GROAT_TROUBLE_NO_MEMORY;
 }
 
 static bool move_rates(struct drivers *drivers, const char *change)

@@ -103,11 +103,16 @@ static bool find_rate(struct sweep *sweep, const char *name)
     return false;
 }
 
-static bool refuse(groat_trouble *trouble, const char *message)
+static bool refuse(groat_trouble *trouble, groat_trouble_kind kind, const char *message)
 {
-    *trouble = (groat_trouble){0};
+    *trouble = (groat_trouble){.kind = kind, .index = SIZE_MAX, .given = SIZE_MAX};
     snprintf(trouble->message, sizeof trouble->message, "%s", message);
     return false;
+}
+
+static bool no_memory(groat_trouble *trouble)
+{
+    return refuse(trouble, GROAT_TROUBLE_NO_MEMORY, "there is no memory left");
 }
 
 static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
@@ -117,7 +122,7 @@ static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
     sweep->values = calloc(range->points, sizeof *sweep->values);
     sweep->plain = calloc(range->points, sizeof *sweep->plain);
     if (!sweep->methods || !sweep->values || !sweep->plain)
-        return refuse(trouble, "there is no memory left");
+        return no_memory(trouble);
     for (size_t i = 0; i < range->points; i++)
         amount_open(&sweep->values[i]);
     sweep->points = range->points;
@@ -170,7 +175,7 @@ static bool write_plain(struct sweep *sweep)
 static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, groat_trouble *trouble)
 {
     if (range->points < SWEEP_POINTS_LEAST || range->points > SWEEP_POINTS_MOST)
-        return refuse(trouble, "a sweep has from 2 to 10000 steps");
+        return refuse(trouble, GROAT_TROUBLE_RANGE, "a sweep has from 2 to 10000 steps");
     if (!make_methods(sweep, range, trouble))
         return false;
     find_rate(sweep, range->rate); /* it is there: methods were made with it */
@@ -180,14 +185,16 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
     take_in_unit(sweep, sweep->method, &sweep->now);
     int way = mpq_cmp(sweep->values[0].number, sweep->values[range->points - 1].number);
     if (way == 0)
-        return refuse(trouble, "both ends of the sweep are the same");
+        return refuse(trouble, GROAT_TROUBLE_RANGE, "both ends of the sweep are the same");
     if (way > 0) {
-        refuse(trouble, "the sweep goes down; it begins with the smaller value");
+        refuse(trouble, GROAT_TROUBLE_RANGE,
+               "the sweep goes down; it begins with the smaller value");
+        trouble->help_kind = GROAT_HELP_VALUE;
         snprintf(trouble->help, sizeof trouble->help, "%.40s..%.40s", range->to, range->from);
         return false;
     }
     sweep->places = places_needed(sweep);
-    return write_plain(sweep) || refuse(trouble, "there is no memory left");
+    return write_plain(sweep) || no_memory(trouble);
 }
 
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
@@ -195,7 +202,7 @@ struct sweep *sweep_open(const groat_method *method, const struct sweep_range *r
 {
     struct sweep *sweep = calloc(1, sizeof *sweep);
     if (!sweep) {
-        refuse(trouble, "there is no memory left");
+        no_memory(trouble);
         return NULL;
     }
     sweep->method = method;

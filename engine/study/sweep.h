@@ -21,8 +21,10 @@ struct sweep_range {
 
 struct sweep;
 
-/* NULL when it cannot be done, with the reason in `*trouble`; of a sweep that goes down its help is
- * the range the other way round, `$20..$30`. The method must outlive the sweep. */
+/* NULL when it cannot be done, with the reason in `*trouble`. What is wrong with an end is a rate's
+ * trouble, as of groat_method_with_rates; what is wrong with the sweep as a whole has no place among
+ * the rates (`given`), and of one that goes down `help` is the range the other way round,
+ * `$20..$30`. The method must outlive the sweep. */
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
                          groat_trouble *trouble);
 void sweep_close(struct sweep *sweep);

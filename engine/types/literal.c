@@ -21,8 +21,8 @@ void literal_report(struct literal_scope scope, struct span span, enum num_statu
         break;
     case NUM_TOO_LARGE:
     case NUM_BAD_TEXT:
-        diagnostics_error(scope.diagnostics, span, NULL,
-                          "this number has more digits than the engine works with");
+        diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
+                             "this number has more digits than the engine works with");
         break;
     }
 }
@@ -130,21 +130,21 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     if (shop_unit(scope.shop, name.text))
         return; /* it is in error itself, and reported there */
     if (ask) {
-        diagnostics_error(scope.diagnostics, name.span, ask, "%s can mean more than one unit",
-                          name.text);
+        diagnostics_error_of(scope.diagnostics, TROUBLE_AMBIGUOUS_UNIT, name.span, ask,
+                             "%s can mean more than one unit", name.text);
         return;
     }
     if (strlen(name.text) == 3 && currency_decimals(name.text, 3) >= 0 && scope.shop->currency) {
-        diagnostics_error(scope.diagnostics, name.span, NULL,
-                          "%s is another currency; this shop counts in %s", name.text,
-                          scope.shop->currency->name.text);
+        diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span, NULL,
+                             "%s is another currency; this shop counts in %s", name.text,
+                             scope.shop->currency->name.text);
         return;
     }
     const char *ours = propose_unit_for(name.text);
     const struct symbol *symbol = shop_find(scope.shop, NO_CHANNEL, name.text);
     if (symbol && !ours) {
-        diagnostics_error(scope.diagnostics, name.span, NULL, "%s is a %s, not a unit", name.text,
-                          symbol_word(symbol->kind));
+        diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span, NULL,
+                             "%s is a %s, not a unit", name.text, symbol_word(symbol->kind));
         return;
     }
     struct near near = near_to(name.text, strlen(name.text));
@@ -155,8 +155,8 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     for (size_t i = 0; i < scope.shop->units_count; i++)
         near_offer(&near, scope.shop->units[i].name);
     near_offer(&near, "order"); /* `per order` */
-    diagnostics_error(scope.diagnostics, name.span, ours ? ours : near.best, "%s is not a unit",
-                      name.text);
+    diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span,
+                         ours ? ours : near.best, "%s is not a unit", name.text);
 }
 
 static bool single_unit(struct literal_scope scope, struct word name, struct dimension *dimension,
@@ -182,8 +182,8 @@ static bool single_unit(struct literal_scope scope, struct word name, struct dim
 
 static void report_power(struct literal_scope scope, struct span span)
 {
-    diagnostics_error(scope.diagnostics, span, NULL, "this raises a unit beyond the power %d",
-                      DIM_POWER_MOST);
+    diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
+                         "this raises a unit beyond the power %d", DIM_POWER_MOST);
 }
 
 static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit,
@@ -319,8 +319,9 @@ static enum literal_outcome read_money(struct literal_scope scope,
                               "%s and %s stand side by side with no sign between them", symbol,
                               expression->name.text);
         else
-            diagnostics_error(scope.diagnostics, expression->unit->name.span, NULL,
-                              "%s is not this shop's money, which is %s", symbol, code);
+            diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT,
+                                 expression->unit->name.span, NULL,
+                                 "%s is not this shop's money, which is %s", symbol, code);
         return LITERAL_WRONG;
     }
     out->type.dimension = dim_base(DIM_MONEY);
@@ -341,8 +342,8 @@ static enum literal_outcome read_quantity(struct literal_scope scope,
     if (outcome != LITERAL_READ)
         return outcome;
     if (!dim_equal(before.type.dimension, out->type.dimension)) {
-        diagnostics_error(scope.diagnostics, expression->span, NULL,
-                          "the parts of one amount must measure the same");
+        diagnostics_error_of(scope.diagnostics, TROUBLE_OTHER_KIND, expression->span, NULL,
+                             "the parts of one amount must measure the same");
         return LITERAL_WRONG;
     }
     enum num_status status = num_add(scope.heap, before.number, out->number, &out->number);

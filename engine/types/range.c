@@ -63,14 +63,14 @@ static enum literal_outcome read_part(struct literal_scope scope, const struct e
             part = completed(scope, part, part_of(range, lenders[i]));
     enum literal_outcome outcome = literal_read(scope, part, out);
     if (outcome == LITERAL_NONE)
-        diagnostics_error(scope.diagnostics, part->span, NULL,
-                          "each part of a range is one amount, as it is written");
+        diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, part->span, NULL,
+                             "each part of a range is one amount, as it is written");
     if (outcome != LITERAL_READ)
         return LITERAL_WRONG;
     if (out->type.kind == TYPE_NUMBER)
         return LITERAL_READ;
-    diagnostics_error(scope.diagnostics, part->span, NULL,
-                      "only numbers and amounts can be a range");
+    diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, part->span, NULL,
+                         "only numbers and amounts can be a range");
     return LITERAL_WRONG;
 }
 
@@ -80,13 +80,13 @@ static bool same_measure(struct literal_scope scope, const struct expression *ra
     for (int i = 1; i < count; i++) {
         struct span span = part_of(range, i)->span;
         if (parts[i].bare != parts[LOW].bare) {
-            diagnostics_error(scope.diagnostics, range->span, NULL,
-                              "each part of this range needs its unit");
+            diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span, NULL,
+                                 "each part of this range needs its unit");
             return false;
         }
         if (!dim_equal(parts[i].type.dimension, parts[LOW].type.dimension)) {
-            diagnostics_error(scope.diagnostics, span, NULL,
-                              "the parts of a range must measure the same");
+            diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, span, NULL,
+                                 "the parts of a range must measure the same");
             return false;
         }
     }
@@ -105,14 +105,14 @@ static bool in_order(struct literal_scope scope, const struct expression *range,
 {
     struct span low = range->left->span, high = range->right->span;
     if (num_compare(read->low, read->high) > 0) {
-        diagnostics_error(scope.diagnostics, range->span, proposed(scope, high, low),
-                          "this range begins above its end");
+        diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span,
+                             proposed(scope, high, low), "this range begins above its end");
         return false;
     }
     if (num_compare(read->low, read->likely) <= 0 && num_compare(read->likely, read->high) <= 0)
         return true;
-    diagnostics_error(scope.diagnostics, range->third->span, proposed(scope, low, high),
-                      "the likely value lies outside of the range");
+    diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->third->span,
+                         proposed(scope, low, high), "the likely value lies outside of the range");
     return false;
 }
 

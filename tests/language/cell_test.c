@@ -269,10 +269,10 @@ static void assert_refused(struct bench *bench, const struct refused_case *cases
         groat_status status = set_cell(bench, cases[i].field, cell, false, &trouble);
         bool as_wanted = status == GROAT_BAD_VALUE &&
                          strcmp(trouble.message, cases[i].message) == 0 &&
-                         strcmp(trouble.help, cases[i].help) == 0;
+                         strcmp(tried(&trouble), cases[i].help) == 0;
         if (!as_wanted)
             fail_msg("%s of %s:\n  %s (%s)\nnot\n  %s (%s)", cases[i].cell, cases[i].field,
-                     trouble.message, trouble.help, cases[i].message, cases[i].help);
+                     trouble.message, tried(&trouble), cases[i].message, cases[i].help);
     }
 }
 
@@ -394,8 +394,8 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         groat_trouble trouble;
         groat_text cell = {cases[i].cell, strlen(cases[i].cell)};
         assert_int_equal(set_cell(*state, cases[i].field, cell, false, &trouble), GROAT_BAD_VALUE);
-        if (strcmp(trouble.help, cases[i].help) != 0)
-            fail_msg("%s of %s: Try: %s, not %s", cases[i].cell, cases[i].field, trouble.help,
+        if (strcmp(tried(&trouble), cases[i].help) != 0)
+            fail_msg("%s of %s: Try: %s, not %s", cases[i].cell, cases[i].field, tried(&trouble),
                      cases[i].help);
     }
 }
@@ -413,8 +413,7 @@ static void what_is_tried_keeps_a_decimal_comma(void **state)
 static void a_sign_that_may_divide_thousands_or_begin_decimals_is_refused(void **state)
 {
     static const char comma[] = "this comma may divide thousands or begin decimals";
-    static const char help[] = "a point before decimals and nothing between thousands; or "
-                               "--decimal comma for a sheet with decimal commas";
+    static const char help[] = "a point before decimals and nothing between thousands";
     static const struct refused_case cases[] = {
         {"money_", "7,80", comma, help},       {"money_", "0,250", comma, help},
         {"money_", "1234,567", comma, help},   {"number_", "1,850", comma, help},

@@ -116,19 +116,18 @@ struct tried_case {
 static void assert_tried(struct bench *bench, bool comma, const struct tried_case *cases,
                          size_t count)
 {
-    static const char example[] = "for example ";
     for (size_t i = 0; i < count; i++) {
         groat_trouble trouble, again;
         if (set_cell(bench, cases[i].field, cases[i].cell, comma, &trouble) != GROAT_BAD_VALUE)
             fail_msg("%s of %s is read", cases[i].cell, cases[i].field);
-        if (strcmp(trouble.help, cases[i].help) != 0)
-            fail_msg("%s of %s: Try: %s, not %s", cases[i].cell, cases[i].field, trouble.help,
+        if (strcmp(tried(&trouble), cases[i].help) != 0)
+            fail_msg("%s of %s: Try: %s, not %s", cases[i].cell, cases[i].field, tried(&trouble),
                      cases[i].help);
-        const char *typed = trouble.help;
-        if (strncmp(typed, example, strlen(example)) == 0)
-            typed += strlen(example);
-        if (set_cell(bench, cases[i].field, typed, comma, &again) != GROAT_OK)
-            fail_msg("%s of %s: %s: %s", cases[i].cell, cases[i].field, typed, again.message);
+        if (trouble.help_kind != GROAT_HELP_EXAMPLE && trouble.help_kind != GROAT_HELP_VALUE)
+            fail_msg("%s of %s: %s is no value", cases[i].cell, cases[i].field, trouble.help);
+        if (set_cell(bench, cases[i].field, trouble.help, comma, &again) != GROAT_OK)
+            fail_msg("%s of %s: %s: %s", cases[i].cell, cases[i].field, trouble.help,
+                     again.message);
     }
 }
 

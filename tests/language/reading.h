@@ -39,6 +39,14 @@ static inline groat_method *read_rules(const char *rules)
     return method;
 }
 
+/* What a trouble proposes, as a person reads it. */
+static inline const char *tried(const groat_trouble *trouble)
+{
+    static char help[sizeof trouble->help + 16];
+    groat_trouble_help(trouble, help, sizeof help);
+    return help;
+}
+
 /* The index of a rate that there must be. */
 static inline size_t rate_of(const groat_method *method, const char *name)
 {

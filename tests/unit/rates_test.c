@@ -171,8 +171,8 @@ static void what_is_tried_is_the_number_that_was_given(void **state)
         groat_trouble trouble;
         groat_rate_value given = {.rate = cases[i].rate, .value = cases[i].value};
         assert_null(groat_method_with_rates(method, &given, 1, &trouble));
-        if (strcmp(trouble.help, cases[i].help) != 0)
-            fail_msg("%s=%s: Try: %s, not %s", cases[i].rate, cases[i].value, trouble.help,
+        if (strcmp(tried(&trouble), cases[i].help) != 0)
+            fail_msg("%s=%s: Try: %s, not %s", cases[i].rate, cases[i].value, tried(&trouble),
                      cases[i].help);
     }
     groat_method_free(method);

@@ -1,0 +1,40 @@
+/* Troubles as a host sees them. */
+#include <stdio.h>
+#include <string.h>
+
+#include "library/call.h"
+
+/* The kinds inside are in the public order. */
+_Static_assert((int)TROUBLE_FORM == GROAT_TROUBLE_FORM && (int)TROUBLE_CALL == GROAT_TROUBLE_CALL &&
+                   (int)TROUBLE_DOUBTFUL_MARK == GROAT_TROUBLE_DOUBTFUL_MARK &&
+                   (int)HELP_ADVICE == GROAT_HELP_ADVICE,
+               "the kinds of trouble are in one order");
+
+groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *trouble)
+{
+    if (trouble) {
+        *trouble = (groat_trouble){.kind = (groat_trouble_kind)inner->kind,
+                                   .help_kind = (groat_help)inner->help_kind,
+                                   .column = inner->column,
+                                   .index = inner->index,
+                                   .given = inner->given};
+        memcpy(trouble->message, inner->message, sizeof trouble->message);
+        memcpy(trouble->help, inner->help, sizeof trouble->help);
+    }
+    return inner->kind == TROUBLE_NONE        ? GROAT_OK
+           : inner->kind == TROUBLE_NO_MEMORY ? GROAT_NO_MEMORY
+                                              : GROAT_BAD_VALUE;
+}
+
+size_t trouble_write_help(enum help_kind kind, const char *help, char *buffer, size_t size)
+{
+    return (size_t)snprintf(buffer, call_room(buffer, size), "%s%s",
+                            kind == HELP_EXAMPLE ? "for example " : "", help);
+}
+
+size_t groat_trouble_help(const groat_trouble *trouble, char *buffer, size_t size)
+{
+    if (!trouble)
+        return (size_t)snprintf(buffer, call_room(buffer, size), "%s", "");
+    return trouble_write_help((enum help_kind)trouble->help_kind, trouble->help, buffer, size);
+}
