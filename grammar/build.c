@@ -269,7 +269,7 @@ struct tree_unit *build_unit(struct build *build, struct span name, struct span 
     } else {
         unit->power = 0;
         diagnostics_error(build->diagnostics, power, "ft^2",
-                          "a unit's power must be a whole number from 1 to 9");
+                          "the power of a unit must be a whole number from 1 to 9");
     }
     return unit;
 }
@@ -287,7 +287,7 @@ struct tree_unit *build_unit_per(struct build *build, struct tree_unit *unit, st
         last->per = per;
     else
         diagnostics_error(build->diagnostics, unit->name.span, NULL,
-                          "a unit is per at most %d others", PER_MOST);
+                          "`per` may be followed by at most %d units", PER_MOST);
     return unit;
 }
 

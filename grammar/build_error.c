@@ -26,7 +26,7 @@ static const struct {
     {TOKEN_DOWN_TO, "`to`, `up to`, `down to` or `nearest to`"},
     {TOKEN_COMMA, "a comma"},
     {TOKEN_TEXT, "a text in quotes"},
-    {TOKEN_PLUS, "a sign"},
+    {TOKEN_PLUS, "an operator"},
     {TOKEN_NUMBER, "a value"},
     {TOKEN_NAME, "a name"},
     {TOKEN_EVERY, "`every` or `ends in`"},
@@ -251,7 +251,7 @@ static bool report_only(struct build *build)
                                  ? "channel stall { only when %.*s }"
                                  : "only when %.*s",
                              length, text),
-                 "where a product is sold is said with `only when`, within a channel");
+                 "`only when`, inside a channel, says which products are sold there");
     return true;
 }
 
@@ -261,7 +261,7 @@ static void report_no_statement(struct build *build)
         return;
     for (size_t i = 0; i < sizeof inner_lines / sizeof *inner_lines; i++) {
         if (build_is_text(build->wrong, inner_lines[i].word)) {
-            build_report(build, inner_lines[i].place, "this line stands inside braces");
+            build_report(build, inner_lines[i].place, "this line belongs inside a block");
             return;
         }
     }
@@ -269,7 +269,7 @@ static void report_no_statement(struct build *build)
     if (!help && character_after(build) == '=')
         help = arena_print(build->arena, "let %.*s", span_length(build_rest_of_line(build)),
                            span_text(build->wrong));
-    build_report(build, help, "no statement begins with it");
+    build_report(build, help, "no statement begins with this word");
 }
 
 /* A place for a name: true when what stands there is said to be none. */
@@ -278,13 +278,13 @@ static bool report_no_name(struct build *build)
     int kind = build->wrong_kind;
     bool foreign = kind == TOKEN_SYMBOL && (unsigned char)*span_text(build->wrong) >= 0x80;
     if (kind == TOKEN_SYMBOL && build_is_text(build->last, "currency"))
-        build_report(build, "currency USD $", "the currency's three letters come first");
+        build_report(build, "currency USD $", "the three letters of the currency come first");
     else if (kind == TOKEN_NUMBER)
-        build_report(build, NULL, "a name begins with a letter");
+        build_report(build, NULL, "a name must begin with a letter");
     else if (foreign || (kind == TOKEN_SYMBOL && build_is_word(build->wrong)))
-        build_report(build, NULL, "a name has the letters a to z, digits and _ only");
+        build_report(build, NULL, "a name may contain only the letters a to z, digits and _");
     else if (build_is_word(build->wrong) && !build_expects(build, TOKEN_NUMBER))
-        build_report(build, NULL, "it is a word of the language and cannot be a name");
+        build_report(build, NULL, "this word belongs to the language and cannot be a name");
     else
         return false;
     return true;
@@ -304,7 +304,7 @@ static bool report_parted_name(struct build *build)
         build_report(build,
                      arena_print(build->arena, "%.*s_%.*s", length, before,
                                  span_length(build->wrong), span_text(build->wrong)),
-                     "a name is one word");
+                     "a name must be one word");
         return true;
     }
     if (build->wrong_kind != TOKEN_MINUS || !adjoins(build))
@@ -312,7 +312,7 @@ static bool report_parted_name(struct build *build)
     const char *after = span_text(build->wrong) + 1;
     size_t rest = strspn(after, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_0123456789");
     build_report(build, arena_print(build->arena, "%.*s_%.*s", length, before, (int)rest, after),
-                 "a name is written without it");
+                 "a name cannot contain a hyphen");
     return true;
 }
 
@@ -323,13 +323,13 @@ static bool report_no_range(struct build *build)
     if (!to && !likely)
         return false;
     if (to && build_expects(build, TOKEN_LIKELY))
-        build_report(build, "$4 to $6 likely $4.50", "a range has two ends");
+        build_report(build, "$4 to $6 likely $4.50", "a range has only two ends");
     else if (likely && build_expects(build, TOKEN_TO))
         build_report(build, "$4 to $6 likely $4.50",
-                     "the likely value comes after both ends of a range");
+                     "the likely value comes after both ends of the range");
     else
         build_report(build, "rate material = $2 to $3",
-                     "a range stands alone, as a rate, as a field's default or in a cell");
+                     "a range must be the whole of a rate, a default or a cell");
     return true;
 }
 
@@ -351,7 +351,7 @@ static void report_share(struct build *build)
     build_report(build,
                  arena_print(build->arena, "%.*s of %.*s", span_length(build->last),
                              span_text(build->last), span_length(of), span_text(of)),
-                 "a share is taken with `of`");
+                 "`of` is missing after the percentage");
 }
 
 /* `$450 a month` and `$26 an hour`: true when it is one of these. */
@@ -378,8 +378,7 @@ static bool report_an_hour(struct build *build)
             help = units[i][1] ? arena_print(build->arena, "%s per %s", amount, units[i][1])
                                : arena_print(build->arena, "%s each", amount);
     }
-    build_report(build, unit.end > unit.start ? help : NULL,
-                 "an amount for each is written with `per`");
+    build_report(build, unit.end > unit.start ? help : NULL, "use `per` for an amount per unit");
     return true;
 }
 
@@ -395,17 +394,19 @@ static bool report_after_value(struct build *build)
     if (report_no_range(build))
         return true;
     if (is_comparison(kind))
-        build_report(build, "a between b and c, or a < b and b < c", "comparisons do not chain");
+        build_report(build, "a between b and c, or a < b and b < c",
+                     "comparisons cannot be chained");
     else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
-        build_report(build, "put the sum in parentheses", "a sum here needs parentheses");
+        build_report(build, "put the sum in parentheses", "a sum needs parentheses here");
     else if (begins_value(kind) && last[span_length(build->last) - 1] == '%')
         report_share(build);
     else if (kind == TOKEN_NAME && report_an_hour(build))
         return true;
     else if (begins_value(kind) && closing)
-        build_report(build, NULL, arena_print(build->arena, "%s or a sign was expected", closing));
+        build_report(build, NULL,
+                     arena_print(build->arena, "%s or an operator was expected", closing));
     else if (begins_value(kind))
-        build_report(build, NULL, "two values stand side by side with no sign between them");
+        build_report(build, NULL, "an operator such as + or * is missing between two values");
     else
         return false;
     return true;
@@ -426,7 +427,7 @@ static bool report_no_equals(struct build *build)
         build_report(
             build,
             arena_print(build->arena, "%s %.*s", words[i], span_length(rest), span_text(rest)),
-            "this line is written without it");
+            "leave it out");
         return true;
     }
     return false;
@@ -441,7 +442,7 @@ static bool report_sign_of_ending(struct build *build)
     if (build->wrong_kind != TOKEN_SYMBOL || !digits || length == 0)
         return false;
     build_report(build, arena_print(build->arena, "%.*s", length, text),
-                 "an ending is written without the money's sign");
+                 "an ending has no currency sign");
     return true;
 }
 
@@ -466,8 +467,8 @@ static bool report_rounded_to_digits(struct build *build)
     const char *help = NULL;
     if (memchr(digits, '.', (size_t)length))
         help = arena_print(build->arena,
-                           "rounding charm { otherwise : ends in %.*s } outside these braces, and "
-                           "round to charm within them",
+                           "rounding charm { otherwise : ends in %.*s } outside this block, and "
+                           "round to charm inside it",
                            length, digits);
     else if (build->sign.source && is_letter(*sign))
         help = arena_print(build->arena, "round to %.*s %.*s", length, digits,
@@ -477,7 +478,7 @@ static bool report_rounded_to_digits(struct build *build)
                            length, digits);
     build->wrong = build->last;
     build->wrong_kind = TOKEN_NUMBER;
-    build_report(build, help, "prices round to an amount or to a rounding of yours");
+    build_report(build, help, "prices are rounded to an amount or to a `rounding` that you define");
     return true;
 }
 
@@ -540,7 +541,7 @@ void build_syntax_error_end(struct build *build)
     }
     if (kind == TOKEN_RB && !build_expects(build, TOKEN_RB) &&
         build_expects(build, TOKEN_CURRENCY)) {
-        build_report(build, NULL, "no { is open");
+        build_report(build, NULL, "there is no { that it closes");
         return;
     }
     if (build_report_slip(build, ended) || report_no_equals(build) ||
@@ -554,31 +555,32 @@ void build_syntax_error_end(struct build *build)
     bool after_digits =
         build->last.source && *span_text(build->last) >= '0' && *span_text(build->last) <= '9';
     if (after_digits && build_expects(build, TOKEN_NAME) && !build_expects(build, TOKEN_NUMBER))
-        words = "a unit or the money's sign";
+        words = "a unit or the currency sign";
     bool line_of_block = build_expects(build, TOKEN_RB) && build_expects(build, TOKEN_NL) && !ended;
     if (line_of_block && report_only(build))
         return;
     if (line_of_block && build_is_word(build->wrong) && kind != TOKEN_ELSE)
-        build_report(build, nearest_statement(build), "no line of these braces begins with it");
+        build_report(build, nearest_statement(build),
+                     "no line of this block begins with this word");
     else if (kind == TOKEN_ELSE)
-        build_report(build, "otherwise, for the last row of a table", "no `if` is open");
+        build_report(build, "otherwise, for the last row of a table",
+                     "there is no `if` that it belongs to");
     else if (words)
         build_report(build, NULL, arena_print(build->arena, "%s was expected", words));
     else
-        build_report(build, NULL, "the end of the line or a sign was expected");
+        build_report(build, NULL, "the end of the line or an operator was expected");
 }
 
 void build_gave_up(struct build *build)
 {
     if (build->diagnostics->errors == 0)
         diagnostics_error(build->diagnostics, (struct span){build->source, 0, 0}, NULL,
-                          "nothing of this can be read");
+                          "this text cannot be read at all");
 }
 
 void build_nested_too_deep(struct build *build)
 {
     build->gave_up = build->lost = true;
-    diagnostics_error(build->diagnostics, build->token,
-                      "give a part of it a name of its own with let",
-                      "something here nests too deep to be read");
+    diagnostics_error(build->diagnostics, build->token, "use let to give a part of it a name",
+                      "parts of this text are nested too deeply");
 }

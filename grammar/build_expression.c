@@ -30,9 +30,8 @@ static struct expression *measured(struct build *build, struct expression *expre
     expression->depth = depth;
     if (depth <= build->depth_most)
         return expression;
-    diagnostics_error(build->diagnostics, expression->span,
-                      "give a part of it a name of its own with let",
-                      "this nests deeper than %zu levels", build->depth_most);
+    diagnostics_error(build->diagnostics, expression->span, "use let to give a part of it a name",
+                      "this is nested more than %zu levels deep", build->depth_most);
     return build_literal(build, EXPRESSION_BROKEN, expression->span);
 }
 
@@ -156,7 +155,7 @@ static void ask_for_reading(struct build *build, enum expression_kind kind,
     const char *sign = kind == EXPRESSION_ADD ? "+" : "-";
     const struct expression *inner = term->left;
     struct span tail = {term->span.source, inner->span.end, term->span.end};
-    const char *help = "parentheses around the one or the other";
+    const char *help = "parentheses around one or the other";
     if (is_short(left, term))
         help = arena_print(build->arena, "(%.*s %s %.*s)%.*s, or %.*s %s (%.*s)",
                            span_length(left->span), span_text(left->span), sign,
@@ -164,7 +163,7 @@ static void ask_for_reading(struct build *build, enum expression_kind kind,
                            span_text(tail), span_length(left->span), span_text(left->span), sign,
                            span_length(term->span), span_text(term->span));
     diagnostics_error(build->diagnostics, term->span, help,
-                      "this can be read in two ways; parentheses say which");
+                      "this can be read in two ways; use parentheses to choose one");
 }
 
 /* `x / 5 per h` looks like `(x / 5) per h` and like `x / (5 per h)`. */
@@ -173,7 +172,7 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
 {
     const struct expression *number = divisor->left;
     struct span tail = {divisor->span.source, number->span.end, divisor->span.end};
-    const char *help = "parentheses around the one or the other";
+    const char *help = "parentheses around one or the other";
     if (is_short(left, divisor))
         help = arena_print(build->arena, "(%.*s / %.*s)%.*s, or %.*s / (%.*s)",
                            span_length(left->span), span_text(left->span),
@@ -181,7 +180,7 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
                            span_text(tail), span_length(left->span), span_text(left->span),
                            span_length(divisor->span), span_text(divisor->span));
     diagnostics_error(build->diagnostics, divisor->span, help,
-                      "this can be read in two ways; parentheses say which");
+                      "this can be read in two ways; use parentheses to choose one");
 }
 
 struct expression *build_two(struct build *build, enum expression_kind kind,

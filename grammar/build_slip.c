@@ -97,7 +97,7 @@ static bool report_aim(struct build *build)
     build_report(build,
                  arena_print(build->arena, "%.*s >= %.*s", span_length(name), span_text(name),
                              span_length(value), span_text(value)),
-                 "an aim compares two amounts");
+                 "an aim is a comparison of two values");
     return true;
 }
 
@@ -128,7 +128,7 @@ static bool report_tax(struct build *build)
     const char *help = way ? arena_print(build->arena, "tax %s %.*s", way, size, text)
                            : arena_print(build->arena, "tax included %.*s, or tax added %.*s", size,
                                          text, size, text);
-    build_report(build, help, "`added` or `included` comes before the tax's rate");
+    build_report(build, help, "the word `added` or `included` comes before the tax rate");
     return true;
 }
 
@@ -172,9 +172,8 @@ static bool report_limit(struct build *build)
                                    span_text(left), left.start < left.end ? " " : "",
                                    limit->operator, span_length(value), span_text(value));
     build_report(build, help,
-                 strcmp(limit->operator, "at least") == 0
-                     ? "the least that an amount may be is said with `at least`"
-                     : "the most that an amount may be is said with `at most`");
+                 strcmp(limit->operator, "at least") == 0 ? "write `at least` for a minimum"
+                                                          : "write `at most` for a maximum");
     return true;
 }
 

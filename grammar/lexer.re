@@ -64,7 +64,7 @@ static void complain_of_comma(struct lexer *lexer)
             help[length++] = *at == ',' ? '.' : *at;
     help[length] = '\0';
     complain(lexer, thousands || decimals ? help : NULL,
-             "a comma may not stand between two digits of a number");
+             "a number cannot contain a comma");
 }
 
 /* `2027-1-31`: says it in full. */
@@ -74,7 +74,7 @@ static void complain_of_date(struct lexer *lexer)
     int year = 0, month = 0, day = 0;
     sscanf(lexer->token, "%4d-%2d-%2d", &year, &month, &day);
     snprintf(help, sizeof help, "%04d-%02d-%02d", year % 10000, month % 100, day % 100);
-    complain(lexer, help, "this date is not written in full");
+    complain(lexer, help, "a date needs four digits for the year and two each for month and day");
 }
 
 /* A text whose quote is missing ends where the line's own braces follow it, so that they count. */
@@ -107,7 +107,7 @@ static void complain_of_quotes(struct lexer *lexer)
     int length = (int)(lexer->cursor - lexer->token) - 2;
     if ((size_t)length + 3 < sizeof help)
         snprintf(help, sizeof help, "\"%.*s\"", length, lexer->token + 1);
-    complain(lexer, help, "a text stands between double quotes");
+    complain(lexer, help, "a text is written between double quotes");
 }
 
 /* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
@@ -144,7 +144,7 @@ static int scan(struct lexer *lexer)
                             lexer->cursor = lexer->token;
                             return TOKEN_END;
                         }
-                        complain(lexer, NULL, "a zero byte stands in the text");
+                        complain(lexer, NULL, "the text contains a zero byte");
                         return -1; }
     space+            { lexer->token = lexer->cursor; return -1; }
     "#" [^\n\x00]*    { return -1; }
@@ -165,7 +165,7 @@ static int scan(struct lexer *lexer)
                         bool closed = lexer->cursor > lexer->token + 1 && lexer->cursor[-1] == '"';
                         complain(lexer, closed ? "\\\" for a quote, \\\\ for a backslash"
                                                : "close it with \" on the same line",
-                                 closed ? "a backslash in a text must stand before \" or \\"
+                                 closed ? "a backslash in a text must be followed by \" or \\"
                                         : "this text is not closed");
                         if (!closed)
                             end_open_text(lexer);
@@ -190,19 +190,19 @@ static int scan(struct lexer *lexer)
     "<=" { return TOKEN_LE; }
     ">"  { return TOKEN_GT; }
     ">=" { return TOKEN_GE; }
-    "\u2212" | "\u2013"    { complain(lexer, "-", "this sign looks like a minus but is not one");
+    "\u2212" | "\u2013"    { complain(lexer, "-", "this character looks like a minus sign but is not one");
                             return TOKEN_MINUS; }
-    "\u00d7" { complain(lexer, "*", "the sign for times is *"); return TOKEN_STAR; }
-    "\u00f7" { complain(lexer, "/", "the sign for division is /"); return TOKEN_SLASH; }
-    "\u2264" { complain(lexer, "<=", "at most is written <="); return TOKEN_LE; }
-    "\u2265" { complain(lexer, ">=", "at least is written >="); return TOKEN_GE; }
-    "==" { complain(lexer, "=", "one = compares"); return TOKEN_ASSIGN; }
-    "<>" { complain(lexer, "!=", "not equal is written !="); return TOKEN_NE; }
+    "\u00d7" { complain(lexer, "*", "the multiplication sign is *"); return TOKEN_STAR; }
+    "\u00f7" { complain(lexer, "/", "the division sign is /"); return TOKEN_SLASH; }
+    "\u2264" { complain(lexer, "<=", "≤ is written <="); return TOKEN_LE; }
+    "\u2265" { complain(lexer, ">=", "≥ is written >="); return TOKEN_GE; }
+    "==" { complain(lexer, "=", "to compare, write a single ="); return TOKEN_ASSIGN; }
+    "<>" { complain(lexer, "!=", "<> is written !="); return TOKEN_NE; }
     quote ([^"\n\r\x00] \ quote)* quote {
            complain(lexer, "straight quotes: \"…\"",
-                    "these quotes are a typesetter's; a text stands between straight ones");
+                    "these are curly quotes; a text is written between straight ones");
            return TOKEN_TEXT; }
-    quote { complain(lexer, "a straight quote: \"", "this quote is a typesetter's");
+    quote { complain(lexer, "a straight quote: \"", "this is a curly quote");
            return -1; }
     "\u00a0" | "\u2007" | "\u202f" {
            complain(lexer, "an ordinary space", "this space is a no-break space"); return -1; }
@@ -303,11 +303,11 @@ static int scan(struct lexer *lexer)
     [A-Za-z]{0,3} sign { return TOKEN_SYMBOL; }
     // A currency's word may be foreign, `zł`; what is longer is meant for a name, and goes on as one.
     (letter | foreign) part{4,}
-                      { complain(lexer, NULL, "a name has the letters a to z, digits and _ only");
+                      { complain(lexer, NULL, "a name may contain only the letters a to z, digits and _");
                         return TOKEN_NAME; }
     word              { return TOKEN_SYMBOL; }
-    [^] \ [\x00]      { complain(lexer, NULL, "this sign is not of the language"); return -1; }
-    *                 { complain(lexer, NULL, "this sign is not of the language"); return -1; }
+    [^] \ [\x00]      { complain(lexer, NULL, "this character is not part of the language"); return -1; }
+    *                 { complain(lexer, NULL, "this character is not part of the language"); return -1; }
     */
 }
 

@@ -113,12 +113,14 @@ static enum trouble_kind in_doubt(const struct cell_reader *reader,
     for (const char *at = text; at < doubt; at++)
         trouble->column += !text_continues(*at);
     if (wanted->rate)
-        return trouble_say(trouble, TROUBLE_DOUBTFUL_MARK, advice("nothing between thousands"),
-                           "rates are written as in the rules file, with a point before decimals");
+        return trouble_say(
+            trouble, TROUBLE_DOUBTFUL_MARK, advice("no separator between thousands"),
+            "a rate is written as in the rules file, with a point before the decimals");
     return trouble_say(
         trouble, TROUBLE_DOUBTFUL_MARK,
-        advice(reader->decimal_comma ? "a comma before decimals, and nothing between thousands"
-                                     : "a point before decimals and nothing between thousands"),
+        advice(reader->decimal_comma
+                   ? "a comma before the decimals, and no separator between thousands"
+                   : "a point before the decimals, and no separator between thousands"),
         "this %s may divide thousands or begin decimals", *doubt == ',' ? "comma" : "point");
 }
 
@@ -160,9 +162,9 @@ bool cell_number_fits(const struct program *program, const struct cell_wanted *w
     bool negative = num_sign(number) < 0;
     if (wanted->count && (!num_is_whole(number) || negative))
         trouble_say(trouble, negative ? TROUBLE_NEGATIVE : TROUBLE_NOT_WHOLE, NO_HELP,
-                    "a count is a whole number, and not below zero");
+                    "a count must be a whole number, not below zero");
     else if (wanted->measure && negative)
-        trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "%s is %s, and that is never below zero",
+        trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "%s is %s, which cannot be below zero",
                     wanted->name, words_for(program, wanted->type, words, sizeof words));
     else
         return true;
@@ -176,16 +178,16 @@ static enum trouble_kind accept_number(struct cell_reader *reader, const struct 
 {
     char words[128];
     if (bare && wanted->percent)
-        return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP, "a percentage needs its %% sign");
+        return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP, "a percentage needs a %% sign");
     if (bare && !wanted->bare)
         return trouble_say(trouble, TROUBLE_NO_UNIT, example_of(wanted->type),
-                           "this number has no unit; %s is %s", wanted->name,
+                           "this number needs a unit; %s is %s", wanted->name,
                            words_for(reader->program, wanted->type, words, sizeof words));
     if (!cell_number_fits(reader->program, wanted, number, trouble))
         return trouble->kind;
     if (bare && num_multiply(reader->heap, number, wanted->factor, &number) != NUM_OK)
         return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP,
-                           "this number has more digits than the engine works with");
+                           "this number has more digits than the engine can handle");
     *out = value_number(number);
     return TROUBLE_NONE;
 }
@@ -237,7 +239,7 @@ static enum trouble_kind middle_is_parted(struct cell_reader *reader,
     const char *help = arena_print(reader->arena, "%.60s likely %.20s",
                                    expression->span.source->text, expression->left->name.text);
     return trouble_say(trouble, TROUBLE_NOT_WHOLE, advice(help),
-                       "the middle of this range is no whole number");
+                       "the midpoint of this range is not a whole number");
 }
 
 static enum trouble_kind read_range(struct cell_reader *reader, const struct cell_wanted *wanted,
@@ -250,7 +252,7 @@ static enum trouble_kind read_range(struct cell_reader *reader, const struct cel
     char words[128];
     if (wanted->type.kind != TYPE_NUMBER)
         return trouble_say(trouble, TROUBLE_RANGE, example_of(wanted->type),
-                           "%s is %s, and that is never a range", wanted->name,
+                           "%s is %s, which cannot be a range", wanted->name,
                            words_for(reader->program, wanted->type, words, sizeof words));
     if (range_read(scope_of(reader, &diagnostics), expression, &range) != LITERAL_READ)
         return diagnostics.errors > 0 ? passed_on(trouble, &diagnostics, range_example_of(wanted))
@@ -365,16 +367,15 @@ static enum trouble_kind read_part(struct cell_reader *reader, const struct tree
     bool other =
         dim_equal(literal.type.dimension, mass) || dim_equal(literal.type.dimension, volume);
     if (other && (dim_equal(material->per, volume) || dim_equal(material->per, mass)))
-        return trouble_say(
-            trouble, TROUBLE_OTHER_KIND, NO_HELP,
-            "%s is bought by %s, and this is %s: let the rules say what it weighs, `weighs "
-            "… kg per l` after its price",
-            tree->name.text, dim_equal(material->per, mass) ? "mass" : "volume",
-            dim_equal(material->per, mass) ? "volume" : "mass");
+        return trouble_say(trouble, TROUBLE_OTHER_KIND, NO_HELP,
+                           "%s is bought by %s, but this is %s; add its weight to the rules, "
+                           "`weighs … kg per l` after the price",
+                           tree->name.text, dim_equal(material->per, mass) ? "mass" : "volume",
+                           dim_equal(material->per, mass) ? "volume" : "mass");
     char given[128], bought[128];
     struct type per = {TYPE_NUMBER, material->per};
     return trouble_say(
-        trouble, TROUBLE_OTHER_KIND, NO_HELP, "%s is bought by %s, and this is %s", tree->name.text,
+        trouble, TROUBLE_OTHER_KIND, NO_HELP, "%s is bought by %s, but this is %s", tree->name.text,
         dim_is_none(material->per) ? "the piece"
                                    : words_for(reader->program, per, bought, sizeof bought),
         words_for(reader->program, literal.type, given, sizeof given));
@@ -398,7 +399,7 @@ static struct trouble_help example_of_parts(struct cell_reader *reader, const ch
             break;
     }
     if (!found)
-        return advice("a material's name and an amount; the rules have no materials yet");
+        return advice("first define the material in the rules: materials { screws $9 per 200 }");
     if (found->unit && found->unit->per)
         return example_help(arena_print(reader->arena, "%s 2 %s", found->name, found->unit->per));
     return example_help(arena_print(reader->arena, "%s 8", found->name));
@@ -416,7 +417,7 @@ static enum trouble_kind read_parts(struct cell_reader *reader, const char *text
             trouble->column = span_place(diagnostics.items[0].span).column;
         return trouble_say(
             trouble, range ? TROUBLE_RANGE : TROUBLE_FORM, example_of_parts(reader, text, length),
-            "%s", range ? "the amount of a part is never a range" : "this is not a list of parts");
+            "%s", range ? "the amount of a part cannot be a range" : "this is not a list of parts");
     }
     size_t count = 0, i = 0;
     for (const struct tree_part *each = first; each; each = each->next)
@@ -448,9 +449,9 @@ static enum trouble_kind read_kind(struct cell_reader *reader, const struct cell
 {
     if (text_bad_byte(text, length) < length)
         return trouble_say(trouble, TROUBLE_NOT_TEXT, advice("save the sheet as UTF-8"),
-                           "this cell is not UTF-8 text");
+                           "this cell is not valid UTF-8");
     if (memchr(text, '\0', length))
-        return trouble_say(trouble, TROUBLE_NOT_TEXT, NO_HELP, "a zero byte stands in this cell");
+        return trouble_say(trouble, TROUBLE_NOT_TEXT, NO_HELP, "this cell contains a zero byte");
     if (wanted->type.kind == TYPE_TEXT)
         return read_text(reader, text, length, out);
     if (wanted->type.kind == TYPE_FLAG)
@@ -560,7 +561,7 @@ enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted
     }
     if (cell.length > reader->program->limits.source)
         return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP,
-                           "this cell is longer than the engine reads");
+                           "this cell is longer than the engine can read");
     reader->heap->starved = false;
     enum trouble_kind kind = read_guarded(reader, wanted, cell, out, trouble);
     return reader->heap->starved || kind == TROUBLE_NO_MEMORY ? trouble_no_memory(trouble) : kind;

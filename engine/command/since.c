@@ -104,7 +104,7 @@ static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity
     }
     if (whole && *quantity > 0)
         return true;
-    say_cell(reading, row, QUANTITY, "a quantity is a whole number, one or more", "");
+    say_cell(reading, row, QUANTITY, "a quantity must be a whole number, at least 1", "");
     return false;
 }
 

@@ -147,10 +147,10 @@ static uint32_t find_column(struct compile *compile, const struct symbol *show)
                     dim_equal(old->type.dimension, column.type.dimension) &&
                     num_equal(old->factor, column.factor);
         if (!same)
-            diagnostics_error(compile->diagnostics, show->statement->span, NULL,
-                              "show %s is of another kind or unit on another channel; one column "
-                              "shows one",
-                              show->name);
+            diagnostics_error(
+                compile->diagnostics, show->statement->span, NULL,
+                "show %s has another kind or unit on another channel; it must be the same on all",
+                show->name);
         return (uint32_t)i;
     }
     program->columns = arena_grow(compile->arena, program->columns, sizeof *program->columns,

@@ -120,8 +120,8 @@ static void report_otherwises(struct compile *compile)
         const struct otherwise_note *note = &compile->otherwises[i];
         if (!note->may_miss)
             diagnostics_error(compile->diagnostics, note->expression->left->span,
-                              "optional, at the field, if it may be left out",
-                              "this is never missing, so otherwise never applies");
+                              "optional, after the field's type, if the cell may be empty",
+                              "this can never be missing, so `otherwise` never applies");
     }
 }
 

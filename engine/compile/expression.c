@@ -97,7 +97,7 @@ static struct flow of_sum(struct compile *compile, enum operation operation, str
     if (operation == OP_LARGER || operation == OP_SMALLER)
         flow.may_miss = a.may_miss && b.may_miss;
     if (flow.degree == DEGREE_RATIO)
-        flow = flow_bad(flow, span, "calculates further with something divided by the price");
+        flow = flow_bad(flow, span, "calculates with a quotient that depends on the price");
     return flow;
 }
 
@@ -109,7 +109,7 @@ static struct flow of_product(struct compile *compile, struct flow a, struct flo
     if (flow.degree == DEGREE_LINEAR && lesser == DEGREE_LINEAR)
         return flow_bad(flow, span, "multiplies two amounts that depend on the price");
     if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span, "calculates further with something divided by the price");
+        return flow_bad(flow, span, "calculates with a quotient that depends on the price");
     return flow;
 }
 
@@ -118,7 +118,7 @@ static struct flow of_quotient(struct compile *compile, struct flow a, struct fl
 {
     struct flow flow = flow_join(emit_two(compile, OP_DIVIDE, a.step, b.step), a, b);
     if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span, "calculates further with something divided by the price");
+        return flow_bad(flow, span, "calculates with a quotient that depends on the price");
     if (b.degree == DEGREE_LINEAR)
         flow.degree = DEGREE_RATIO;
     return flow;
@@ -215,8 +215,9 @@ static struct flow compared(struct compile *compile, const struct context *conte
         .operation = (uint8_t)operation, .forgiving = context->trial, .a = a.step, .b = b.step};
     struct flow flow = flow_join(NO_STEP, a, b);
     if (flow.degree == DEGREE_RATIO && a.degree != DEGREE_FIXED && b.degree != DEGREE_FIXED)
-        flow = flow_bad(flow, span,
-                        "compares something divided by the price with what depends on it too");
+        flow =
+            flow_bad(flow, span,
+                     "compares a quotient that depends on the price with another value that does");
     return flag_of(emit_step(compile, step), flow, flow);
 }
 
@@ -317,7 +318,7 @@ static struct flow of_otherwise(struct compile *compile, const struct expression
     flow.text = a.text;
     if (flow.degree == DEGREE_RATIO)
         flow = flow_bad(flow, expression->span,
-                        "calculates further with something divided by the price");
+                        "calculates with a quotient that depends on the price");
     note_otherwise(compile, expression, a.may_miss);
     return flow;
 }
@@ -468,7 +469,7 @@ bool spend_work(struct compile *compile, struct span span, size_t work)
     compile->work_left = 0;
     if (!compile->gave_up) /* the rest of what is too much is the same slip */
         diagnostics_error(compile->diagnostics, span, NULL,
-                          "these rules unfold into more steps than the engine works with");
+                          "these rules expand beyond the step limit");
     compile->gave_up = true;
     return false;
 }
@@ -481,7 +482,7 @@ bool go_deeper(struct compile *compile, struct span span)
     }
     if (!compile->gave_up)
         diagnostics_error(compile->diagnostics, span, NULL,
-                          "this leans on too many levels of other definitions");
+                          "this depends on too many levels of other definitions");
     compile->gave_up = true;
     return false;
 }

@@ -15,7 +15,7 @@ static uint32_t emit_without_loss(struct compile *compile, const struct context 
                            .a = emit_number(compile, num_whole(0)),
                            .b = profit.step};
     member.aim = emit_step(compile, no_loss);
-    return emit_search(compile, &member, NULL, "loses nothing");
+    return emit_search(compile, &member, NULL, "avoids a loss");
 }
 
 /* ---- goals ---- */

@@ -40,14 +40,14 @@ static struct rung rung_of(struct settling *settling, const struct band_code *ba
 {
     struct rung rung = {from, COINS_MOST, 0, band->endings, band->periods, band->count};
     if (band->bound != NO_STEP && !in_smallest(settling, band->bound, false, &rung.to)) {
-        complain(settling, band->span, "this band's bound is not an amount that can be a price");
+        complain(settling, band->span, "the limit of this band cannot be a price");
         rung.to = from; /* what follows it is not wrong for that */
     } else if (rung.to <= from)
-        complain(settling, band->span, "bands stand from the lowest to the highest bound");
+        complain(settling, band->span, "bands must be in ascending order");
     if (band->every != NO_STEP &&
         (!in_smallest(settling, band->every, true, &rung.every) || rung.every <= 0)) {
         complain(settling, band->span,
-                 "prices stand whole smallest units of the currency apart, one or more");
+                 "the step must be a whole number of the currency's smallest unit, at least one");
         rung.every = 1;
     }
     return rung;
@@ -71,7 +71,7 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
         ladder.rungs[i] = rung_of(settling, &code->bands[i], from);
         if (settling->diagnostics && !settling->wrong && !has_a_price(ladder.rungs[i]))
             diagnostics_warning(settling->diagnostics, code->bands[i].span, NULL,
-                                "no price stands in this band");
+                                "this band contains no price");
         from = ladder.rungs[i].to;
     }
     return ladder;
@@ -147,7 +147,7 @@ static void warn_of_shares(struct settling *settling)
         const struct origin *origin = &program->origins[program->steps[step].origin];
         if (origin->span.source)
             diagnostics_warning(settling->diagnostics, origin->span, NULL,
-                                "%s needs a rate below 100%%, and the rates make it more",
+                                "%s needs a share below 100%%, but its rates make it more",
                                 origin->what);
     }
 }
@@ -161,7 +161,7 @@ static void report_rates(struct settling *settling)
             continue;
         bool zero = settling->out->values[rate->step].fault == FAULT_DIVIDED_BY_ZERO;
         complain(settling, rate->symbol->statement->value->span,
-                 zero ? "this divides by zero" : "this has no value that the engine can work with");
+                 zero ? "this divides by zero" : "this has no value that the engine can handle");
     }
 }
 

@@ -96,9 +96,10 @@ static void warn_of_hidden(struct compile *compile, const struct settled *settle
                              &table->cells[row * table->keys + k]);
             if (!all)
                 continue;
-            diagnostics_warning(compile->diagnostics, table->statements[row]->span, NULL,
-                                "this row is never met: the one in line %u takes all of it",
-                                span_place(table->statements[earlier]->span).line);
+            diagnostics_warning(
+                compile->diagnostics, table->statements[row]->span, NULL,
+                "this row can never match: the row in line %u matches everything that it would",
+                span_place(table->statements[earlier]->span).line);
             break;
         }
     }
@@ -192,7 +193,7 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
             diagnostics_warning(
                 compile->diagnostics, table->statements[row]->span,
                 "otherwise : …, as the last row",
-                "no row of the table %s takes what lies between this one and the next",
+                "the table %s has a gap: no row matches what lies between this row and the next",
                 table->name);
     }
 }

@@ -161,10 +161,10 @@ struct flow emit_lookup(struct compile *compile, const struct context *context,
     struct flow flow = flow_join(emit_step(compile, step), keys, values);
     flow.text = values.text;
     if (flow.degree == DEGREE_RATIO)
-        flow = flow_bad(flow, span, "looks up something divided by the price");
+        flow = flow_bad(flow, span, "looks up a quotient that depends on the price");
     bool by_price = keys.degree == DEGREE_LINEAR;
     if (table->sliced && values.degree != DEGREE_FIXED)
-        flow = flow_bad(flow, span, "slices an amount at rates that depend on the price");
+        flow = flow_bad(flow, span, "slices an amount with values that depend on the price");
     else if (by_price && !table->sliced && values.degree <= DEGREE_STEPPED)
         flow.degree = DEGREE_STEPPED;
     return flow;

@@ -68,7 +68,7 @@ const char *explain_likely(struct explaining *explaining, const struct symbol *s
 {
     const struct expression *range = symbol->statement->value;
     return arena_print(&explaining->explanation->arena, "the %s of %s",
-                       range->third ? "likely one" : "middle",
+                       range->third ? "likely value" : "midpoint",
                        words_written(&explaining->words, range));
 }
 
@@ -89,7 +89,7 @@ static void write_range(struct explaining *explaining, const struct symbol *symb
     const struct value *low = range.low.inside, *likely = range.likely.inside;
     const struct value *high = range.high.inside;
     if (num_equal(value->number, likely->number))
-        line->worked = arena_print(arena, "the likely one of %s to %s",
+        line->worked = arena_print(arena, "the likely value of %s to %s",
                                    words_of_symbol(&explaining->words, symbol, low),
                                    words_of_symbol(&explaining->words, symbol, high));
 }

@@ -34,8 +34,8 @@ const char *call_pricing(const groat_scratch *scratch, const groat_method *metho
 const char *call_order(const groat_order *order, int64_t *days)
 {
     if (order->as_of && !literal_date(order->as_of, days))
-        return "the date is not one: it is written 2027-01-31";
-    return order->quantity < 1 ? "a quantity is a whole number, one or more" : NULL;
+        return "this is not a valid date; write it like 2027-01-31";
+    return order->quantity < 1 ? "a quantity must be a whole number, at least 1" : NULL;
 }
 
 bool call_has_text(groat_text text)

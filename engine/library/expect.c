@@ -95,7 +95,7 @@ static bool give_quantity(struct checking *checking, struct given *given,
                  num_to_int64(literal.number, &given->quantity) && given->quantity >= 1;
     if (!whole)
         diagnostics_error(&checking->diagnostics, line->value->span, NULL,
-                          "a quantity is a whole number, one or more");
+                          "a quantity must be a whole number, at least 1");
     return whole;
 }
 
@@ -215,22 +215,23 @@ static void judge_then(struct checking *checking, const struct statement *expect
     const char *reason =
         outcome == GROAT_PRICED ? ""
         : outcome == GROAT_NOT_SOLD
-            ? "; it is not sold there"
+            ? "; the product is not sold there"
             : arena_print(&checking->arena, "; %s%s", outcome == GROAT_REFUSED ? "refused: " : "",
                           groat_result_reason(scratch));
     bool priced = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
     switch (then->kind) {
     case STATEMENT_THEN_REFUSED:
         if (outcome != GROAT_REFUSED)
-            fail(checking, expect, then, channel, *reason ? reason : "; it is not refused");
+            fail(checking, expect, then, channel, *reason ? reason : "; the row is not refused");
         break;
     case STATEMENT_THEN_ERROR:
         if (outcome != GROAT_FAILED)
-            fail(checking, expect, then, channel, "; it is not in error");
+            fail(checking, expect, then, channel, "; the row is not an error");
         break;
     case STATEMENT_THEN_WARNED:
         if (!priced || !warned(scratch, then->text.text))
-            fail(checking, expect, then, channel, priced ? "; it is not warned" : reason);
+            fail(checking, expect, then, channel,
+                 priced ? "; the row has no such warning" : reason);
         break;
     default:
         if (!priced || !value_is_yes(scratch->values[step]))
@@ -308,11 +309,11 @@ static void check_expect(struct checking *checking, const struct expect_code *ex
         sold = check_channel(checking, method, expect, &expect->channels[i], &given) || sold;
     if (checking->steps_left == 0)
         diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
-                          "the expects take more steps than the limit allows; this one and what "
-                          "follows is not looked at");
+                          "the expects take more steps than the limit allows; this one and those "
+                          "after it were not checked");
     else if (!sold)
         diagnostics_error(&checking->diagnostics, expect->statement->span, NULL,
-                          "expect \"%s\" is of a product that no channel sells",
+                          "expect \"%s\" is for a product that no channel sells",
                           expect->statement->text.text);
     groat_method_free(checking->other);
     checking->other = NULL;

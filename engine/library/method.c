@@ -213,7 +213,8 @@ static bool read_guarded(struct core *core, const char *name, groat_text rules,
 groat_report *report_limit(const struct core *core, const char *name)
 {
     char message[100];
-    snprintf(message, sizeof message, "these rules need more than the %zu bytes that they may take",
+    snprintf(message, sizeof message,
+             "these rules need more memory than they may use, which is %zu bytes",
              core->limits.memory);
     return report_alone(core, name, message);
 }

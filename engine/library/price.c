@@ -164,11 +164,11 @@ static void note_cliff(groat_scratch *scratch)
     money_of_coins(scratch, price, here, sizeof here);
     money_of_coins(scratch, cliff.first, first, sizeof first);
     if (cliff.endless) {
-        snprintf(text, sizeof text, "from %s on you would keep less than at %s", first, here);
+        snprintf(text, sizeof text, "from %s on, you would keep less than at %s", first, here);
     } else {
         money_of_coins(scratch, cliff.last, last, sizeof last);
-        snprintf(text, sizeof text, "between %s and %s you would keep less than at %s", first, last,
-                 here);
+        snprintf(text, sizeof text, "between %s and %s, you would keep less than at %s", first,
+                 last, here);
     }
     add_note(scratch, text);
 }
@@ -213,7 +213,8 @@ static const struct value *work_out_show(groat_scratch *scratch, const struct sh
         return NULL;
     if (value->state == VALUE_ERROR && value->fault == FAULT_DIVIDED_BY_ZERO) {
         char note[200];
-        snprintf(note, sizeof note, "%.80s is left empty: it divides by zero", show->symbol->name);
+        snprintf(note, sizeof note, "%.80s is left empty because it divides by zero",
+                 show->symbol->name);
         add_note(scratch, note);
         return NULL;
     }
@@ -397,8 +398,8 @@ bool price_ready(groat_scratch *scratch, const groat_method *method, const groat
     if (why)
         price_fail(scratch, why);
     else if (missing != SIZE_MAX)
-        snprintf(scratch->reason, sizeof scratch->reason, "%.80s is required and its cell is empty",
-                 program->fields[missing].symbol->name);
+        snprintf(scratch->reason, sizeof scratch->reason,
+                 "%.80s is required, but its cell is empty", program->fields[missing].symbol->name);
     if (scratch->reason[0])
         return false;
     if (order->as_of)

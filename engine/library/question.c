@@ -20,18 +20,19 @@ static enum trouble_kind read_coins(const struct core *core, struct cell_reader 
     if (kind != TROUBLE_NONE)
         return kind;
     if (value.state == VALUE_MISSING)
-        return trouble_say(trouble, TROUBLE_EMPTY, NO_HELP, "there is no amount here");
+        return trouble_say(trouble, TROUBLE_EMPTY, NO_HELP, "there is no price here");
     if (reader->range.there)
         return trouble_say(trouble, TROUBLE_RANGE, NO_HELP,
-                           "a price is one amount, and this is a range");
+                           "a price must be a single amount, not a range");
     if (num_sign(value.number) <= 0)
-        return trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "a price is above zero");
+        return trouble_say(trouble, TROUBLE_NEGATIVE, NO_HELP, "a price must be above zero");
     if (num_divide(reader->heap, value.number, core->shop.smallest, &whole) != NUM_OK ||
         num_compare(whole, num_whole(COINS_MOST)) > 0)
-        return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP, "this is more than any price");
+        return trouble_say(trouble, TROUBLE_TOO_LARGE, NO_HELP,
+                           "this is larger than the largest price that the engine can handle");
     if (!num_to_int64(whole, coins))
         return trouble_say(trouble, TROUBLE_NOT_WHOLE, NO_HELP,
-                           "a price is a whole number of the currency's smallest unit");
+                           "a price must be a whole number of the currency's smallest unit");
     return TROUBLE_NONE;
 }
 

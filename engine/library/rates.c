@@ -183,7 +183,7 @@ static enum trouble_kind read_literal(struct rate_reading *reading, const char *
         return refuse(trouble, TROUBLE_EMPTY, reading->rate, "a rate needs a value");
     if (kind == TROUBLE_NONE && reading->way && reading->reader.range.there)
         return refuse(trouble, TROUBLE_RANGE, reading->rate,
-                      "a way leads from one amount to another, and this is a range");
+                      "this must be a single amount, not a range");
     if (kind == TROUBLE_NONE)
         return kind;
     refuse(trouble, cell.kind, reading->rate, cell.message);
@@ -199,7 +199,7 @@ static enum trouble_kind too_large(const struct rate_reading *reading)
     if (reading->reader.heap->starved)
         return TROUBLE_NO_MEMORY;
     return refuse(reading->trouble, TROUBLE_TOO_LARGE, reading->rate,
-                  "this comes to a number that is larger than the engine's limit");
+                  "the result is a larger number than the engine can handle");
 }
 
 /* Changes the value by a share of itself; false where that comes to no number. */
@@ -218,7 +218,7 @@ static enum trouble_kind read_change(struct rate_reading *reading, struct num sh
     range->there = false;
     if (reading->wanted.type.kind != TYPE_NUMBER)
         return refuse(reading->trouble, TROUBLE_OTHER_KIND, reading->rate,
-                      "only a number can be changed by a share");
+                      "only a number can be changed by a percentage");
     *out = reading->now;
     if (!is_changed(reading, share, out))
         return too_large(reading);
@@ -249,10 +249,10 @@ static enum trouble_kind go_toward(struct rate_reading *reading, const groat_rat
     struct num part;
     if (given->bottom < 1)
         return refuse(reading->trouble, TROUBLE_CALL, reading->rate,
-                      "the parts of a way are counted from one on");
+                      "the number of steps must be at least 1");
     if (reading->wanted.type.kind != TYPE_NUMBER)
         return refuse(reading->trouble, TROUBLE_OTHER_KIND, reading->rate,
-                      "there is no way from one to another unless they are numbers");
+                      "only a number can be moved toward another value");
     enum trouble_kind kind = read_value(reading, given->toward, &to);
     if (kind != TROUBLE_NONE)
         return kind;
@@ -349,7 +349,7 @@ static enum trouble_kind settle_rates(groat_method *made, struct trouble *troubl
     trouble_none(trouble);
     if (outcome == SETTLED_WRONG)
         return trouble_say(trouble, TROUBLE_RULES, NO_HELP,
-                           "with these rates a table or a rounding is out of order");
+                           "with these rates, a table or a rounding is no longer valid");
     return outcome == SETTLED ? TROUBLE_NONE : TROUBLE_NO_MEMORY;
 }
 

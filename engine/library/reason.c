@@ -103,16 +103,17 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
         snprintf(buffer, size, "no price %s before the rounding %s ends", meets,
                  ladder ? ladder : "");
     } else if (finding->has_slope && finding->capped) {
-        snprintf(buffer, size, "no price %s: a part of it holds at lower prices only", meets);
+        snprintf(buffer, size, "no price %s: part of the condition holds only at lower prices",
+                 meets);
     } else if (finding->has_slope) {
         text_money(one, sizeof one, sign_of(shop), "1");
         money_write(shop, finding->slope, more, sizeof more);
-        snprintf(buffer, size,
-                 num_sign(finding->slope) > 0
-                     ? "no price %s: more is asked of each further %s on the price than the %s "
-                       "that fees leave"
-                     : "no price %s: each further %s on the price leaves %s after fees",
-                 meets, one, more);
+        snprintf(
+            buffer, size,
+            num_sign(finding->slope) > 0
+                ? "no price %s: each extra %s leaves %s after fees, which is less than it asks for"
+                : "no price %s: each extra %s leaves %s after fees",
+            meets, one, more);
     } else {
         snprintf(buffer, size, "no price %s", meets);
     }
@@ -154,18 +155,19 @@ static const char *plain_words(enum fault fault)
 {
     switch (fault) {
     case FAULT_DIVIDED_BY_ZERO: return "divides by zero";
-    case FAULT_TOO_LARGE: return "gives a number with more digits than the engine works with";
+    case FAULT_TOO_LARGE: return "gives a number with more digits than the engine can handle";
     case FAULT_NEGATIVE_KEY: return "slices an amount below zero";
-    case FAULT_SHARE: return "needs a rate below 100%";
-    case FAULT_DISCOUNT: return "must be from 0% to below 100%";
-    case FAULT_GRID: return "rounds to something that is not above zero";
+    case FAULT_SHARE: return "needs a share below 100%";
+    case FAULT_DISCOUNT: return "must be at least 0% and less than 100%";
+    case FAULT_GRID: return "rounds to an amount that is not above zero";
     case FAULT_NOT_ABOVE_ZERO: return "gives a price that is not above zero";
-    case FAULT_NOTHING_ALLOWED: return "has no allowed price from the floor to the ceiling";
-    case FAULT_LADDER_ENDS: return "has no allowed price on that side of it";
+    case FAULT_NOTHING_ALLOWED: return "has no allowed value between the floor and the ceiling";
+    case FAULT_LADDER_ENDS: return "cannot be rounded: there is no allowed price in that direction";
     case FAULT_TOO_MANY_TRIALS: return "would take more trials than the limit allows";
-    case FAULT_TOO_MANY_BENDS: return "has more bends in its fees than the limit allows";
+    case FAULT_TOO_MANY_BENDS: return "would take more bends of the fees than the limit allows";
     case FAULT_TOO_MANY_STEPS: return "takes more steps than the limit allows";
-    case FAULT_PRICE_TOO_LARGE: return "is larger than any price the engine works with";
+    case FAULT_PRICE_TOO_LARGE:
+        return "is larger than the largest price that the engine can handle";
     default: return "has no value";
     }
 }
@@ -192,10 +194,10 @@ void reason_write(const groat_scratch *scratch, struct value error, char *buffer
     case FAULT_NO_ROW: write_no_row(scratch, error, text, sizeof text); break;
     case FAULT_NO_PRICE: write_no_price(scratch, error, text, sizeof text); break;
     case FAULT_NO_DATE:
-        snprintf(text, sizeof text, "the rules use as_of, and no date was given");
+        snprintf(text, sizeof text, "the rules use as_of, but no date was given");
         break;
     case FAULT_REQUIRED:
-        snprintf(text, sizeof text, "%s is required and its cell is empty",
+        snprintf(text, sizeof text, "%s is required, but its cell is empty",
                  program->fields[step->a].symbol->name);
         break;
     default:

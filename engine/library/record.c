@@ -103,21 +103,21 @@ static enum trouble_kind read_fraction(groat_record *record, const struct field_
                                        int64_t top, int64_t bottom, struct num *out,
                                        struct trouble *trouble)
 {
-    static const char beyond[] = "this is not a fraction that the engine works with";
+    static const char beyond[] = "this is not a fraction that the engine can handle";
     struct cell_wanted wanted = cell_wanted_of_field(field);
     bool flag = wanted.type.kind == TYPE_FLAG;
     record->heap.starved = false;
     if (!flag && wanted.type.kind != TYPE_NUMBER)
         return trouble_say(trouble, TROUBLE_OTHER_KIND, NO_HELP,
-                           "only numbers, amounts and flags are set as a fraction");
+                           "only numbers, amounts and flags can be set as a fraction");
     if (!flag && !field->bare)
         return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP,
-                           "a bare number has no meaning in this field");
+                           "this field does not accept a bare number");
     if (bottom < 1)
         return trouble_say(trouble, TROUBLE_CALL, NO_HELP, beyond);
     bool made = num_fraction(&record->heap, top, bottom, out) == NUM_OK;
     if (made && flag && !num_equal(*out, num_whole(0)) && !num_equal(*out, num_whole(1)))
-        return trouble_say(trouble, TROUBLE_FORM, NO_HELP, "a flag is 0 or 1");
+        return trouble_say(trouble, TROUBLE_FORM, NO_HELP, "a flag must be 0 or 1");
     if (made && !cell_number_fits(record->core->program, &wanted, *out, trouble))
         return trouble->kind;
     made = made && num_multiply(&record->heap, *out, field->factor, out) == NUM_OK;

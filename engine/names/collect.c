@@ -90,7 +90,7 @@ static bool is_reserved(struct shop *shop, const struct statement *statement)
         help = arena_print(shop->arena, "our_%s %s from \"%s\"", name, statement->unit->name.text,
                            name);
     diagnostics_error(shop->diagnostics, statement->name.span, help,
-                      "%s is a name of the engine's own and cannot be defined", name);
+                      "%s is one of the engine's own names and cannot be defined", name);
     return true;
 }
 
@@ -181,11 +181,11 @@ static void enter_price_line(struct shop *shop, struct channel *channel, struct 
     if (old && !inherited && !load_uses(line->span.source, old->span.source)) {
         const char *word = statement_word(line->kind);
         if (old->kind == line->kind)
-            diagnostics_error(shop->diagnostics, line->span, NULL, "%s stands twice: first at %s",
+            diagnostics_error(shop->diagnostics, line->span, NULL, "%s is given twice: first at %s",
                               word, place_text(shop, old->span));
         else
             diagnostics_error(shop->diagnostics, line->span, NULL,
-                              "aim and set exclude each other: the %s is at %s",
+                              "a price has either an aim or a set, not both: the %s is at %s",
                               statement_word(old->kind), place_text(shop, old->span));
         return;
     }
@@ -198,7 +198,7 @@ static void enter_tax(struct shop *shop, struct channel *channel, struct stateme
 {
     if (channel->tax) {
         diagnostics_error(shop->diagnostics, line->span, NULL,
-                          "a channel has at most one tax: the first is at %s",
+                          "a channel may have only one tax: the first is at %s",
                           place_text(shop, channel->tax->span));
         return;
     }
@@ -208,8 +208,8 @@ static void enter_tax(struct shop *shop, struct channel *channel, struct stateme
 static void enter_only_when(struct shop *shop, struct channel *channel, struct statement *line)
 {
     if (channel->only_when)
-        diagnostics_error(shop->diagnostics, line->span, "join them with and",
-                          "only when stands twice: first at %s",
+        diagnostics_error(shop->diagnostics, line->span, "join the two conditions with and",
+                          "only when is given twice: first at %s",
                           place_text(shop, channel->only_when->span));
     else
         channel->only_when = line;
@@ -241,7 +241,8 @@ static bool has_too_many_parameters(struct shop *shop, const struct statement *f
     for (const struct tree_word *each = function->words; each; each = each->next)
         count++;
     if (count > PARAMETERS_MOST)
-        report_limit(shop, function->span, "a function takes at most %zu values", PARAMETERS_MOST);
+        report_limit(shop, function->span, "a function may have at most %zu parameters",
+                     PARAMETERS_MOST);
     return count > PARAMETERS_MOST;
 }
 
@@ -281,7 +282,7 @@ static void enter_currency(struct shop *shop, struct statement *statement)
         if (!load_uses(statement->span.source, shop->currency->span.source) ||
             strcmp(statement->name.text, shop->currency->name.text) != 0)
             diagnostics_error(shop->diagnostics, statement->span, NULL,
-                              "a shop has one currency: it is given at %s",
+                              "a shop may have only one currency: it is given at %s",
                               place_text(shop, shop->currency->span));
         return;
     }
@@ -298,8 +299,7 @@ static void enter_unit(struct shop *shop, struct statement *statement)
     if (too_many(shop, statement))
         return;
     if (shop->units_count == UNITS_MOST) {
-        report_limit(shop, statement->span, "a shop may have at most %zu units of its own",
-                     UNITS_MOST);
+        report_limit(shop, statement->span, "a shop may define at most %zu units", UNITS_MOST);
         return;
     }
     shop->units = arena_grow(shop->arena, shop->units, sizeof *shop->units, &shop->units_room,

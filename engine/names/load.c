@@ -50,12 +50,13 @@ static struct source *enter(struct load *load, const char *name, const char *tex
     if (length > load->source_most) {
         struct source *empty = source_new(load->arena, name, "", 0);
         diagnostics_error(load->diagnostics, from.source ? from : (struct span){empty, 0, 0}, NULL,
-                          "%s is larger than the %zu bytes a rules file may have", name,
+                          "%s is larger than a rules file may be, which is %zu bytes", name,
                           load->source_most);
         return NULL;
     }
     if (load->count == FILES_MOST) {
-        diagnostics_error(load->diagnostics, from, NULL, "more than %d files are used", FILES_MOST);
+        diagnostics_error(load->diagnostics, from, NULL, "a method may use at most %d files",
+                          FILES_MOST);
         return NULL;
     }
     struct source *source = source_new(load->arena, name, text, length);
@@ -89,7 +90,7 @@ static struct chain read_used(struct load *load, struct source *user, const stru
     bool known = source != NULL;
     if (circle)
         diagnostics_error(load->diagnostics, use->text.span, NULL,
-                          "the file %s uses itself, perhaps through others", name);
+                          "the file %s uses itself, directly or through other files", name);
     else if (!known)
         source = enter(load, full_name, text, length, use->text.span);
     if (circle || !source)
@@ -108,7 +109,7 @@ static struct statement *read_text(struct load *load, struct source *source)
     if (bad < source->length) {
         struct span span = {source, (uint32_t)bad, (uint32_t)bad + 1};
         diagnostics_error(load->diagnostics, span, "save the file as UTF-8",
-                          "this byte is not part of UTF-8 text");
+                          "this byte is not valid UTF-8");
         load->lost = true;
         return NULL;
     }

@@ -34,7 +34,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
         return;
     const char *message = text;
     if ((*kept)++ == DIAGNOSTICS_MOST) {
-        message = "there is more to say about these rules; mend the above first";
+        message = "there are more errors and warnings than are shown; correct the above first";
         help = NULL;
     }
     list->items =

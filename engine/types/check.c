@@ -17,14 +17,13 @@ static void check_currency(struct shop *shop, struct span beginning, bool whole)
     if (!shop->currency) {
         if (whole)
             diagnostics_error(shop->diagnostics, beginning, "currency USD $",
-                              "a shop needs its currency");
+                              "the rules do not name their currency");
     } else {
         struct word code = shop->currency->name;
         int decimals = currency_decimals(code.text, strlen(code.text));
         if (decimals < 0)
             diagnostics_error(shop->diagnostics, code.span, "currency USD $",
-                              "%s is not a currency code of ISO 4217 with smallest units",
-                              code.text);
+                              "%s is not the ISO 4217 code of a currency", code.text);
         else
             shop->decimals = decimals;
     }
@@ -94,7 +93,7 @@ static bool constant(struct check *check, const struct expression *expression, s
     enum literal_outcome outcome = literal_read(check->scope, expression, &literal);
     if (outcome == LITERAL_NONE)
         diagnostics_error(check->shop->diagnostics, expression->span, "unit workday = 8 h",
-                          "a unit is made of literals and other units");
+                          "a unit may be made only of literals and other units");
     *out = literal.number;
     return outcome == LITERAL_READ && literal.type.kind == TYPE_NUMBER;
 }
@@ -104,7 +103,7 @@ static void new_dimension(struct check *check, struct shop_unit *unit)
     struct shop *shop = check->shop;
     if (shop->dimensions_declared == DIM_MOST - DIM_DECLARED) {
         diagnostics_error(shop->diagnostics, unit->statement->span, NULL,
-                          "a shop may declare %d units of a kind of their own",
+                          "a shop may define at most %d units that are new dimensions",
                           DIM_MOST - DIM_DECLARED);
         return;
     }
@@ -150,7 +149,7 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
     if (unit_find(unit->name, strlen(unit->name)))
         diagnostics_error(check->shop->diagnostics, unit->statement->name.span,
                           arena_print(check->shop->arena, "our_%s", unit->name),
-                          "%s is a unit already, built in", unit->name);
+                          "%s is a built-in unit and cannot be defined again", unit->name);
     else if (never_a_unit(unit->name) || literal_is_money(check->shop, unit->name))
         diagnostics_error(check->shop->diagnostics, unit->statement->name.span, NULL,
                           "%s cannot be the name of a unit", unit->name);
@@ -190,16 +189,17 @@ static void check_same_price(struct check *check, const struct statement *statem
             first = channel;
         if (!same_rounding(channel->price.round, first->price.round))
             diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                              "channels with one price must share their rounding; %s has another "
-                              "than %s",
+                              "channels with the same price must have the same rounding; that of "
+                              "%s differs from that of %s",
                               channel->name, first->name);
         if (!channel->price.aim != !first->price.aim)
-            diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                              "channels with one price either all aim or all set it");
+            diagnostics_error(
+                shop->diagnostics, each->word.span, NULL,
+                "channels with the same price must all have an aim or all have a set");
     }
     if (count < 2)
         diagnostics_error(shop->diagnostics, statement->span, "same price on stall, web_shop",
-                          "one price is shared by two channels or more");
+                          "`same price on` needs at least two channels");
 }
 
 static void check_groups(struct check *check)
@@ -215,7 +215,7 @@ static void check_groups(struct check *check)
                 continue;
             if (grouped[number])
                 diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                                  "%s has its one price already", each->word.text);
+                                  "%s is already in another `same price on`", each->word.text);
             grouped[number] = true;
         }
     }

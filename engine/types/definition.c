@@ -72,7 +72,7 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
         if (!declared && !rules_type_name(each->name.text, &part)) {
             diagnostics_error(check->shop->diagnostics, each->name.span,
                               "number, count, percent, money, time, length, area, volume, mass, "
-                              "energy, text, flag, date, parts, or a unit of your own",
+                              "energy, text, flag, date, parts, or a unit that you define",
                               "%s is not a type", each->name.text);
             return (struct type){TYPE_WRONG, dim_none()};
         }
@@ -83,14 +83,14 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
             whole = part;
         if (!fits) {
             diagnostics_error(check->shop->diagnostics, each->name.span, NULL,
-                              "%s cannot be per %s", written->name.text, each->name.text);
+                              "a field cannot be %s per %s", written->name.text, each->name.text);
             return (struct type){TYPE_WRONG, dim_none()};
         }
     }
     return whole;
 }
 
-/* Of a count: each part is a whole number, and so is the middle where that is the likely one. */
+/* Of a count: each part is a whole number, and so is the middle where that is the likely value. */
 static void check_count_range(struct check *check, const struct statement *field)
 {
     struct range range;
@@ -101,13 +101,13 @@ static void check_count_range(struct check *check, const struct statement *field
     bool ends = num_is_whole(range.low) && num_is_whole(range.high) && num_sign(range.low) >= 0;
     if (!ends || (!range.middle && !num_is_whole(range.likely)))
         diagnostics_error(check->shop->diagnostics, field->value->span, NULL,
-                          "a count is a whole number, and not below zero");
+                          "a count must be a whole number, not below zero");
     else if (!num_is_whole(range.likely))
         diagnostics_error(check->shop->diagnostics, field->value->span,
                           arena_print(check->shop->arena, "%.*s likely %s",
                                       span_length(field->value->span),
                                       span_text(field->value->span), field->value->left->name.text),
-                          "the middle of this range is no whole number");
+                          "the midpoint of this range is not a whole number");
 }
 
 static struct typed type_of_field(struct check *check, const struct symbol *symbol)
@@ -121,7 +121,7 @@ static struct typed type_of_field(struct check *check, const struct symbol *symb
         (type.kind != TYPE_NUMBER || !dim_equal(dimension, type.dimension))) {
         struct type unit = {TYPE_NUMBER, dimension};
         diagnostics_error(check->shop->diagnostics, field->as->name.span, NULL,
-                          "%s measures %s, and the field is %s", field->as->name.text,
+                          "%s is a unit of %s, but the field is %s", field->as->name.text,
                           type_words(check, unit), type_words(check, type));
     }
     if (field->value) {
@@ -178,7 +178,7 @@ static struct typed type_of_material(struct check *check, const struct statement
     bool money = price.type.kind == TYPE_NUMBER && price.type.dimension.power[DIM_MONEY] == 1;
     if (!money || !dim_divide(dim_base(DIM_MONEY), price.type.dimension, &per)) {
         diagnostics_error(check->shop->diagnostics, material->value->span, "$18 per 5 l",
-                          "a material needs its price, and this is %s",
+                          "a material needs a price, but this is %s",
                           type_words(check, price.type));
         return typed_wrong();
     }
@@ -192,7 +192,7 @@ static struct typed type_of_material(struct check *check, const struct statement
     bool by_volume = dim_equal(per, dim_base_power(DIM_LENGTH, 3));
     if (!by_volume && !dim_equal(per, dim_base(DIM_MASS)))
         diagnostics_error(check->shop->diagnostics, material->other->span, NULL,
-                          "only what is bought by volume or by mass weighs something per volume");
+                          "`weighs` is only for a material that is bought by volume or by mass");
     return price;
 }
 
@@ -221,7 +221,7 @@ struct typed check_table(struct check *check, struct symbol *table,
     size_t keys = expressions(table->statement->keys), values = expressions(arguments);
     if (arguments && keys != values) {
         diagnostics_error(check->shop->diagnostics, from, NULL,
-                          "the table %s has %zu %s, and %zu %s given", table->name, keys,
+                          "the table %s has %zu %s, but %zu %s given", table->name, keys,
                           keys == 1 ? "key" : "keys", values, values == 1 ? "is" : "are");
         return typed_wrong();
     }
@@ -283,8 +283,8 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
         return check_table(check, function, call->arguments, call->span);
     if (function->kind != SYMBOL_FUNCTION) {
         diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
-                          "%s is a %s and takes nothing in parentheses", function->name,
-                          symbol_word(function->kind));
+                          "%s is a %s; it cannot have a value in parentheses after it",
+                          function->name, symbol_word(function->kind));
         return typed_wrong();
     }
     if (function->typing == TYPING_NOW) {
@@ -306,7 +306,7 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
         for (name = function->statement->words; name; name = name->next)
             wanted++;
         diagnostics_error(check->shop->diagnostics, call->span, NULL,
-                          "%s takes %zu %s in parentheses, and %zu %s given", function->name,
+                          "%s needs %zu %s in parentheses, but %zu %s given", function->name,
                           wanted, wanted == 1 ? "value" : "values", values,
                           values == 1 ? "is" : "are");
         return typed_wrong();
@@ -323,7 +323,7 @@ static const struct {
 } line_rules[] = {
     [SYMBOL_COST] = {LEVEL_RECORD, LEVEL_RECORD, "a cost"},
     [SYMBOL_PAY] = {LEVEL_RECORD, LEVEL_RECORD, "a pay"},
-    [SYMBOL_EXTRA] = {LEVEL_PRICE, LEVEL_PRICE, "what the buyer pays on top"},
+    [SYMBOL_EXTRA] = {LEVEL_PRICE, LEVEL_PRICE, "a charge to the buyer"},
     [SYMBOL_FEE] = {LEVEL_NET, LEVEL_NET, "a fee"},
 };
 
@@ -387,7 +387,7 @@ static void check_replaced(struct check *check, struct symbol *symbol, struct ty
         type_equal(shops.type, typed.type))
         return;
     diagnostics_error(check->shop->diagnostics, symbol->statement->name.span, NULL,
-                      "%s is %s here and %s in the shop; it must be the same", symbol->name,
+                      "%s is %s here but %s in the shop; the two must be the same", symbol->name,
                       type_words(check, typed.type), type_words(check, shops.type));
 }
 
@@ -402,11 +402,12 @@ static bool is_a_value(struct check *check, const struct symbol *symbol, struct 
                            each->word.text);
     if (help)
         help = arena_print(check->shop->arena, "%s(%s)", symbol->name, help);
-    diagnostics_error(check->shop->diagnostics, from, help,
-                      symbol->kind == SYMBOL_FUNCTION
-                          ? "%s is a function; it needs its values in parentheses"
-                          : "%s is a rounding; it stands after rounded or round",
-                      symbol->name);
+    diagnostics_error(
+        check->shop->diagnostics, from, help,
+        symbol->kind == SYMBOL_FUNCTION
+            ? "%s is a function; it needs its values in parentheses"
+            : "%s is a rounding; it can only be used after `rounded to` or `round to`",
+        symbol->name);
     return false;
 }
 

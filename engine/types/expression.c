@@ -31,7 +31,7 @@ static void report_unknown(struct check *check, struct word name)
     for (size_t i = 0; i < shop->channels_count; i++) {
         if (shop_find(shop, (unsigned)i, name.text)) {
             diagnostics_error(shop->diagnostics, name.span, NULL,
-                              "%s is defined on channel %s only, and not here", name.text,
+                              "%s is defined only on channel %s, not here", name.text,
                               shop->channels[i].name);
             return;
         }
@@ -40,7 +40,7 @@ static void report_unknown(struct check *check, struct word name)
         const char *amount = propose_money(shop, "26");
         diagnostics_error(shop->diagnostics, name.span,
                           arena_print(shop->arena, "%s per %s", amount ? amount : "26", name.text),
-                          "%s is a unit; it stands after a number or after per", name.text);
+                          "%s is a unit; it must come after a number or after `per`", name.text);
         return;
     }
     struct near near = near_to(name.text, strlen(name.text));
@@ -106,8 +106,8 @@ static struct typed type_of_worth(struct check *check, const struct expression *
     struct typed typed = type_of_name(check, expression);
     if (!is_wrong(typed) && typed.type.kind != TYPE_PARTS) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "worth of needs a field of parts, and %s is %s", expression->name.text,
-                          type_words(check, typed.type));
+                          "`worth of` needs a field of the type parts, but %s is %s",
+                          expression->name.text, type_words(check, typed.type));
         return typed_wrong();
     }
     return is_wrong(typed) ? typed : typed_number(dim_base(DIM_MONEY), typed.level);
@@ -171,7 +171,7 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
     if (is_wrong(typed) || dim_equal(left.type.dimension, right.type.dimension))
         return typed;
     const char *doing = expression->kind == EXPRESSION_ADD        ? "added to"
-                        : expression->kind == EXPRESSION_SUBTRACT ? "taken from"
+                        : expression->kind == EXPRESSION_SUBTRACT ? "subtracted from"
                                                                   : "compared with";
     const struct expression *first = expression->right, *second = expression->left;
     struct type type = right.type, other = left.type;
@@ -224,7 +224,7 @@ static void warn_of_days(struct check *check, const struct expression *expressio
         (dim_equal(right.type.dimension, wage) && written_in_days(check, expression->left));
     if (warns)
         diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
-                            "a day has 24 hours here, and this pays for all of them");
+                            "a day is 24 hours here, and this pays for all of them");
 }
 
 static struct typed type_of_product(struct check *check, const struct expression *expression,
@@ -239,7 +239,7 @@ static struct typed type_of_product(struct check *check, const struct expression
                 : dim_multiply(left.type.dimension, right.type.dimension, &typed.type.dimension);
     if (!fits) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "this raises a unit beyond the power %d", DIM_POWER_MOST);
+                          "this raises a unit to a power above %d", DIM_POWER_MOST);
         return typed_wrong();
     }
     if (!divides)
@@ -296,8 +296,8 @@ static struct typed type_of_rounded(struct check *check, const struct expression
     if (!fits) {
         diagnostics_error(check->shop->diagnostics, grid->span,
                           arena_print(check->shop->arena, "(%s)", expression_words(check, grid)),
-                          "what is rounded to is a rounding's name, an amount, or stands in "
-                          "parentheses");
+                          "`to` must be followed by the name of a rounding, an amount, or an "
+                          "expression in parentheses");
         return typed_wrong();
     }
     struct typed right = check_expression(check, grid);
@@ -336,7 +336,7 @@ static struct typed type_of_per(struct check *check, const struct expression *ex
         return typed_wrong();
     if (!dim_divide(left.type.dimension, dimension, &left.type.dimension)) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "this raises a unit beyond the power %d", DIM_POWER_MOST);
+                          "this raises a unit to a power above %d", DIM_POWER_MOST);
         return typed_wrong();
     }
     return left;
@@ -370,7 +370,7 @@ static struct typed type_of_comparison(struct check *check, const struct express
     if (left.type.kind == TYPE_PARTS || (!equality && !ordered)) {
         diagnostics_error(check->shop->diagnostics, expression->span, NULL,
                           left.type.kind == TYPE_PARTS ? "%s cannot be compared"
-                                                       : "%s is compared with = and != only",
+                                                       : "%s can be compared only with = and !=",
                           type_words(check, left.type));
         return typed_wrong();
     }
@@ -438,12 +438,13 @@ static bool report_divided_by_unit(struct check *check, const struct expression 
     if (!unit)
         return false;
     const char *amount = expression_words(check, left);
-    diagnostics_error(
-        shop->diagnostics, right->span,
-        strcmp(unit, "each") == 0 ? arena_print(shop->arena, "%s each", amount)
-                                  : arena_print(shop->arena, "%s per %s", amount, unit),
-        unit == name ? "%s is a unit; it stands after a number or after per" : "%s is not known",
-        name);
+    diagnostics_error(shop->diagnostics, right->span,
+                      strcmp(unit, "each") == 0
+                          ? arena_print(shop->arena, "%s each", amount)
+                          : arena_print(shop->arena, "%s per %s", amount, unit),
+                      unit == name ? "%s is a unit; it must come after a number or after `per`"
+                                   : "%s is not known",
+                      name);
     return true;
 }
 
@@ -503,7 +504,7 @@ static struct typed type_of_call(struct check *check, const struct expression *c
         parameter = parameter->next;
     if (parameter || figure_find(name) != FIGURES) {
         diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
-                          "%s takes nothing in parentheses", name);
+                          "%s cannot have a value in parentheses after it", name);
         return typed_wrong();
     }
     struct symbol *symbol = shop_find(check->shop, check->channel, name);
@@ -514,8 +515,8 @@ static struct typed type_of_call(struct check *check, const struct expression *c
     if (limit)
         diagnostics_error(
             check->shop->diagnostics, call->span, limit,
-            most ? "there is no max; the larger of two amounts is said with `at least`"
-                 : "there is no min; the smaller of two amounts is said with `at most`");
+            most ? "there is no function max; use `at least` for the larger of two amounts"
+                 : "there is no function min; use `at most` for the smaller of two amounts");
     else
         report_unknown(check, call->name);
     return typed_wrong();
@@ -568,11 +569,11 @@ bool check_goes_on(struct check *check, struct span span)
     }
     if (!bounds->met && deep)
         diagnostics_error(check->shop->diagnostics, span, NULL,
-                          "this leans on more than %zu levels of other definitions",
+                          "this depends on more than %zu levels of other definitions",
                           bounds->depth_most);
     else if (!bounds->met)
         diagnostics_error(check->shop->diagnostics, span, NULL,
-                          "these rules unfold into more steps than the engine works with");
+                          "these rules expand beyond the step limit");
     bounds->met = true;
     return false;
 }

@@ -22,7 +22,7 @@ void literal_report(struct literal_scope scope, struct span span, enum num_statu
     case NUM_TOO_LARGE:
     case NUM_BAD_TEXT:
         diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
-                             "this number has more digits than the engine works with");
+                             "this number has more digits than the engine can handle");
         break;
     }
 }
@@ -136,7 +136,7 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     }
     if (strlen(name.text) == 3 && currency_decimals(name.text, 3) >= 0 && scope.shop->currency) {
         diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span, NULL,
-                             "%s is another currency; this shop counts in %s", name.text,
+                             "%s is another currency; this shop uses %s", name.text,
                              scope.shop->currency->name.text);
         return;
     }
@@ -183,7 +183,7 @@ static bool single_unit(struct literal_scope scope, struct word name, struct dim
 static void report_power(struct literal_scope scope, struct span span)
 {
     diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
-                         "this raises a unit beyond the power %d", DIM_POWER_MOST);
+                         "this raises a unit to a power above %d", DIM_POWER_MOST);
 }
 
 static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit,
@@ -298,7 +298,7 @@ static bool report_no_sign(struct literal_scope scope, const char *symbol)
         return false;
     diagnostics_error(scope.diagnostics, currency->span,
                       arena_print(scope.shop->arena, "currency %s %s", currency->name.text, symbol),
-                      "%s is written in these rules, and their currency has no sign", symbol);
+                      "these rules use %s, but their currency is given without a sign", symbol);
     return true;
 }
 
@@ -316,12 +316,12 @@ static enum literal_outcome read_money(struct literal_scope scope,
         const char *code = scope.shop->currency->name.text;
         if (word && strlen(symbol) != 3)
             diagnostics_error(scope.diagnostics, expression->span, NULL,
-                              "%s and %s stand side by side with no sign between them", symbol,
+                              "an operator such as + or * is missing between %s and %s", symbol,
                               expression->name.text);
         else
             diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT,
                                  expression->unit->name.span, NULL,
-                                 "%s is not this shop's money, which is %s", symbol, code);
+                                 "%s is not the money of this shop, which is %s", symbol, code);
         return LITERAL_WRONG;
     }
     out->type.dimension = dim_base(DIM_MONEY);
@@ -343,7 +343,7 @@ static enum literal_outcome read_quantity(struct literal_scope scope,
         return outcome;
     if (!dim_equal(before.type.dimension, out->type.dimension)) {
         diagnostics_error_of(scope.diagnostics, TROUBLE_OTHER_KIND, expression->span, NULL,
-                             "the parts of one amount must measure the same");
+                             "the parts of one amount must all have the same dimension");
         return LITERAL_WRONG;
     }
     enum num_status status = num_add(scope.heap, before.number, out->number, &out->number);
@@ -415,7 +415,8 @@ static enum literal_outcome read_date(struct literal_scope scope,
     if (strlen(expression->name.text) != strlen("2027-01-31"))
         return LITERAL_WRONG; /* not written in full, which the lexer reported */
     if (!literal_date(expression->name.text, &days)) {
-        diagnostics_error(scope.diagnostics, expression->span, NULL, "there is no such day");
+        diagnostics_error(scope.diagnostics, expression->span, NULL,
+                          "there is no such day in the calendar");
         return LITERAL_WRONG;
     }
     out->type.kind = TYPE_DATE;

@@ -64,7 +64,7 @@ static enum literal_outcome read_part(struct literal_scope scope, const struct e
     enum literal_outcome outcome = literal_read(scope, part, out);
     if (outcome == LITERAL_NONE)
         diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, part->span, NULL,
-                             "each part of a range is one amount, as it is written");
+                             "each part of a range must be a single amount");
     if (outcome != LITERAL_READ)
         return LITERAL_WRONG;
     if (out->type.kind == TYPE_NUMBER)
@@ -81,12 +81,12 @@ static bool same_measure(struct literal_scope scope, const struct expression *ra
         struct span span = part_of(range, i)->span;
         if (parts[i].bare != parts[LOW].bare) {
             diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span, NULL,
-                                 "each part of this range needs its unit");
+                                 "each part of this range needs a unit");
             return false;
         }
         if (!dim_equal(parts[i].type.dimension, parts[LOW].type.dimension)) {
             diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, span, NULL,
-                                 "the parts of a range must measure the same");
+                                 "the parts of a range must all have the same dimension");
             return false;
         }
     }
@@ -106,13 +106,13 @@ static bool in_order(struct literal_scope scope, const struct expression *range,
     struct span low = range->left->span, high = range->right->span;
     if (num_compare(read->low, read->high) > 0) {
         diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span,
-                             proposed(scope, high, low), "this range begins above its end");
+                             proposed(scope, high, low), "this range starts above its end");
         return false;
     }
     if (num_compare(read->low, read->likely) <= 0 && num_compare(read->likely, read->high) <= 0)
         return true;
     diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->third->span,
-                         proposed(scope, low, high), "the likely value lies outside of the range");
+                         proposed(scope, low, high), "the likely value lies outside the range");
     return false;
 }
 

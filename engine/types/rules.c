@@ -22,7 +22,7 @@ static void check_cell(struct check *check, const struct tree_cell *cell, struct
     bool ordered = key.kind == TYPE_NUMBER || key.kind == TYPE_DATE;
     if (!ordered && cell->kind != CELL_VALUE && cell->kind != CELL_TEXTS) {
         diagnostics_error(check->shop->diagnostics, cell->span, NULL,
-                          "this cell needs a key that has an order, and the key is %s",
+                          "this cell needs a key that can be ordered, but the key is %s",
                           type_words(check, key));
         return;
     }
@@ -42,7 +42,7 @@ static void check_row(struct check *check, const struct statement *row, const st
             check_cell(check, cell, keys[cells]);
     if (cells != count && row->cells)
         diagnostics_error(check->shop->diagnostics, row->span, NULL,
-                          "this row has %zu %s and the table has %zu %s", cells,
+                          "this row has %zu %s, but the table has %zu %s", cells,
                           cells == 1 ? "cell" : "cells", count, count == 1 ? "key" : "keys");
 }
 
@@ -56,7 +56,7 @@ static struct typed check_values(struct check *check, const struct statement *ta
         check_row(check, row, keys, count);
         if (!row->cells && row->next)
             diagnostics_error(check->shop->diagnostics, row->span, NULL,
-                              "otherwise is the last row; what stands after it is never met");
+                              "otherwise must be the last row; no row after it can match");
         if (rows == 0 || result.type.kind == TYPE_WRONG)
             result.type = value.type;
         else
@@ -84,7 +84,7 @@ struct typed rules_table(struct check *check, const struct statement *table)
     for (const struct expression *key = table->keys; key; key = key->next) {
         if (count == KEYS_MOST) {
             diagnostics_error(check->shop->diagnostics, key->span, NULL,
-                              "a table has at most %d keys", KEYS_MOST);
+                              "a table may have at most %d keys", KEYS_MOST);
             return typed_wrong();
         }
         struct typed typed = check_expression(check, key);
@@ -97,9 +97,9 @@ struct typed rules_table(struct check *check, const struct statement *table)
         return result;
     if (count != 1 || keys[0].kind != TYPE_NUMBER || result.type.kind != TYPE_NUMBER ||
         !dim_multiply(result.type.dimension, keys[0].dimension, &result.type.dimension)) {
-        diagnostics_error(check->shop->diagnostics, table->span, NULL,
-                          "a sliced table has one key that is an amount, and values to multiply "
-                          "its parts with");
+        diagnostics_error(
+            check->shop->diagnostics, table->span, NULL,
+            "a sliced table needs one key that is an amount, and values to multiply its slices by");
         return typed_wrong();
     }
     return result;
@@ -117,10 +117,10 @@ static void check_ending(struct check *check, const struct tree_word *ending)
     int decimals = point && length <= ENDING_MOST ? (int)strlen(point + 1) : 0;
     if (length > ENDING_MOST)
         diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
-                          "an ending has at most %d digits", ENDING_MOST);
+                          "an ending may have at most %d digits", ENDING_MOST);
     else if (decimals > check->shop->decimals)
         diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
-                          "the currency has %d decimals and this ending has %d",
+                          "the currency has %d decimals, but this ending has %d",
                           check->shop->decimals, decimals);
 }
 
@@ -145,7 +145,7 @@ static void warn_of_noughts(struct check *check, const struct statement *band)
     const char *digits = first->word.text;
     diagnostics_warning(
         shop->diagnostics, first->word.span, help,
-        "the 0 before the point is part of the ending: it comes once every %s, at %s, %s, %s …",
+        "the 0 before the point is part of the ending, which comes once in every %s: %s, %s, %s …",
         propose_money(shop, "10"), propose_money(shop, digits),
         propose_money(shop, arena_print(shop->arena, "1%s", digits)),
         propose_money(shop, arena_print(shop->arena, "2%s", digits)));
@@ -163,7 +163,7 @@ void rules_rounding(struct check *check, const struct statement *rounding)
             check_bound(check, band->other, money);
         if (!band->other && band->next)
             diagnostics_error(check->shop->diagnostics, band->next->span, NULL,
-                              "otherwise is the last band; what stands after it is never met");
+                              "otherwise must be the last band; no band after it is ever used");
         if (band->value)
             check_bound(check, band->value, money);
         size_t endings = 0;
@@ -173,7 +173,7 @@ void rules_rounding(struct check *check, const struct statement *rounding)
             warn_of_noughts(check, band);
         else
             diagnostics_error(check->shop->diagnostics, band->span, NULL,
-                              "a band has at most %d endings", ENDINGS_MOST);
+                              "a band may have at most %d endings", ENDINGS_MOST);
         bands++;
     }
     if (bands > check->shop->table_rows_most)
@@ -230,10 +230,9 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     bool needs_unit = typed.type.kind == TYPE_NUMBER && !dim_is_none(typed.type.dimension) &&
                       !dim_is_money(typed.type.dimension);
     if (needs_unit && !statement->as)
-        diagnostics_error(check->shop->diagnostics, statement->span,
-                          show_in_unit(check, statement, typed),
-                          "%s is %s; a show of it needs the unit to show it in", show->name,
-                          type_words(check, typed.type));
+        diagnostics_error(
+            check->shop->diagnostics, statement->span, show_in_unit(check, statement, typed),
+            "%s is %s; say which unit to show it in", show->name, type_words(check, typed.type));
     return typed;
 }
 
@@ -271,7 +270,7 @@ static void check_has(struct check *check, const struct statement *const *lines,
     struct arena *arena = check->shop->arena;
     if (!type_equal(type, wanted) && type_equal(type, takes)) {
         diagnostics_error(check->shop->diagnostics, has->span, propose_per(check, has, needs),
-                          "needs is an amount per time, and so has must be");
+                          "`needs` is an amount per time, so `has` must be one too");
     } else if (type_equal(wanted, takes) && is_per_time(type, takes)) {
         const char *help = propose_per(check, needs, has);
         if (help && has->kind == EXPRESSION_PER)
@@ -280,7 +279,7 @@ static void check_has(struct check *check, const struct statement *const *lines,
         else if (help)
             help = arena_print(arena, "needs %s", help);
         diagnostics_error(check->shop->diagnostics, has->span, help,
-                          "has is an amount per time, and needs is not");
+                          "`has` is an amount per time, but `needs` is not");
     } else {
         check_same(check, has, typed[GOAL_HAS], wanted);
     }
@@ -291,7 +290,7 @@ static bool goal_amount(struct check *check, const struct statement *line, struc
 {
     if (typed.type.kind != TYPE_NUMBER && typed.type.kind != TYPE_WRONG)
         diagnostics_error(check->shop->diagnostics, line->value->span, NULL,
-                          "%s is an amount; this is %s", statement_word(line->kind),
+                          "%s must be an amount, but this is %s", statement_word(line->kind),
                           type_words(check, typed.type));
     return typed.type.kind == TYPE_NUMBER;
 }
@@ -304,7 +303,7 @@ void rules_goal(struct check *check, size_t number)
     for (const struct statement *line = goal->parts; line; line = line->next) {
         unsigned index = (unsigned)(line->kind - STATEMENT_NEEDS);
         if (lines[index])
-            diagnostics_error(check->shop->diagnostics, line->span, NULL, "%s stands twice",
+            diagnostics_error(check->shop->diagnostics, line->span, NULL, "%s is given twice",
                               statement_word(line->kind));
         lines[index] = line;
         typed[index] = check_expression(check, line->value);
@@ -314,7 +313,7 @@ void rules_goal(struct check *check, size_t number)
         if (check->whole)
             diagnostics_error(
                 check->shop->diagnostics, goal->span, NULL,
-                "a goal has needs and gives, and takes and has together or not at all");
+                "a goal must have needs and gives, and either both takes and has or neither");
         return;
     }
     struct dimension money = dim_base(DIM_MONEY), per_time;
@@ -363,7 +362,7 @@ static void check_given(struct check *check, const struct statement *given)
     enum literal_outcome outcome = literal_read(check->scope, given->value, &literal);
     if (outcome == LITERAL_NONE)
         diagnostics_error(check->shop->diagnostics, given->value->span, NULL,
-                          "what is given to an expect is a literal");
+                          "a value given in an expect must be a literal");
     bool parts = wanted.kind == TYPE_PARTS && literal.type.kind == TYPE_TEXT;
     if (outcome == LITERAL_READ && !parts)
         check_same(check, given->value, (struct typed){literal.type, LEVEL_RECORD}, wanted);
@@ -384,7 +383,7 @@ static void check_warned(struct check *check, const struct statement *then)
     }
     diagnostics_error(check->shop->diagnostics, then->text.span,
                       near.best ? arena_print(check->shop->arena, "\"%s\"", near.best) : NULL,
-                      "no warn has the text \"%s\"", then->text.text);
+                      "there is no warn with the text \"%s\"", then->text.text);
 }
 
 void rules_expect(struct check *check, const struct statement *expect)
@@ -395,8 +394,9 @@ void rules_expect(struct check *check, const struct statement *expect)
         if (line->kind != STATEMENT_ON)
             continue;
         if (channel != NO_CHANNEL)
-            diagnostics_error(check->shop->diagnostics, line->span, NULL,
-                              "an expect is on one channel, or without on for every one");
+            diagnostics_error(
+                check->shop->diagnostics, line->span, NULL,
+                "an expect may have only one `on`; without it, all channels are checked");
         channel = shop_channel(check->shop, line->name.text);
         if (channel == NO_CHANNEL)
             report_no_channel(check, line->name, false);
@@ -414,7 +414,7 @@ void rules_expect(struct check *check, const struct statement *expect)
     check->channel = NO_CHANNEL;
     if (!then && check->whole)
         diagnostics_error(check->shop->diagnostics, expect->span, "then price = $20",
-                          "this expect has no then, so it checks nothing");
+                          "this expect has no `then`, so it checks nothing");
 }
 
 /* ---- channels ---- */
@@ -450,12 +450,12 @@ static void check_round(struct check *check, const struct channel *channel)
     if (round->rounding == ROUNDING_EVEN)
         diagnostics_error(check->shop->diagnostics, round->span,
                           round_with(check, round, "round nearest to"),
-                          "prices round up, down or to the nearest");
+                          "prices can only be rounded up, down or to the nearest");
     bool up = round->rounding == ROUNDING_UP || round->rounding == ROUNDING_PLAIN;
     if (channel->price.aim && !up)
         diagnostics_error(
             check->shop->diagnostics, round->span, round_with(check, round, "round up to"),
-            "an aim takes the least allowed price that meets it, so it rounds up only");
+            "an aim takes the least allowed price that meets it, so it can only round up");
     const struct expression *grid = round->value;
     if (grid->kind != EXPRESSION_NAME) {
         check_money(check, grid, check_expression(check, grid));
@@ -481,7 +481,7 @@ static void check_condition(struct check *check, const struct statement *line, e
     struct typed typed = check_expression(check, line->value);
     if (check_flag(check, line->value, typed))
         check_level(check, line->value, typed, most, statement_word(line->kind),
-                    "refuse, which may look at the price");
+                    "refuse, which may depend on the price");
 }
 
 static void check_price(struct check *check, const struct channel *channel)
@@ -494,8 +494,8 @@ static void check_price(struct check *check, const struct channel *channel)
         if (span.source)
             diagnostics_error(check->shop->diagnostics, span, "price { aim margin >= 35% }",
                               channel->statement
-                                  ? "nothing says how the price on channel %s is found"
-                                  : "nothing says how the price is found",
+                                  ? "there is neither an aim nor a set for the price on channel %s"
+                                  : "there is neither an aim nor a set for the price",
                               channel->name);
     }
     if (price->aim)

@@ -42,7 +42,7 @@ void share_warn_of_markup(struct check *check, const struct expression *rate)
     struct num number;
     if (plain_literal(check, written, &number) && num_compare(number, num_whole(10)) >= 0)
         diagnostics_warning(check->shop->diagnostics, rate->span, as_percent(check, written),
-                            "this markup is ten times what it is put on, or more");
+                            "this markup is ten times the amount that it is added to, or more");
 }
 
 void share_warn_of_margin(struct check *check, const struct expression *name,
@@ -53,7 +53,7 @@ void share_warn_of_margin(struct check *check, const struct expression *name,
     if (name->kind == EXPRESSION_NAME && strcmp(name->name.text, "margin") == 0 &&
         plain_literal(check, written, &value) && num_compare(value, num_whole(1)) > 0)
         diagnostics_warning(check->shop->diagnostics, number->span, as_percent(check, written),
-                            "a margin is a share of the price and never above 100%%");
+                            "a margin is a share of the price and can never be above 100%%");
 }
 
 void share_warn_of_whole(struct check *check, const struct expression *share)
@@ -63,7 +63,7 @@ void share_warn_of_whole(struct check *check, const struct expression *share)
     if (written->kind == EXPRESSION_NUMBER && plain_literal(check, written, &number) &&
         num_compare(number, num_whole(1)) >= 0)
         diagnostics_warning(check->shop->diagnostics, share->span, as_percent(check, written),
-                            "this share is all of it or more; was a %% forgotten?");
+                            "this share is 100%% or more; is a %% sign missing?");
 }
 
 void share_check(struct check *check, const struct expression *rate, const char *word)
@@ -74,11 +74,11 @@ void share_check(struct check *check, const struct expression *rate, const char 
         return;
     const char *help = num_compare(number, num_whole(100)) < 0 ? as_percent(check, written) : NULL;
     if (rate->kind != EXPRESSION_NAME || written == rate)
-        diagnostics_error(check->shop->diagnostics, rate->span, help, "%s needs a rate below 100%%",
-                          word);
+        diagnostics_error(check->shop->diagnostics, rate->span, help,
+                          "%s needs a share below 100%%", word);
     else
         diagnostics_error(check->shop->diagnostics, written->span, help,
-                          "%s %s needs a rate below 100%%", word, rate->name.text);
+                          "%s %s needs a share below 100%%", word, rate->name.text);
 }
 
 void share_check_discount(struct check *check, const struct expression *discount)

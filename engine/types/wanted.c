@@ -51,7 +51,7 @@ const char *expression_words(struct check *check, const struct expression *expre
     return arena_text(check->shop->arena, text, (size_t)length);
 }
 
-/* `timber (2 + 3)`, where a sign may be missing. */
+/* `timber (2 + 3)`, where an operator may be missing. */
 const char *propose_product(struct check *check, const struct expression *call)
 {
     struct span rest = call->span;
@@ -155,7 +155,7 @@ bool check_flag(struct check *check, const struct expression *expression, struct
                         expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
                         expression_words(check, expression->right));
     diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s is %s; this needs a condition, yes or no",
+                      "%s is %s; this needs a condition, which is yes or no",
                       expression_words(check, expression), type_words(check, typed.type));
     return false;
 }
@@ -166,13 +166,14 @@ void check_level(struct check *check, const struct expression *expression, struc
     if (typed.type.kind == TYPE_WRONG || typed.level <= most)
         return;
     static const char *const names[] = {
-        [LEVEL_RECORD] = "the product",  [LEVEL_COST] = "the cost",
-        [LEVEL_LIST] = "the list price", [LEVEL_PRICE] = "the price",
-        [LEVEL_EXTRAS] = "the extras",   [LEVEL_TAX] = "the tax",
-        [LEVEL_NET] = "what is paid",    [LEVEL_FEES] = "the fees",
-        [LEVEL_KEEP] = "what is kept",   [LEVEL_ALL] = "the profit"};
+        [LEVEL_RECORD] = "the product",   [LEVEL_COST] = "the cost",
+        [LEVEL_LIST] = "the list price",  [LEVEL_PRICE] = "the price",
+        [LEVEL_EXTRAS] = "the extras",    [LEVEL_TAX] = "the tax",
+        [LEVEL_NET] = "the amount paid",  [LEVEL_FEES] = "the fees",
+        [LEVEL_KEEP] = "the amount kept", [LEVEL_ALL] = "the profit"};
     diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s may not depend on %s, found only after it", what, names[typed.level]);
+                      "%s may not depend on %s, which the engine finds later", what,
+                      names[typed.level]);
 }
 
 void report_no_channel(struct check *check, struct word name, bool quoted)

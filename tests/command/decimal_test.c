@@ -34,8 +34,8 @@ static void write_shop(void)
 static void a_rate_on_the_command_line_is_written_as_in_the_rules(void **state)
 {
     (void)state;
-    static const char says[] = "rates are written as in the rules file, with a point before "
-                               "decimals";
+    static const char says[] =
+        "a rate is written as in the rules file, with a point before the decimals";
     static const struct {
         const char *option, *rate, *tried;
     } cases[] = {
@@ -50,7 +50,7 @@ static void a_rate_on_the_command_line_is_written_as_in_the_rules(void **state)
         {"sweep --over", "power='1,50 kr per kWh..5,25 kr per kWh'",
          "--over power='1.50 kr per kWh..5.25 kr per kWh'"},
         {"sweep --over", "power=-2,5%..+2,5%", "--over power='-2.5%..+2.5%'"},
-        {"price --set", "loss='1,250 kWh'", "nothing between thousands"},
+        {"price --set", "loss='1,250 kWh'", "no separator between thousands"},
     };
     write_shop();
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {

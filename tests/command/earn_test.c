@@ -57,8 +57,8 @@ static void every_figure_is_worked_out_at_the_price(void **state)
         EARNED "Box,stall,1,40.00,0.90,0.00,39.10,20.00,19.10,0.4775,19.10,13.33,20.51,30.00,"
                "50.00,0.5000,meets your aim\n"
                "Box,greedy,1,40.00,48.00,0.00,-8.00,20.00,-28.00,-0.7000,-28.00,13.33,,30.00,"
-               "50.00,0.5000,refused: a loss; no price loses nothing: each "
-               "further $1 on the price leaves -$0.20 after fees (shop.rules:18); a thin one\n"
+               "50.00,0.5000,refused: a loss; no price avoids a loss: each extra $1 leaves -$0.20 "
+               "after fees (shop.rules:18); a thin one\n"
                "Box,post,1,40.00,4.00,8.00,28.00,20.00,8.00,0.2500,8.00,13.33,28.57,30.00,50.00,"
                "0.5000,meets your aim; a thin one\n";
     expect_run(EARN "--at '$40' --format csv", 1, list, "");
@@ -258,9 +258,9 @@ static void a_bad_price_in_a_cell_is_said_with_its_place_and_stops_no_other_row(
     const char *said = read_text("err");
     static const char *const wanted[] = {
         "p.csv:2: A, row 1, column asking, \"oak\": ",
-        "p.csv:3: B, row 2, column asking, \"0\": a price is above zero\n",
-        "p.csv:4: C, row 3, column asking, \"-3\": a price is above zero\n",
-        "p.csv:5: D, row 4, column asking, \"1.005\": a price is a whole number of the",
+        "p.csv:3: B, row 2, column asking, \"0\": a price must be above zero\n",
+        "p.csv:4: C, row 3, column asking, \"-3\": a price must be above zero\n",
+        "p.csv:5: D, row 4, column asking, \"1.005\": a price must be a whole number of the",
         "p.csv:6: E, row 5, column asking, \"45 min\": this is time; price is money\n",
         "p.csv:7: F, row 6, column asking, \"90000000000000000000\": ",
         "p.csv:8: G, row 7, column asking, \"$40 to $45\": ",
@@ -291,10 +291,10 @@ static void a_price_that_is_none_is_not_looked_for_as_a_column(void **state)
     (void)state;
     write_shop("name,wood\nBox,20\n");
     static const char *const wrong[][2] = {
-        {"'$4.005'", "groat: --at $4.005: a price is a whole number of the currency's smallest"
-                     " unit\nTry: for example --at '$45'\n"},
-        {"0", "groat: --at 0: a price is above zero\nTry: for example --at '$45'\n"},
-        {"-4", "groat: --at -4: a price is above zero\nTry: for example --at '$45'\n"},
+        {"'$4.005'", "groat: --at $4.005: a price must be a whole number of the currency's "
+                     "smallest unit\nTry: for example --at '$45'\n"},
+        {"0", "groat: --at 0: a price must be above zero\nTry: for example --at '$45'\n"},
+        {"-4", "groat: --at -4: a price must be above zero\nTry: for example --at '$45'\n"},
         {"'45 min'",
          "groat: --at 45 min: this is time; price is money\nTry: for example --at '$45'\n"},
     };

@@ -105,25 +105,25 @@ static void a_list_that_is_not_whole_is_refused(void **state)
                                       "off?\n"},
         {LIST "Tray,stall,1\n", ":2: column list: the cell is empty; was the list cut off?\n"},
         {LIST "Tray,stall,0,20,20,14,\n",
-         ":2: column quantity, \"0\": a quantity is a whole number, one or more\n"},
+         ":2: column quantity, \"0\": a quantity must be a whole number, at least 1\n"},
         {LIST "Tray,stall,1.0,20,20,14,\n",
-         ":2: column quantity, \"1.0\": a quantity is a whole number, one or more\n"},
+         ":2: column quantity, \"1.0\": a quantity must be a whole number, at least 1\n"},
         {LIST "Tray,stall,99999999999999999999,20,20,14,\n",
-         ":2: column quantity, \"99999999999999999999\": a quantity is a whole number, one or "
-         "more\n"},
-        {LIST "Tray,stall,1,20,-20,14,\n", ":2: column price, \"-20\": a price is above zero\n"
+         ":2: column quantity, \"99999999999999999999\": a quantity must be a whole number, at "
+         "least 1\n"},
+        {LIST "Tray,stall,1,20,-20,14,\n", ":2: column price, \"-20\": a price must be above zero\n"
                                            "Try: 20.00, as groat price prints it\n"},
-        {LIST "Tray,stall,1,0,20,14,\n", ":2: column list, \"0\": a price is above zero\n"
+        {LIST "Tray,stall,1,0,20,14,\n", ":2: column list, \"0\": a price must be above zero\n"
                                          "Try: 20.00, as groat price prints it\n"},
         {LIST "Tray,stall,1,\"20,00\",20,14,\n",
          ":2: column list, \"20,00\": this comma may divide thousands or begin decimals\n"
          "Try: 20.00, as groat price prints it\n"},
         {LIST "Tray,stall,1,20 EUR,20,14,\n",
-         ":2: column list, \"20 EUR\": EUR is another currency; this shop counts in USD\n"
+         ":2: column list, \"20 EUR\": EUR is another currency; this shop uses USD\n"
          "Try: 20.00, as groat price prints it\n"},
-        {LIST "Tray,stall,1,20.005,20,14,\n",
-         ":2: column list, \"20.005\": a price is a whole number of the currency's smallest unit\n"
-         "Try: 20.00, as groat price prints it\n"},
+        {LIST "Tray,stall,1,20.005,20,14,\n", ":2: column list, \"20.005\": a price must be a "
+                                              "whole number of the currency's smallest unit\n"
+                                              "Try: 20.00, as groat price prints it\n"},
         {LIST "Tr\xE9,stall,1,20,20,14,\n",
          ":2:3: the byte E9 here is not UTF-8 text\nTry: save the sheet as UTF-8\n"},
         {LIST "Tray,stall,1,20,20,14,\nBox,stall,1,50,50,14,\nTray,stall,1,20,20,14,\n",

@@ -98,7 +98,7 @@ static void a_rate_from_the_command_line_may_be_a_range(void **state)
                "Peg,stall,1,40.00,40.00,30.00,50.00,20.00,\n",
                "");
     expect_run("groat price shop.rules p.csv --set hourly='$40 to $20 per h'", 2, "",
-               "groat: --set: hourly: this range begins above its end\n"
+               "groat: --set: hourly: this range starts above its end\n"
                "Try: --set hourly='$20 per h to $40'\n");
 }
 

@@ -128,7 +128,7 @@ static void each_part_and_each_likely_value_stands_below_its_line(void **state)
                "    maple    $22.08  2.4 bf at $9.20 per bf [m.rules:2]\n"
                "    oil       $1.55  25 ml at $31 per 500 ml [m.rules:2]\n"
                "  hands      $10.00  30 min * $20 per h [m.rules:5]\n"
-               "    work     30 min  the likely one of 20 min to 40 min [m.rules:3]\n"
+               "    work     30 min  the likely value of 20 min to 40 min [m.rules:3]\n"
                "  cost       $33.63\n",
                "");
     expect_run("groat explain m.rules p.csv --product Bowl --format json | grep -c '\"part\": "

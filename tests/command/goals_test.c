@@ -257,8 +257,7 @@ static void where_no_price_would_do_the_reason_is_told(void **state)
     expect_rows(
         BENCH INCOME, "name,asks,where\nVain,5,greedy\n", "", 0,
         "an income,Vain,greedy,5.00,-0.50,,,,43.48125,,never,,never: a sale gives less than "
-        "nothing; no price reaches the goal: each further $1 on the price leaves -$0.10 "
-        "after fees (g.rules:22)\n",
+        "nothing; no price reaches the goal: each extra $1 leaves -$0.10 after fees (g.rules:22)\n",
         "");
 }
 

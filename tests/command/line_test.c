@@ -61,7 +61,7 @@ static void a_value_that_an_option_cannot_take_is_told_with_one_that_it_can(void
                          "Try: for example --set hourly='$27 per h'\n"},
         {"--set hourly=40%", "groat: --set: hourly: this is a plain number; hourly is money per "
                              "time\nTry: +40%\n"},
-        {"--set hourly=25", "groat: --set: hourly: this number has no unit; hourly is money per "
+        {"--set hourly=25", "groat: --set: hourly: this number needs a unit; hourly is money per "
                             "time\nTry: --set hourly='$25 per h'\n"
                             "Single quotes keep the $ from the shell\n"},
         {"--set hourly=\"$25 per h\"",
@@ -244,11 +244,11 @@ static void failures_are_counted_beside_the_expects(void **state)
 static void price_runs_no_expects_and_says_each_warning_once(void **state)
 {
     (void)state;
-    static const char warning[] =
-        "more.rules:22:27: warning: this markup is ten times what it is put on, or more\n"
-        "    let dear = cost marked up 12\n"
-        "                              ^^\n"
-        "Try: 12%\n";
+    static const char warning[] = "more.rules:22:27: warning: this markup is ten times the amount "
+                                  "that it is added to, or more\n"
+                                  "    let dear = cost marked up 12\n"
+                                  "                              ^^\n"
+                                  "Try: 12%\n";
     write_text("p.csv", "name,wood\nTray,$5\n");
     expect_run("cat shop.rules - <<'.' >more.rules; groat price more.rules p.csv\n"
                "let dear = cost marked up 12\n"

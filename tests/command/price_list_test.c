@@ -135,8 +135,8 @@ static void a_show_is_a_column_and_notes_are_the_last(void **state)
         "A,5.00,5.00,0.333333,3.33,0.000333,,no,held to the ceiling: the set price is $6.67; "
         "a; b\n"
         "B,6.67,6.67,0.25,2.50,0.00025,\"say \"\"hi\"\"\",yes,\n"
-        "C,6.67,6.67,,,,x,no,third is left empty: it divides by zero; share is left empty: "
-        "it divides by zero; weight is left empty: it divides by zero\n",
+        "C,6.67,6.67,,,,x,no,third is left empty because it divides by zero; share is left empty "
+        "because it divides by zero; weight is left empty because it divides by zero\n",
         "");
 }
 

@@ -70,8 +70,8 @@ static void the_best_comes_first_and_what_has_no_price_last(void **state)
                       "Tray,2,shop,1,28.00,26.00,6.00,0.2143,16.00,0.10,\n"
                       "Tray,4,gift,1,24.00,24.00,4.00,0.1667,14.00,2.10,slim\n"
                       "Tray,,far,1,,,,,,,refused: too dear to send\n"
-                      "Tray,,trap,1,,,,,,,no price: no price meets the aim: each further $1 on "
-                      "the price leaves -$0.20 after fees (shop.rules:35)\n",
+                      "Tray,,trap,1,,,,,,,no price: no price meets the aim: each extra $1 leaves "
+                      "-$0.20 after fees (shop.rules:35)\n",
                NULL);
 }
 

@@ -26,17 +26,16 @@ static void an_aim_that_asks_more_of_a_dollar_than_fees_leave_is_told_so(void **
     (void)state;
     write_shop("price { aim margin >= 99% }");
     reasons_are("name,wood\nBox,10\n",
-                "p.csv:2: Box, stall: no price: no price meets the aim: more is asked of each "
-                "further $1 on the price than the $0.98 that fees leave (s.rules:4)\n");
+                "p.csv:2: Box, stall: no price: no price meets the aim: each extra $1 leaves $0.98 "
+                "after fees, which is less than it asks for (s.rules:4)\n");
 }
 
 static void fees_that_take_more_than_a_dollar_of_each_are_told_as_what_they_leave(void **state)
 {
     (void)state;
     write_shop("fee all = 110% of price\nprice { aim profit >= $1 }");
-    reasons_are("name,wood\nBox,10\n",
-                "p.csv:2: Box, stall: no price: no price meets the aim: each further $1 on the "
-                "price leaves -$0.12 after fees (s.rules:4)\n");
+    reasons_are("name,wood\nBox,10\n", "p.csv:2: Box, stall: no price: no price meets the aim: "
+                                       "each extra $1 leaves -$0.12 after fees (s.rules:4)\n");
 }
 
 /* The aim's other side, $10 / 0.68 = $14.71, lies above the price it allows. */
@@ -45,8 +44,8 @@ static void an_aim_that_holds_low_prices_only_in_part_is_not_blamed_on_fees(void
     (void)state;
     write_shop("price { aim margin >= 30% and price <= $12 }");
     reasons_are("name,wood\nBox,10\n",
-                "p.csv:2: Box, stall: no price: no price meets the aim: a part of it holds at "
-                "lower prices only (s.rules:4)\n");
+                "p.csv:2: Box, stall: no price: no price meets the aim: part of the condition "
+                "holds only at lower prices (s.rules:4)\n");
 }
 
 static void a_floor_above_the_ceiling_is_told_with_both(void **state)
@@ -66,8 +65,8 @@ static void limits_that_leave_no_allowed_price_between_them_are_told_so(void **s
     (void)state;
     write_shop("price { aim margin >= 30%; floor low; ceiling high; round up to $10 }");
     reasons_are("name,wood,low,high\nJar,10,21,29\n",
-                "p.csv:2: Jar, stall: no price: the price has no allowed price from the floor to "
-                "the ceiling (s.rules:4)\n");
+                "p.csv:2: Jar, stall: no price: the price has no allowed value between the floor "
+                "and the ceiling (s.rules:4)\n");
 }
 
 static void a_key_that_has_no_row_is_told_with_its_money_where_the_sign_is_a_word(void **state)

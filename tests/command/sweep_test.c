@@ -339,7 +339,7 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
          "groat: --over: hourly: this is not a value; hourly is money per time\n"
          "Try: for example $30 per h\n"},
         {"--over hourly=18..28",
-         "groat: --over: hourly: this number has no unit; hourly is money per time\n"
+         "groat: --over: hourly: this number needs a unit; hourly is money per time\n"
          "Try: --over hourly='$18 per h..$28 per h'\n"
          "Single quotes keep the $ from the shell\n"},
         {ALL_STEPS " --steps 1", "groat: --steps needs a whole number from 2 to 10000, not 1\n"},

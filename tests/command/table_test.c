@@ -133,7 +133,7 @@ static void the_sign_of_a_currency_stands_on_one_side_in_tables_and_in_help(void
                "Bowl     stall    R$9.00    R$9.00  R$4.50  R$4.50   50.0%     R$4.50\n",
                "");
     expect_run("groat price real.rules real.csv --set glue=3", 2, "",
-               "groat: --set: glue: this number has no unit; glue is money\n"
+               "groat: --set: glue: this number needs a unit; glue is money\n"
                "Try: --set glue='R$3'\nSingle quotes keep the $ from the shell\n");
     expect_run("groat earn real.rules real.csv --at 4,,5", 2, "",
                "groat: --at 4,,5: this is not a value; price is money\n"

@@ -42,7 +42,7 @@ static void a_date_each_is_no_date(void **state)
 {
     (void)state;
     assert_true(refused_with(SHOP "expect \"x\" { as_of = 2027-01-31 each; then price = $5 }\n",
-                             NULL, "what is given to an expect is a literal"));
+                             NULL, "a value given in an expect must be a literal"));
 }
 
 static void a_date_is_written_with_all_its_digits_and_nothing_else(void **state)
@@ -64,7 +64,7 @@ static void endings_stay_within_a_machine_word(void **state)
     assert_true(
         refused_with("currency USD $\nrounding r { otherwise : ends in 99999999999999999 }\n"
                      "price { set $5; round to r }\n",
-                     NULL, "an ending has at most 12 digits"));
+                     NULL, "an ending may have at most 12 digits"));
     groat_method *method =
         read_right("currency UYW\nrounding r { otherwise : ends in 9999999.9999 }\n"
                    "price { set 5 UYW; round to r }\n");
@@ -244,7 +244,7 @@ static void an_order_that_cannot_be_taken_up_first_has_an_explanation_without_li
     assert_non_null(explanation);
     assert_int_equal(outcome, GROAT_FAILED);
     assert_int_equal(groat_explanation_lines(explanation), 0);
-    assert_string_equal(groat_result_reason(scratch), "name is required and its cell is empty");
+    assert_string_equal(groat_result_reason(scratch), "name is required, but its cell is empty");
     groat_explanation_free(explanation);
     groat_record_free(record);
     groat_scratch_free(scratch);

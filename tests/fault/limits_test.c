@@ -20,8 +20,8 @@ static void source_bytes_limit_one_file(void **state)
     (void)state;
     groat_limits limits = groat_limits_default();
     limits.source_bytes = 20;
-    assert_true(refused_with(SHOP, &limits,
-                             "hostile.rules is larger than the 20 bytes a rules file may have"));
+    assert_true(refused_with(
+        SHOP, &limits, "hostile.rules is larger than a rules file may be, which is 20 bytes"));
     limits.source_bytes = strlen(SHOP);
     groat_report *report;
     groat_method *method = read_with(SHOP, &limits, &report);
@@ -36,11 +36,11 @@ static void nesting_limits_an_expression_and_what_it_leans_on(void **state)
     groat_limits limits = groat_limits_default();
     limits.nesting = 5;
     assert_true(refused_with(SHOP "cost c = ((((((($1)))))))\n", &limits,
-                             "this nests deeper than 5 levels"));
+                             "this is nested more than 5 levels deep"));
     assert_true(refused_with(SHOP
                              "let a = b\nlet b = c\nlet c = d\nlet d = e\nlet e = f\nlet f = 1\n"
                              "cost x = $1 * a\n",
-                             &limits, "leans on more than 5 levels of other definitions"));
+                             &limits, "depends on more than 5 levels of other definitions"));
 }
 
 static void definitions_limit_a_method(void **state)
@@ -67,7 +67,7 @@ static void number_bits_limit_a_literal(void **state)
     groat_limits limits = groat_limits_default();
     limits.number_bits = 100;
     assert_true(refused_with(SHOP "cost c = $123456789012345678901234567890123456789\n", &limits,
-                             "more digits than the engine works with"));
+                             "more digits than the engine can handle"));
 }
 
 static void steps_limit_a_method_when_it_is_read(void **state)
@@ -76,7 +76,7 @@ static void steps_limit_a_method_when_it_is_read(void **state)
     groat_limits limits = groat_limits_default();
     limits.steps = 10;
     assert_true(refused_with(SHOP "cost c = $1 + $2 + $3 + $4 + $5 + $6 + $7 + $8\n", &limits,
-                             "these rules unfold into more steps than the engine works with"));
+                             "these rules expand beyond the step limit"));
 }
 
 static void memory_bytes_limit_a_method(void **state)
@@ -85,8 +85,9 @@ static void memory_bytes_limit_a_method(void **state)
     groat_limits limits = groat_limits_default();
     for (size_t bytes = 0; bytes < 150000; bytes += 10000) {
         limits.memory_bytes = bytes;
-        char words[80];
-        snprintf(words, sizeof words, "these rules need more than the %zu bytes", bytes);
+        char words[100];
+        snprintf(words, sizeof words,
+                 "these rules need more memory than they may use, which is %zu bytes", bytes);
         assert_true(refused_with(SHOP, &limits, words));
     }
 }
@@ -187,7 +188,7 @@ static void bends_limit_one_price(void **state)
     groat_limits limits = groat_limits_default();
     struct text rules = many_jumps(200);
     limits.bends = 20;
-    assert_true(fails_with(rules.start, &limits, "more bends in its fees than the limit allows"));
+    assert_true(fails_with(rules.start, &limits, "more bends of the fees than the limit allows"));
     text_free(&rules);
 }
 
@@ -257,7 +258,7 @@ static void number_bits_limit_what_is_worked_out(void **state)
     for (int i = 0; i < 40; i++)
         text_append(&rules, " * (n + 1/%d)", 1000003 + 2 * i);
     text_append(&rules, "\n");
-    assert_true(fails_with(rules.start, &limits, "more digits than the engine works with"));
+    assert_true(fails_with(rules.start, &limits, "more digits than the engine can handle"));
     text_free(&rules);
 }
 
@@ -286,9 +287,9 @@ static void prices_near_the_largest_are_right_and_beyond_it_said_to_be(void **st
     assert_true(
         costs("currency USD $\nprice { set $11529215046068469.74 }\n", "11529215046068469.74"));
     assert_true(fails_with("currency USD $\nprice { set $11529215046068469.75 }\n", NULL,
-                           "larger than any price the engine works with"));
+                           "larger than the largest price that the engine can handle"));
     assert_true(fails_with("currency USD $\nprice { set $5; floor $99999999999999999999 }\n", NULL,
-                           "larger than any price the engine works with"));
+                           "larger than the largest price that the engine can handle"));
     char said[600];
     assert_int_equal(price_of("currency USD $\ncost c = $90000000000000000000\n"
                               "price { aim profit >= $5 }\n",
@@ -306,15 +307,15 @@ static void ladders_of_huge_bounds_stay_within_prices(void **state)
                       "11000000000000000.99"));
     assert_true(fails_with("currency USD $\nrounding r { otherwise : every $10000000000000000 }\n"
                            "price { set $11000000000000000; round up to r }\n",
-                           NULL, "has no allowed price on that side of it"));
+                           NULL, "cannot be rounded: there is no allowed price in that direction"));
     assert_true(
         refused_with("currency USD $\nrounding r { otherwise : every $99999999999999999999 }\n"
                      "price { set $5; round to r }\n",
-                     NULL, "whole smallest units of the currency apart"));
+                     NULL, "a whole number of the currency's smallest unit"));
     assert_true(
         refused_with("currency USD $\nrounding r { below $99999999999999999999 : every $1 }\n"
                      "price { set $5; round to r }\n",
-                     NULL, "bound is not an amount that can be a price"));
+                     NULL, "limit of this band cannot be a price"));
 }
 
 static void rates_of_thirty_decimals_end(void **state)

@@ -80,13 +80,15 @@ static void the_limits_of_reading_hold(void **state)
     groat_limits limits = groat_limits_default();
     limits.source_bytes = 20;
     assert_true(refused(untidy, &limits,
-                        "hostile.rules is larger than the 20 bytes a rules file may have"));
+                        "hostile.rules is larger than a rules file may be, which is 20 bytes"));
     limits = groat_limits_default();
     limits.nesting = 5;
-    assert_true(refused("let c = ((((((($1)))))))\n", &limits, "this nests deeper than 5 levels"));
+    assert_true(
+        refused("let c = ((((((($1)))))))\n", &limits, "this is nested more than 5 levels deep"));
     limits = groat_limits_default();
     limits.memory_bytes = 100000;
-    assert_true(refused(untidy, &limits, "need more than the 100000 bytes that they may take"));
+    assert_true(
+        refused(untidy, &limits, "need more memory than they may use, which is 100000 bytes"));
 }
 
 /* ---- texts made for it ---- */
@@ -196,7 +198,7 @@ static void a_megabyte_of_open_parentheses_is_refused(void **state)
     struct text rules = {0};
     text_append(&rules, "let a = ");
     text_repeat(&rules, "(", 1000000);
-    length_of(rules, "nests too deep");
+    length_of(rules, "nested too deeply");
 }
 
 static void what_takes_more_than_the_limit_is_refused(void **state)
@@ -208,7 +210,7 @@ static void what_takes_more_than_the_limit_is_refused(void **state)
     text_repeat(&rules, "#\n", 1900000);
     text_append(&rules, "b");
     text_repeat(&rules, ")", 150);
-    length_of(rules, "need more than the 268435456 bytes that they may take");
+    length_of(rules, "need more memory than they may use, which is 268435456 bytes");
 }
 
 int main(void)

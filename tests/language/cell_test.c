@@ -279,13 +279,13 @@ static void assert_refused(struct bench *bench, const struct refused_case *cases
 static void a_number_that_needs_something_is_told_what(void **state)
 {
     static const struct refused_case cases[] = {
-        {"percent_", "6.5", "a percentage needs its % sign", "6.5%"},
-        {"count_", "-1", "a count is a whole number, and not below zero", ""},
-        {"count_", "1.5", "a count is a whole number, and not below zero", ""},
-        {"length_", "12", "this number has no unit; length_ is length", "12 mm"},
-        {"area_", "2", "this number has no unit; area_ is area", "2 sqm"},
-        {"energy_", "2", "this number has no unit; energy_ is energy", "2 kWh"},
-        {"wage", "26", "this number has no unit; wage is money per time", "$26 per h"},
+        {"percent_", "6.5", "a percentage needs a % sign", "6.5%"},
+        {"count_", "-1", "a count must be a whole number, not below zero", ""},
+        {"count_", "1.5", "a count must be a whole number, not below zero", ""},
+        {"length_", "12", "this number needs a unit; length_ is length", "12 mm"},
+        {"area_", "2", "this number needs a unit; area_ is area", "2 sqm"},
+        {"energy_", "2", "this number needs a unit; energy_ is energy", "2 kWh"},
+        {"wage", "26", "this number needs a unit; wage is money per time", "$26 per h"},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -300,7 +300,7 @@ static void another_dimension_is_told_apart(void **state)
         {"number_", "yes", "this is yes or no; number_ is a plain number", "for example 12.50"},
         {"made_on", "12", "this is a plain number; made_on is a date", "for example 2027-01-31"},
         {"length_", "2 sqft", "this is area; length_ is length", "for example 12 mm"},
-        {"minutes", "1 h 20 g", "the parts of one amount must measure the same",
+        {"minutes", "1 h 20 g", "the parts of one amount must all have the same dimension",
          "for example 1 h 20 min"},
     };
     assert_refused(*state, cases, COUNT(cases));
@@ -312,8 +312,8 @@ static void a_unit_or_currency_that_is_not_ours_is_named(void **state)
         {"money_",
          "\xE2\x82\xAC"
          "3",
-         "\xE2\x82\xAC is not this shop's money, which is USD", "$3"},
-        {"money_", "3 EUR", "EUR is another currency; this shop counts in USD", "$3"},
+         "\xE2\x82\xAC is not the money of this shop, which is USD", "$3"},
+        {"money_", "3 EUR", "EUR is another currency; this shop uses USD", "$3"},
         {"boards", "2 gal", "gal can mean more than one unit", "usgal or ukgal"},
         {"minutes", "2 minutes", "minutes is not a unit", "2 min"},
         {"minutes", "2 hours", "hours is not a unit", "2 h"},
@@ -330,8 +330,9 @@ static void what_is_no_literal_is_refused(void **state)
          "for example 12.50"},
         {"flag_", "maybe", "this is neither yes nor no", "yes or no"},
         {"flag_", "2", "this is neither yes nor no", "yes or no"},
-        {"made_on", "2027-1-31", "this date is not written in full", "2027-01-31"},
-        {"made_on", "2027-02-30", "there is no such day", "for example 2027-01-31"},
+        {"made_on", "2027-1-31",
+         "a date needs four digits for the year and two each for month and day", "2027-01-31"},
+        {"made_on", "2027-02-30", "there is no such day in the calendar", "for example 2027-01-31"},
         {"made_on", "31.01.2027", "this is not a value; made_on is a date", "2027-01-31"},
         {"number_", "about 5 or 6", "this is not a value; number_ is a plain number",
          "for example 12.50"},
@@ -413,7 +414,7 @@ static void what_is_tried_keeps_a_decimal_comma(void **state)
 static void a_sign_that_may_divide_thousands_or_begin_decimals_is_refused(void **state)
 {
     static const char comma[] = "this comma may divide thousands or begin decimals";
-    static const char help[] = "a point before decimals and nothing between thousands";
+    static const char help[] = "a point before the decimals, and no separator between thousands";
     static const struct refused_case cases[] = {
         {"money_", "7,80", comma, help},       {"money_", "0,250", comma, help},
         {"money_", "1234,567", comma, help},   {"number_", "1,850", comma, help},
@@ -426,8 +427,8 @@ static void a_sign_that_may_divide_thousands_or_begin_decimals_is_refused(void *
 static void a_measure_below_zero_is_refused(void **state)
 {
     static const struct refused_case cases[] = {
-        {"minutes", "-5", "minutes is time, and that is never below zero", ""},
-        {"length_", "-2 mm", "length_ is length, and that is never below zero", ""},
+        {"minutes", "-5", "minutes is time, which cannot be below zero", ""},
+        {"length_", "-2 mm", "length_ is length, which cannot be below zero", ""},
     };
     assert_refused(*state, cases, COUNT(cases));
 }
@@ -437,16 +438,16 @@ static void parts_that_cannot_be_are_refused(void **state)
     static const struct refused_case cases[] = {
         {"uses", "scrws 8", "there is no material scrws", "screws 8"},
         {"uses", "gold 3 g", "there is no material gold", ""},
-        {"uses", "screws 8 g", "screws is bought by the piece, and this is mass", ""},
-        {"uses", "linseed_oil 15", "linseed_oil is bought by volume, and this is a plain number",
+        {"uses", "screws 8 g", "screws is bought by the piece, but this is mass", ""},
+        {"uses", "linseed_oil 15", "linseed_oil is bought by volume, but this is a plain number",
          "linseed_oil 15 ml"},
-        {"uses", "linseed_oil 5", "linseed_oil is bought by volume, and this is a plain number",
+        {"uses", "linseed_oil 5", "linseed_oil is bought by volume, but this is a plain number",
          "linseed_oil 5 l"},
         {"uses", "linseed_oil 15 g",
-         "linseed_oil is bought by volume, and this is mass: let the rules say what it weighs, "
-         "`weighs … kg per l` after its price",
+         "linseed_oil is bought by volume, but this is mass; add its weight to the rules, `weighs "
+         "… kg per l` after the price",
          ""},
-        {"uses", "twine 2 sqm", "twine is bought by length, and this is area", ""},
+        {"uses", "twine 2 sqm", "twine is bought by length, but this is area", ""},
         {"uses", "8 screws", "this is not a list of parts", "screws 8"},
         {"uses", "screws 8, twine 2 m", "this is not a list of parts", "screws 8 + twine 2 m"},
         {"uses", "screws", "this is not a list of parts", "for example screws 8"},
@@ -462,11 +463,11 @@ static void a_cell_that_is_not_text_is_refused(void **state)
         groat_trouble trouble;
         assert_int_equal(set_cell(bench, fields[i], (groat_text){"12\xE9", 3}, false, &trouble),
                          GROAT_BAD_VALUE);
-        assert_string_equal(trouble.message, "this cell is not UTF-8 text");
+        assert_string_equal(trouble.message, "this cell is not valid UTF-8");
         assert_string_equal(trouble.help, "save the sheet as UTF-8");
         assert_int_equal(set_cell(bench, fields[i], (groat_text){"1\0002", 3}, false, &trouble),
                          GROAT_BAD_VALUE);
-        assert_string_equal(trouble.message, "a zero byte stands in this cell");
+        assert_string_equal(trouble.message, "this cell contains a zero byte");
     }
 }
 
@@ -487,11 +488,11 @@ static void a_huge_cell_is_refused(void **state)
     char *digits = long_cell('9', 100000);
     assert_int_equal(set_cell(bench, "number_", (groat_text){digits, 100000}, false, &trouble),
                      GROAT_BAD_VALUE);
-    assert_string_equal(trouble.message, "this number has more digits than the engine works with");
+    assert_string_equal(trouble.message, "this number has more digits than the engine can handle");
     char *letters = long_cell('x', most + 1);
     assert_int_equal(set_cell(bench, "name", (groat_text){letters, most + 1}, false, &trouble),
                      GROAT_BAD_VALUE);
-    assert_string_equal(trouble.message, "this cell is longer than the engine reads");
+    assert_string_equal(trouble.message, "this cell is longer than the engine can read");
     char *open = long_cell('(', 100000);
     assert_int_equal(set_cell(bench, "number_", (groat_text){open, 100000}, false, &trouble),
                      GROAT_BAD_VALUE);

@@ -78,10 +78,10 @@ static void a_comment_may_be_in_any_alphabet(void **state)
 static void a_byte_that_is_not_utf8_is_an_error_with_its_place(void **state)
 {
     (void)state;
-    assert_said(HEAD "# ok\nlet x = \xff\n", 3, 9, "this byte is not part of UTF-8");
-    assert_said(HEAD "# \xc3\n", 2, 3, "this byte is not part of UTF-8");     /* cut short */
-    assert_said(HEAD "# \xc0\xaf\n", 2, 3, "this byte is not part of UTF-8"); /* too long a form */
-    assert_said(HEAD "# \xed\xa0\x80\n", 2, 3, "this byte is not part of UTF-8"); /* a surrogate */
+    assert_said(HEAD "# ok\nlet x = \xff\n", 3, 9, "this byte is not valid UTF-8");
+    assert_said(HEAD "# \xc3\n", 2, 3, "this byte is not valid UTF-8");     /* cut short */
+    assert_said(HEAD "# \xc0\xaf\n", 2, 3, "this byte is not valid UTF-8"); /* too long a form */
+    assert_said(HEAD "# \xed\xa0\x80\n", 2, 3, "this byte is not valid UTF-8"); /* a surrogate */
 }
 
 /* ---- where a statement ends ---- */

@@ -206,7 +206,8 @@ static void days_that_are_none_are_refused(void **state)
     char rules[256];
     for (size_t i = 0; i < COUNT(dates); i++) {
         snprintf(rules, sizeof rules, "currency USD $\nprice { set $1 }\nlet x = %s\n", dates[i]);
-        assert_said(rules, 3, 9, i < 6 ? "there is no such day" : "this date is not written");
+        assert_said(rules, 3, 9,
+                    i < 6 ? "there is no such day in the calendar" : "a date needs four digits");
     }
 }
 

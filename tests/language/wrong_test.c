@@ -320,7 +320,7 @@ static void slips_without_end_are_cut_short(void **state)
     assert_non_null(report);
     size_t count = groat_report_count(report);
     assert_in_range(count, 100, 300);
-    assert_non_null(strstr(groat_report_at(report, count - 1)->message, "mend the above first"));
+    assert_non_null(strstr(groat_report_at(report, count - 1)->message, "correct the above first"));
     groat_report_free(report);
     free(rules.text);
 }

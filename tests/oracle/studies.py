@@ -45,7 +45,7 @@ def reason(answer):
         said.append("leaves less than a tenth of the price")
     step = fernhollow.free_postage(answer)
     if step is not None:
-        said.append("between $80.00 and $%s you would keep less than at $%s"
+        said.append("between $80.00 and $%s, you would keep less than at $%s"
                     % (MONEY(step), MONEY(answer.list)))
     return Note(said)
 

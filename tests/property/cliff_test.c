@@ -191,9 +191,9 @@ static void a_stretch_begins_at_the_very_price_where_the_fee_jumps(void **state)
     static const char step[] = "fee step = if price >= $40 then $3 else $1";
     (void)state;
     assert_string_equal(note_of(step, "$39"),
-                        "between $40.00 and $40.99 you would keep less than at $39.00");
+                        "between $40.00 and $40.99, you would keep less than at $39.00");
     assert_string_equal(note_of(step, "$38.02"),
-                        "between $40.00 and $40.01 you would keep less than at $38.02");
+                        "between $40.00 and $40.01, you would keep less than at $38.02");
     assert_string_equal(note_of(step, "$38.01"), ""); /* a cent is what rounding may take */
     assert_string_equal(note_of(step, "$40"), "");
 }
@@ -203,7 +203,7 @@ static void a_jump_at_the_last_price_within_reach_is_noted_and_one_beyond_it_is_
     static const char step[] = "fee step = if price >= $44 then $9 else $1";
     (void)state;
     assert_string_equal(note_of(step, "$40"),
-                        "between $44.00 and $47.99 you would keep less than at $40.00");
+                        "between $44.00 and $47.99, you would keep less than at $40.00");
     assert_string_equal(note_of(step, "$39.99"), "");
 }
 
@@ -211,14 +211,14 @@ static void a_single_price_that_costs_more_is_a_stretch_of_its_own(void **state)
 {
     (void)state;
     assert_string_equal(note_of("fee odd = if price = $50 then $8 else 2% of price", "$49.50"),
-                        "between $50.00 and $50.00 you would keep less than at $49.50");
+                        "between $50.00 and $50.00, you would keep less than at $49.50");
 }
 
 static void fees_that_take_more_than_the_price_brings_leave_less_for_ever(void **state)
 {
     (void)state;
     assert_string_equal(note_of("fee cut = if price >= $50 then 110% of price else $1", "$46"),
-                        "from $50.00 on you would keep less than at $46.00");
+                        "from $50.00 on, you would keep less than at $46.00");
 }
 
 /* At $46 nothing is kept, or $45.40. From $50 on it is $1 below nothing, or nothing, at every price:
@@ -229,11 +229,11 @@ static void fees_that_take_all_that_the_price_brings_leave_less_for_ever(void **
     assert_string_equal(note_of("fee cut = if price >= $50 then 60% of price + 40% of price + $1 "
                                 "else price",
                                 "$46"),
-                        "from $50.00 on you would keep less than at $46.00");
+                        "from $50.00 on, you would keep less than at $46.00");
     assert_string_equal(note_of("fee cut = if price >= $50 then price * 0.3 + price * 0.7 else "
                                 "$0.60",
                                 "$46"),
-                        "from $50.00 on you would keep less than at $46.00");
+                        "from $50.00 on, you would keep less than at $46.00");
 }
 
 /* $45 are kept at $46. From $50 on a millionth of the price is kept: $44.99 of $44,995,000.00, where
@@ -242,7 +242,7 @@ static void a_stretch_that_ends_far_away_ends_where_as_much_is_kept(void **state
 {
     (void)state;
     assert_string_equal(note_of("fee cut = if price >= $50 then 99.9999% of price else $1", "$46"),
-                        "between $50.00 and $44995000.00 you would keep less than at $46.00");
+                        "between $50.00 and $44995000.00, you would keep less than at $46.00");
 }
 
 /* A table that takes more with each of its rows, until it takes nothing. */

@@ -217,7 +217,8 @@ static void rates_that_break_a_ladder_at_an_end_are_counted_and_told(void **stat
     const struct estimate_result *result = row_on(0);
     assert_result(result, "9/2", "9/2", NULL);
     assert_int_equal(result->unpriced, 1);
-    assert_string_equal(result->reason, "with these rates a table or a rounding is out of order");
+    assert_string_equal(result->reason,
+                        "with these rates, a table or a rounding is no longer valid");
 }
 
 static void the_record_is_likely_again_afterwards(void **state)

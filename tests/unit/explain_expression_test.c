@@ -172,10 +172,10 @@ static void a_range_says_that_its_likely_value_counts(void **state)
     set_fields("bench=20 to 30");
     explain("stall", 1, "c");
     assert_line("c", "25 min * ($24.00 per h + $16.00 per h) + $4.50", "$21.17");
-    assert_line("hourly", "the likely one of $20 to $30 per h likely $24", "$24.00 per h");
-    assert_line("helper", "the middle of $14 to $18 per h", "$16.00 per h");
-    assert_line("bench", "the likely one of 20 min to 30 min", "25 min");
-    assert_line("glue", "the likely one of $4.00 to $6.00", "$4.50");
+    assert_line("hourly", "the likely value of $20 to $30 per h likely $24", "$24.00 per h");
+    assert_line("helper", "the midpoint of $14 to $18 per h", "$16.00 per h");
+    assert_line("bench", "the likely value of 20 min to 30 min", "25 min");
+    assert_line("glue", "the likely value of $4.00 to $6.00", "$4.50");
     groat_record_lean(record, groat_method_find_field(method, "bench"), GROAT_LOW);
     explain("stall", 1, "c");
     assert_line("bench", NULL, "20 min");
@@ -204,9 +204,9 @@ static void each_part_that_is_counted_has_a_line_of_its_own(void **state)
     assert_line("olive", "500 g at $36 per 5 l, weighing 0.915 kg per l", "$3.93");
     assert_line("lye", "70 g at $4 per 1 kg", "$0.28");
     assert_line("screws", "8 at $9.60 per 200", "$0.38");
-    assert_line("cord", "500 mm at $3.00 per m, the middle of $2 to $4 per m", "$1.50");
-    assert_line("work", "the likely one of 20 min to 40 min", "30 min");
-    assert_line("hourly", "the likely one of $20 to $30 per h likely $21 per h", "$21.00 per h");
+    assert_line("cord", "500 mm at $3.00 per m, the midpoint of $2 to $4 per m", "$1.50");
+    assert_line("work", "the likely value of 20 min to 40 min", "30 min");
+    assert_line("hourly", "the likely value of $20 to $30 per h likely $21 per h", "$21.00 per h");
     size_t details = 0;
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++)
         details += groat_explanation_line(explanation, i)->part == GROAT_PART_DETAIL;

@@ -173,9 +173,9 @@ static void where_every_price_loses_the_reason_is_told(void **state)
     set("stuff", "$20");
     set("high", "$90"); /* holds the price; refused there, and worked out */
     assert_int_equal(groat_price_without_loss(scratch, method, record, &greedy), GROAT_FAILED);
-    assert_string_equal(groat_result_reason(scratch),
-                        "no price loses nothing: each further $1 on the price leaves -$0.20 after "
-                        "fees (test.rules:15)");
+    assert_string_equal(
+        groat_result_reason(scratch),
+        "no price avoids a loss: each extra $1 leaves -$0.20 after fees (test.rules:15)");
     assert_int_equal(groat_result_figure(scratch, GROAT_PRICE).presence, GROAT_MISSING);
 }
 
@@ -256,13 +256,14 @@ static void money_from_outside_is_whole_smallest_units(void **state)
         {" 1,234.50 ", false, 123450, ""},
         {"1.234,50", true, 123450, ""},
         {"0.01", false, 1, ""},
-        {"$0", false, 0, "a price is above zero"},
-        {"-5", false, 0, "a price is above zero"},
-        {"$1.005", false, 0, "a price is a whole number of the currency's smallest unit"},
-        {"", false, 0, "there is no amount here"},
+        {"$0", false, 0, "a price must be above zero"},
+        {"-5", false, 0, "a price must be above zero"},
+        {"$1.005", false, 0, "a price must be a whole number of the currency's smallest unit"},
+        {"", false, 0, "there is no price here"},
         {"45 min", false, 0, "this is time; price is money"},
-        {"$2 to $3", false, 0, "a price is one amount, and this is a range"},
-        {"90000000000000000000", false, 0, "this is more than any price"},
+        {"$2 to $3", false, 0, "a price must be a single amount, not a range"},
+        {"90000000000000000000", false, 0,
+         "this is larger than the largest price that the engine can handle"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         int64_t coins = 0;

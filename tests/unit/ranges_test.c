@@ -201,9 +201,9 @@ static void a_range_that_cannot_be_read_leaves_the_record_as_it_was(void **state
     static const struct {
         const char *field, *cell, *message;
     } cases[] = {
-        {"money_", "$3 to $2", "this range begins above its end"},
-        {"money_", "$2 to $3 likely $4", "the likely value lies outside of the range"},
-        {"money_", "$2 to $3 likely $1", "the likely value lies outside of the range"},
+        {"money_", "$3 to $2", "this range starts above its end"},
+        {"money_", "$2 to $3 likely $4", "the likely value lies outside the range"},
+        {"money_", "$2 to $3 likely $1", "the likely value lies outside the range"},
         {"money_", "1 to 2 to 3", "this is not a range; money_ is money"},
         {"money_", "$2 to", "this is not a range; money_ is money"},
         {"money_", "to $2", "this is not a range; money_ is money"},
@@ -211,19 +211,19 @@ static void a_range_that_cannot_be_read_leaves_the_record_as_it_was(void **state
         {"money_", "$2 to $3 likely", "this is not a range; money_ is money"},
         {"money_", "$2 to $3 likely $2 likely $2", "this is not a range; money_ is money"},
         {"money_", "to", "this is not a value; money_ is money"},
-        {"money_", "$2 to $3 + $1", "each part of a range is one amount, as it is written"},
+        {"money_", "$2 to $3 + $1", "each part of a range must be a single amount"},
         {"money_", "20 min to 30 min", "this is time; money_ is money"},
-        {"minutes", "20 min to 3 ft", "the parts of a range must measure the same"},
-        {"minutes", "1 to 1 h 30 min", "each part of this range needs its unit"},
-        {"minutes", "-5 to 5 min", "minutes is time, and that is never below zero"},
-        {"minutes", "20 min to 1 h likely 30", "the likely value lies outside of the range"},
-        {"wage", "20 to 30", "this number has no unit; wage is money per time"},
-        {"percent_", "5 to 8", "a percentage needs its % sign"},
-        {"count_", "2 to 5", "the middle of this range is no whole number"},
-        {"count_", "1.5 to 2.5", "a count is a whole number, and not below zero"},
-        {"count_", "-2 to 2", "a count is a whole number, and not below zero"},
-        {"made_on", "2027-01-01 to 2027-02-01", "made_on is a date, and that is never a range"},
-        {"uses", "screws 8 to 10", "the amount of a part is never a range"},
+        {"minutes", "20 min to 3 ft", "the parts of a range must all have the same dimension"},
+        {"minutes", "1 to 1 h 30 min", "each part of this range needs a unit"},
+        {"minutes", "-5 to 5 min", "minutes is time, which cannot be below zero"},
+        {"minutes", "20 min to 1 h likely 30", "the likely value lies outside the range"},
+        {"wage", "20 to 30", "this number needs a unit; wage is money per time"},
+        {"percent_", "5 to 8", "a percentage needs a % sign"},
+        {"count_", "2 to 5", "the midpoint of this range is not a whole number"},
+        {"count_", "1.5 to 2.5", "a count must be a whole number, not below zero"},
+        {"count_", "-2 to 2", "a count must be a whole number, not below zero"},
+        {"made_on", "2027-01-01 to 2027-02-01", "made_on is a date, which cannot be a range"},
+        {"uses", "screws 8 to 10", "the amount of a part cannot be a range"},
         {"number_", "2027-01-01 to 2027-02-01", "only numbers and amounts can be a range"},
     };
     struct bench *bench = *state;
@@ -253,7 +253,7 @@ static void a_range_of_huge_numbers_is_refused(void **state)
     memset(cell + length, '9', 8000);
     cell[length + 8000] = '\0';
     assert_int_equal(set(bench, "money_", cell, false, &trouble), GROAT_BAD_VALUE);
-    assert_string_equal(trouble.message, "this number has more digits than the engine works with");
+    assert_string_equal(trouble.message, "this number has more digits than the engine can handle");
 }
 
 static void setting_a_field_anew_forgets_its_range(void **state)
@@ -367,7 +367,7 @@ static void a_rate_may_be_given_as_a_range_from_outside(void **state)
     groat_trouble trouble;
     groat_rate_value wrong = {.rate = "fixed", .value = "$4 to $2"};
     assert_null(groat_method_with_rates(bench->method, &wrong, 1, &trouble));
-    assert_string_equal(trouble.message, "fixed: this range begins above its end");
+    assert_string_equal(trouble.message, "fixed: this range starts above its end");
     assert_string_equal(trouble.help, "$2 to $4");
 }
 
@@ -393,8 +393,7 @@ static void a_change_moves_a_range_as_a_whole_and_a_way_leads_between_likely_val
                               .top = 1,
                               .bottom = 2};
     assert_null(groat_method_with_rates(bench->method, &wrong, 1, &trouble));
-    assert_string_equal(trouble.message,
-                        "hourly: a way leads from one amount to another, and this is a range");
+    assert_string_equal(trouble.message, "hourly: this must be a single amount, not a range");
 }
 
 static void what_rests_on_a_leaned_rate_follows_it(void **state)

@@ -123,11 +123,11 @@ static void what_cannot_be_a_rate_is_refused_with_the_reason(void **state)
     (void)state;
     groat_method *method = read_rules(rules);
     assert_refused(method, (groat_rate_value){.rate = "colour", .value = "+10%"},
-                   "colour: only a number can be changed by a share");
+                   "colour: only a number can be changed by a percentage");
     assert_refused(method, (groat_rate_value){"colour", "oak", "ash", 1, 2},
-                   "colour: there is no way from one to another unless they are numbers");
+                   "colour: only a number can be moved toward another value");
     assert_refused(method, (groat_rate_value){"hourly", "$20 per h", "$30 per h", 1, 0},
-                   "hourly: the parts of a way are counted from one on");
+                   "hourly: the number of steps must be at least 1");
     assert_refused(method, (groat_rate_value){"hourly", "$20 per h", "3 min", 1, 2},
                    "hourly: this is time; hourly is money per time");
     assert_refused(method, (groat_rate_value){.rate = "hourly", .value = ""},
@@ -140,7 +140,7 @@ static void a_rate_that_is_a_percentage_needs_its_sign(void **state)
     (void)state;
     groat_method *method = read_rules(rules);
     assert_refused(method, (groat_rate_value){.rate = "offcuts", .value = "8"},
-                   "offcuts: a percentage needs its % sign");
+                   "offcuts: a percentage needs a % sign");
     groat_method_free(method);
 }
 
