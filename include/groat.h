@@ -77,7 +77,9 @@ typedef struct groat_limits {
     size_t number_bits;  /* of a numerator or a denominator; at most 8192 */
     size_t bends;        /* pieces looked at while one price is sought */
     size_t trials;       /* prices tried while one price is sought */
-    size_t steps;        /* of one record on one channel, and of a method when it is read */
+    size_t steps;        /* of one record on one channel, and of a method when it is read; work on
+                            long numbers, tables and texts counts as many: with the default a
+                            price takes less than half a second */
     size_t memory_bytes; /* held by one method, record or scratch */
 } groat_limits;
 GROAT_API groat_limits groat_limits_default(void);

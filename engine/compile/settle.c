@@ -55,15 +55,24 @@ static struct rung rung_of(struct settling *settling, const struct band_code *ba
 
 static bool has_a_price(struct rung rung)
 {
-    struct ladder alone = {&rung, 1};
+    struct ladder alone = {&rung, 1, 0};
     int64_t price;
     return ladder_next(&alone, rung.from, &price);
+}
+
+/* A few endings, or bands that are passed over, are looked at in the time of a step. */
+static size_t work_of(const struct ladder *ladder)
+{
+    size_t work = 0;
+    for (size_t i = 0; i < ladder->count; i++)
+        work += 1 + ladder->rungs[i].count;
+    return work / 8;
 }
 
 static struct ladder ladder_of(struct settling *settling, const struct ladder_code *code)
 {
     struct ladder ladder = {arena_take(settling->arena, code->count * sizeof *ladder.rungs),
-                            code->count};
+                            code->count, 0};
     if (!ladder.rungs)
         return (struct ladder){0};
     int64_t from = 1;
@@ -74,6 +83,7 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
                                 "this band contains no price");
         from = ladder.rungs[i].to;
     }
+    ladder.work = work_of(&ladder);
     return ladder;
 }
 
@@ -128,10 +138,9 @@ static void settle_steps(struct settling *settling)
     struct settled *out = settling->out;
     struct evaluation evaluation = {
         .settled = out, .program = program, .values = out->values, .heap = settling->heap};
-    for (size_t i = 0; i < program->settled_count; i++) {
-        uint32_t step = program->settled[i];
-        out->values[step] = evaluate_step(&evaluation, step);
-    }
+    evaluate_begin(&evaluation);
+    evaluation.steps_left += program->settled_count; /* they were counted when they were written */
+    evaluate_list(&evaluation, program->settled, program->settled_count);
 }
 
 /* A share that rates alone make too large: every product that meets it would have no price. Other

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "compile/compile.h"
+#include "evaluate/evaluate.h"
 
 /* Every bound above zero of any row, ascending, each once; and for each stretch that ends at one,
  * and the endless one after the last, the next that no row has taken yet. */
@@ -120,7 +121,8 @@ struct slices slices_of(const struct settled *settled, const struct table_code *
     collect_bounds(&slicing, table);
     for (size_t i = 0; i <= slicing.count; i++) {
         bool endless = i == slicing.count;
-        slicing.slices[i] = (struct slice){endless ? num_whole(0) : slicing.bounds[i], endless, -1};
+        slicing.slices[i] =
+            (struct slice){endless ? num_whole(0) : slicing.bounds[i], endless, ROW_NONE};
         slicing.free[i] = i;
     }
     slicing.free[slicing.count + 1] = slicing.count + 1;

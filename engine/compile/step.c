@@ -313,7 +313,11 @@ static uint32_t fold(struct compile *compile, uint32_t index)
         return index;
     struct evaluation evaluation = {
         .program = program, .values = compile->values, .heap = compile->shop->heap};
+    evaluation.steps_left = compile->work_left;
+    evaluation.charged = evaluation.heap->effort;
     struct value value = evaluate_step(&evaluation, index);
+    evaluate_goes_on(&evaluation);
+    compile->work_left = evaluation.steps_left;
     if (value.state == VALUE_ERROR)
         return index;
     bool number = value.state == VALUE_THERE && operation != OP_OTHERWISE && operation != OP_SELECT;

@@ -198,11 +198,26 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
     }
 }
 
+/* Comparing numbers past a machine word takes too long for a courtesy. */
+static bool has_large_bound(const struct settled *settled, const struct table_code *table)
+{
+    for (size_t i = 0; i < table->rows * table->keys; i++) {
+        const uint32_t bounds[] = {table->cells[i].bound, table->cells[i].upper};
+        for (int k = 0; k < 2 && !table->cells[i].is_text; k++)
+            if (bounds[k] != NO_STEP && settled->values[bounds[k]].state == VALUE_THERE &&
+                settled->values[bounds[k]].number.bottom == 0)
+                return true;
+    }
+    return false;
+}
+
 void warn_of_tables(struct compile *compile, const struct settled *settled)
 {
     compile->warning_work = WARNING_WORK_MOST;
     for (size_t i = 0; i < compile->program->tables_count; i++) {
         const struct table_code *table = compile->program->tables[i];
+        if (has_large_bound(settled, table))
+            continue;
         warn_of_hidden(compile, settled, table);
         if (table->keys == 1 && table->rows > 0 && !table->cells[0].is_text &&
             table->cells[0].kind != CELL_TEXTS)

@@ -42,14 +42,18 @@ static struct cell_code code_of_cell(struct compile *compile, const struct tree_
     return code;
 }
 
-/* A few cells are looked at in the time of a step. */
+/* A few cells are looked at in the time of a step, a bit of a long text in that of a cell. A row of a
+ * sliced table makes a slice or two, each of which takes a step or two. */
 static size_t work_of(const struct table_code *table)
 {
+    enum { CELLS_A_STEP = 8, BYTES_A_CELL = 64, STEPS_A_ROW = 2 };
     size_t work = table->rows * table->keys;
+    if (table->sliced)
+        return table->rows * STEPS_A_ROW;
     for (size_t i = 0; i < table->rows * table->keys; i++)
         for (const char *const *text = table->cells[i].texts; text && *text; text++)
-            work++;
-    return work / 8;
+            work += 1 + strlen(*text) / BYTES_A_CELL;
+    return work / CELLS_A_STEP;
 }
 
 static struct table_code *code_of_table(struct compile *compile, const struct symbol *symbol)

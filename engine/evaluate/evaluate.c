@@ -4,6 +4,9 @@
 
 #include "number/small.h"
 
+/* Texts are compared so many bytes in the time of a step. */
+enum { TEXT_BYTES_A_STEP = 512 };
+
 /* ---- helpers of the operations ---- */
 
 static struct value of_status(enum num_status status, struct num number, uint32_t step)
@@ -47,14 +50,15 @@ static bool forgives(const struct step *step, struct value side)
                                          (step->forgiving && side.fault == FAULT_DIVIDED_BY_ZERO));
 }
 
-static struct value compare(const struct step *step, struct value a, struct value b)
+static struct value compare(struct evaluation *e, const struct step *step, struct value a,
+                            struct value b)
 {
     struct value out;
     if (forgives(step, a) || forgives(step, b))
         return value_flag(false);
     if (!both_there(a, b, &out))
         return out;
-    int order = num_compare(a.number, b.number);
+    int order = num_order(e->heap, a.number, b.number);
     switch (step->operation) {
     case OP_EQUAL: return value_flag(order == 0);
     case OP_BELOW: return value_flag(order < 0);
@@ -62,13 +66,15 @@ static struct value compare(const struct step *step, struct value a, struct valu
     }
 }
 
-static struct value compare_texts(struct value a, struct value b)
+static struct value compare_texts(struct evaluation *e, struct value a, struct value b)
 {
     struct value out;
     if (!both_there(a, b, &out))
         return out;
-    return value_flag(a.text.length == b.text.length &&
-                      memcmp(a.text.start, b.text.start, a.text.length) == 0);
+    if (a.text.length != b.text.length)
+        return value_flag(false);
+    evaluate_spend(e, a.text.length / TEXT_BYTES_A_STEP);
+    return value_flag(memcmp(a.text.start, b.text.start, a.text.length) == 0);
 }
 
 /* `or` is yes if either side is, whatever the other; `and` is no if either is. */
@@ -87,7 +93,8 @@ static struct value either(struct value a, struct value b, bool decides)
 }
 
 /* The larger or the smaller of two; the other where one is missing. */
-static struct value choose(const struct step *step, struct value a, struct value b)
+static struct value choose(struct evaluation *e, const struct step *step, struct value a,
+                           struct value b)
 {
     if (a.state == VALUE_MISSING)
         return b;
@@ -96,7 +103,7 @@ static struct value choose(const struct step *step, struct value a, struct value
     struct value out;
     if (!both_there(a, b, &out))
         return out;
-    bool a_larger = num_compare(a.number, b.number) >= 0;
+    bool a_larger = num_order(e->heap, a.number, b.number) >= 0;
     return a_larger == (step->operation == OP_LARGER) ? a : b;
 }
 
@@ -113,7 +120,7 @@ static struct value remainder_of(struct evaluation *e, const struct step *step, 
     if (a.state != VALUE_THERE)
         return a;
     bool discount = step->b == 1;
-    if (num_compare(a.number, num_whole(1)) >= 0 || (discount && num_sign(a.number) < 0))
+    if (num_order(e->heap, a.number, num_whole(1)) >= 0 || (discount && num_sign(a.number) < 0))
         return value_error(discount ? FAULT_DISCOUNT : FAULT_SHARE, index);
     return calculate(e, num_subtract, value_number(num_whole(1)), a, index);
 }
@@ -137,13 +144,14 @@ static struct value to_ladder(struct evaluation *e, const struct step *step, str
 {
     if (a.state != VALUE_THERE)
         return a;
+    const struct ladder *ladder = &e->settled->ladders[step->b];
     struct num smallest = e->program->shop->smallest, coins;
     int64_t price;
+    evaluate_spend(e, 2 * ladder->work);
     enum num_status status = num_divide(e->heap, a.number, smallest, &coins);
     if (status != NUM_OK)
         return of_status(status, a.number, index);
-    if (!ladder_round(e->heap, &e->settled->ladders[step->b], coins,
-                      (enum num_rounding)step->rounding, &price))
+    if (!ladder_round(e->heap, ladder, coins, (enum num_rounding)step->rounding, &price))
         return value_error(FAULT_LADDER_ENDS, index);
     return calculate(e, num_multiply, value_number(num_whole(price)), value_number(smallest),
                      index);
@@ -201,14 +209,18 @@ static struct value worth(struct evaluation *e, struct value parts, uint32_t ind
     if (parts.state != VALUE_THERE)
         return parts;
     struct value sum = value_number(num_whole(0));
-    for (size_t i = 0; i < parts.parts->count; i++)
+    evaluate_spend(e, parts.parts->count);
+    for (size_t i = 0; i < parts.parts->count; i++) {
+        if (evaluate_owes(e) && !evaluate_goes_on(e))
+            return value_error(FAULT_TOO_MANY_STEPS, index);
         sum = calculate(e, num_add, sum, evaluate_part(e, &parts.parts->items[i], index), index);
+    }
     return sum;
 }
 
 /* ---- tables ---- */
 
-static bool cell_matches(const struct evaluation *e, const struct cell_code *cell, struct value key)
+static bool cell_matches(struct evaluation *e, const struct cell_code *cell, struct value key)
 {
     if (cell->kind == CELL_ANY)
         return true;
@@ -221,10 +233,10 @@ static bool cell_matches(const struct evaluation *e, const struct cell_code *cel
     }
     struct value bound = e->values[cell->bound];
     if (cell->is_text)
-        return value_is_yes(compare_texts(key, bound));
+        return value_is_yes(compare_texts(e, key, bound));
     if (bound.state != VALUE_THERE)
         return false;
-    int order = num_compare(key.number, bound.number);
+    int order = num_order(e->heap, key.number, bound.number);
     switch (cell->kind) {
     case CELL_UP_TO: return order <= 0;
     case CELL_BELOW: return order < 0;
@@ -232,13 +244,12 @@ static bool cell_matches(const struct evaluation *e, const struct cell_code *cel
     case CELL_OR_MORE: return order >= 0;
     case CELL_RANGE:
         return order >= 0 && e->values[cell->upper].state == VALUE_THERE &&
-               num_compare(key.number, e->values[cell->upper].number) <= 0;
+               num_order(e->heap, key.number, e->values[cell->upper].number) <= 0;
     default: return order == 0;
     }
 }
 
-int32_t evaluate_row(const struct evaluation *e, const struct lookup_code *lookup,
-                     struct value *why)
+int32_t evaluate_row(struct evaluation *e, const struct lookup_code *lookup, struct value *why)
 {
     const struct table_code *table = lookup->table;
     bool missing = false;
@@ -246,22 +257,26 @@ int32_t evaluate_row(const struct evaluation *e, const struct lookup_code *looku
         struct value key = e->values[lookup->keys[k]];
         if (key.state == VALUE_ERROR) {
             *why = key;
-            return -2;
+            return ROW_UNKNOWN;
         }
         missing = missing || key.state == VALUE_MISSING;
     }
     *why = value_missing();
     if (missing)
-        return -2;
+        return ROW_UNKNOWN;
     const struct cell_code *cell = table->cells;
     for (size_t row = 0; row < table->rows; row++, cell += table->keys) {
+        if (evaluate_owes(e) && !evaluate_goes_on(e)) {
+            *why = value_error(FAULT_TOO_MANY_STEPS, lookup->keys[0]);
+            return ROW_UNKNOWN;
+        }
         bool matches = true;
         for (size_t k = 0; k < table->keys && matches; k++)
             matches = cell_matches(e, &cell[k], e->values[lookup->keys[k]]);
         if (matches)
             return (int32_t)row;
     }
-    return -1;
+    return ROW_NONE;
 }
 
 static struct value look_up(struct evaluation *e, const struct lookup_code *lookup, uint32_t index)
@@ -269,9 +284,9 @@ static struct value look_up(struct evaluation *e, const struct lookup_code *look
     struct value why;
     evaluate_spend(e, lookup->table->work);
     int32_t row = evaluate_row(e, lookup, &why);
-    if (row == -2)
+    if (row == ROW_UNKNOWN)
         return why;
-    return row < 0 ? value_error(FAULT_NO_ROW, index) : e->values[lookup->values[row]];
+    return row == ROW_NONE ? value_error(FAULT_NO_ROW, index) : e->values[lookup->values[row]];
 }
 
 /* Each part of the amount from zero to the key at its own row's value. */
@@ -286,12 +301,14 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
         return value_error(FAULT_NEGATIVE_KEY, index);
     const struct slices *slices = &e->settled->slices[lookup->table->number];
     struct value sum = value_number(num_whole(0)), lower = sum;
-    for (size_t i = 0; i < slices->count && num_compare(lower.number, key.number) < 0; i++) {
+    for (size_t i = 0; i < slices->count && num_order(e->heap, lower.number, key.number) < 0; i++) {
         const struct slice *slice = &slices->items[i];
-        bool last = slice->endless || num_compare(key.number, slice->upper) <= 0;
+        bool last = slice->endless || num_order(e->heap, key.number, slice->upper) <= 0;
         struct value upper = last ? key : value_number(slice->upper);
-        if (slice->row < 0)
+        if (slice->row == ROW_NONE)
             return value_error(FAULT_NO_ROW, index);
+        if (evaluate_owes(e) && !evaluate_goes_on(e))
+            return value_error(FAULT_TOO_MANY_STEPS, index);
         struct value width = calculate(e, num_subtract, upper, lower, index);
         struct value part =
             calculate(e, num_multiply, width, e->values[lookup->values[slice->row]], index);
@@ -306,9 +323,10 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
 /* Finds a price, and remembers what that took. */
 static struct value find_price(struct evaluation *e, uint32_t search, uint32_t index)
 {
-    size_t left = e->steps_left, effort = e->heap->effort;
+    size_t left = evaluate_goes_on(e) ? e->steps_left : 0;
     struct value price = e->find(e, search, index);
-    e->findings[search].spent = left - e->steps_left + (e->heap->effort - effort);
+    evaluate_goes_on(e);
+    e->findings[search].spent = left - e->steps_left;
     return price;
 }
 
@@ -337,11 +355,11 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_ROUND: return round_value(e, step, v[step->a], v[step->b], index);
     case OP_LADDER: return to_ladder(e, step, v[step->a], index);
     case OP_LARGER:
-    case OP_SMALLER: return choose(step, v[step->a], v[step->b]);
+    case OP_SMALLER: return choose(e, step, v[step->a], v[step->b]);
     case OP_EQUAL:
     case OP_BELOW:
-    case OP_UP_TO: return compare(step, v[step->a], v[step->b]);
-    case OP_TEXT_EQUAL: return compare_texts(v[step->a], v[step->b]);
+    case OP_UP_TO: return compare(e, step, v[step->a], v[step->b]);
+    case OP_TEXT_EQUAL: return compare_texts(e, v[step->a], v[step->b]);
     case OP_AND: return either(v[step->a], v[step->b], false);
     case OP_OR: return either(v[step->a], v[step->b], true);
     case OP_NOT:
@@ -417,7 +435,7 @@ static void fail_list(struct evaluation *e, const uint32_t *steps, size_t count)
 }
 
 /* Steps between two looks at what large numbers cost. */
-enum { LIST_PART = 256 };
+enum { LIST_PART = 16 };
 
 void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
 {
@@ -428,14 +446,9 @@ void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
     e->steps_left -= count;
     for (size_t done = 0; done < count;) {
         size_t end = count - done > LIST_PART ? done + LIST_PART : count;
-        size_t effort = e->heap->effort;
         for (; done < end; done++)
             run_step(e, steps[done]);
-        effort = e->heap->effort - effort;
-        if (effort == 0)
-            continue;
-        evaluate_spend(e, effort);
-        if (e->steps_left == 0) {
+        if (evaluate_owes(e) && !evaluate_goes_on(e)) {
             fail_list(e, steps + done, count - done);
             return;
         }
@@ -465,13 +478,8 @@ static inline bool stands(struct evaluation *e, const struct step *step, uint32_
 /* Runs a step whose value does not stand. False when what that took was more than is left. */
 static bool run_changed(struct evaluation *e, uint32_t index)
 {
-    size_t effort = e->heap->effort;
     run_step(e, index);
-    effort = e->heap->effort - effort;
-    if (effort == 0)
-        return true;
-    evaluate_spend(e, effort);
-    return e->steps_left > 0;
+    return !evaluate_owes(e) || evaluate_goes_on(e);
 }
 
 void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count, uint64_t changed)

@@ -28,6 +28,7 @@ struct evaluation {
     struct num quantity;
     struct value as_of;       /* missing when the host gave none */
     size_t steps_left;        /* of the limit for one record */
+    size_t charged;           /* of the heap's effort: what has been taken off them */
     struct finding *findings; /* by search */
     /* What the steps lean on is in some state, told apart by a number; and by step, in which state
      * its value was last known to be right. */
@@ -55,8 +56,30 @@ static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)
     evaluation->steps_left = steps < left ? left - steps : 0;
 }
 
-/* The row of a lookup whose cells all match, or -1; -2 with `*why` when a key is missing or wrong. */
-int32_t evaluate_row(const struct evaluation *evaluation, const struct lookup_code *lookup,
+/* Whether large numbers were worked on since that was last taken off the steps. */
+static inline bool evaluate_owes(const struct evaluation *evaluation)
+{
+    return evaluation->heap->effort != evaluation->charged;
+}
+
+/* Takes it off. False when nothing is left: whatever is under way ends then, in error. */
+static inline bool evaluate_goes_on(struct evaluation *evaluation)
+{
+    evaluate_spend(evaluation, evaluation->heap->effort - evaluation->charged);
+    evaluation->charged = evaluation->heap->effort;
+    return evaluation->steps_left > 0;
+}
+
+/* The steps that a record may take begin anew. */
+static inline void evaluate_begin(struct evaluation *evaluation)
+{
+    evaluation->steps_left = evaluation->program->limits.steps;
+    evaluation->charged = evaluation->heap->effort;
+}
+
+/* The row of a lookup whose cells all match, ROW_NONE, or ROW_UNKNOWN: then `*why` is what the key
+ * is instead of a value, or that the steps ran out. */
+int32_t evaluate_row(struct evaluation *evaluation, const struct lookup_code *lookup,
                      struct value *why);
 
 /* ---- allowed prices, in smallest units ---- */

@@ -80,7 +80,7 @@ static bool to_coins(struct num_heap *heap, struct num coins, enum num_rounding 
 {
     struct num whole;
     return num_round(heap, coins, rounding, &whole) == NUM_OK && num_to_int64(whole, out) &&
-           *out<COINS_MOST && * out> - COINS_MOST;
+           (*out < COINS_MOST) && (*out > -COINS_MOST);
 }
 
 bool coins_up(struct num_heap *heap, struct num coins, int64_t *out)
@@ -113,6 +113,6 @@ bool ladder_round(struct num_heap *heap, const struct ladder *ladder, struct num
     if (num_subtract(heap, num_whole(above), coins, &over) != NUM_OK ||
         num_subtract(heap, coins, num_whole(below), &under) != NUM_OK)
         return false;
-    *price = num_compare(over, under) <= 0 ? above : below;
+    *price = num_order(heap, over, under) <= 0 ? above : below;
     return true;
 }

@@ -99,7 +99,7 @@ static void tell_within(struct telling *telling, const struct expression *expres
 /* The row that the table gave, or NULL: where it is sliced, or gave none. */
 static const struct statement *row_of(const struct telling *telling, const struct leaf *leaf)
 {
-    const groat_scratch *scratch = telling->explaining->scratch;
+    groat_scratch *scratch = telling->explaining->scratch;
     const struct program *program = scratch->core->program;
     const struct step *step = leaf ? &program->steps[leaf->step] : NULL;
     struct value why;

@@ -58,6 +58,7 @@ struct groat_record {
 enum { STANDING_STATES = 16 };
 struct standing {
     bool lost;            /* nothing that was worked out is to be used again */
+    size_t effort;        /* of the heap, before this pricing */
     uint64_t other_rates; /* of the method in place */
     uint64_t record, changes;
     int64_t quantity;

@@ -220,6 +220,10 @@ static const struct value *work_out_show(groat_scratch *scratch, const struct sh
     }
     if (value->state == VALUE_ERROR)
         return value;
+    if (evaluate_owes(&scratch->evaluation) && !evaluate_goes_on(&scratch->evaluation)) {
+        *out = value_error(FAULT_TOO_MANY_STEPS, show->step);
+        return out;
+    }
     if (value->state == VALUE_THERE && show->symbol->type.kind == TYPE_NUMBER &&
         num_divide(&scratch->heap, value->number, factor, &out->number) != NUM_OK)
         *out = value_error(FAULT_TOO_LARGE, show->step);
@@ -350,7 +354,7 @@ static groat_outcome work_out(groat_scratch *scratch)
 
 groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
 {
-    scratch->evaluation.steps_left = scratch->core->program->limits.steps;
+    evaluate_begin(&scratch->evaluation);
     scratch->given = given != NULL;
     if (given)
         scratch->given_price = *given;

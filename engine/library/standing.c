@@ -60,11 +60,13 @@ static bool same_date(const struct value *a, const struct value *b)
     return a->state == b->state && (a->state == VALUE_MISSING || num_equal(a->number, b->number));
 }
 
-/* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. */
+/* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. Nor is
+ * it known which step took large numbers how much work, for another time. */
 void standing_check(groat_scratch *scratch)
 {
     const struct evaluation *e = &scratch->evaluation;
-    if (e->heap->current || e->heap->starved || e->steps_left == 0 || scratch->given)
+    if (e->heap->current || e->heap->starved || e->steps_left == 0 || scratch->given ||
+        e->heap->effort != scratch->standing.effort)
         scratch->standing.lost = true;
 }
 
@@ -72,7 +74,7 @@ void standing_more(groat_scratch *scratch)
 {
     standing_check(scratch);
     scratch->heap.starved = false;
-    scratch->evaluation.steps_left = scratch->core->program->limits.steps;
+    evaluate_begin(&scratch->evaluation);
 }
 
 void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
@@ -90,6 +92,7 @@ void standing_begin(groat_scratch *scratch, const groat_method *method, const gr
     if (standing->lost)
         changed = LEANS_ON_ANYTHING;
     standing->lost = !record;
+    standing->effort = e->heap->effort;
     standing->record = record ? record->serial : 0;
     standing->changes = record ? record->changes : 0;
     standing->quantity = quantity;

@@ -94,7 +94,7 @@ static enum num_status keep_large(struct num_heap *heap, bool negative, struct l
         heap_take(heap, sizeof *big + (top.count + bottom.count) * sizeof *big->limbs);
     if (!big)
         return NUM_NO_MEMORY;
-    heap->effort += (top.count + bottom.count) * (top.count + bottom.count) / 64;
+    heap->effort++;
     *big = (struct num_big){(uint32_t)top.count, (uint32_t)bottom.count, negative, 0};
     memcpy(big->limbs, top.at, top.count * sizeof *top.at);
     memcpy(big->limbs + top.count, bottom.at, bottom.count * sizeof *bottom.at);

@@ -39,6 +39,8 @@ enum num_status num_large_round(struct num_heap *heap, const struct num_parts *a
                                 const struct num_parts *step, enum num_rounding rounding,
                                 struct num *out);
 int num_large_compare(const struct num_parts *a, const struct num_parts *b);
+/* What a comparison costs, in steps of small numbers. */
+size_t num_large_compare_effort(const struct num_parts *a, const struct num_parts *b);
 
 /* Whether the quotient toward zero gives way to the next one away from zero. `half` compares twice
  * the rest with the divisor. */

@@ -7,6 +7,10 @@
 
 __extension__ typedef __int128 signed_pair;
 
+/* What an operation on small numbers costs beside its step when it passes a machine word on the way:
+ * divisions of 128 bits, and common factors looked for twice. */
+enum { EFFORT_PAST_A_WORD = 6 };
+
 struct num num_whole(int64_t value)
 {
     return (struct num){.top = value, .bottom = 1};
@@ -47,6 +51,7 @@ enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out)
  * denominator has more than 63. */
 static enum num_status add_small(struct num_heap *heap, struct num a, struct num b, struct num *out)
 {
+    heap->effort += EFFORT_PAST_A_WORD;
     int64_t shared = 1;
     if (a.bottom == b.bottom)
         shared = a.bottom;
@@ -100,6 +105,7 @@ static enum num_status multiply_small(struct num_heap *heap, bool negative, uint
                                       uint64_t a_bottom, uint64_t b_top, uint64_t b_bottom,
                                       struct num *out)
 {
+    heap->effort += EFFORT_PAST_A_WORD;
     uint64_t one = cross_common(a_top, b_bottom);
     uint64_t two = cross_common(b_top, a_bottom);
     if (one != 1) {
@@ -147,7 +153,8 @@ enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, st
     return num_large_multiply(heap, &a_parts, &b_parts, out);
 }
 
-int num_compare(struct num a, struct num b)
+/* Adds what it costs to `*effort`. */
+static int compare(struct num a, struct num b, size_t *effort)
 {
     int order;
     if (num_small_compare(&a, &b, &order))
@@ -161,7 +168,19 @@ int num_compare(struct num a, struct num b)
     struct num_parts b_parts;
     num_take_apart(a, &a_parts);
     num_take_apart(b, &b_parts);
+    *effort += num_large_compare_effort(&a_parts, &b_parts);
     return num_large_compare(&a_parts, &b_parts);
+}
+
+int num_compare(struct num a, struct num b)
+{
+    size_t unasked = 0;
+    return compare(a, b, &unasked);
+}
+
+int num_order(struct num_heap *heap, struct num a, struct num b)
+{
+    return compare(a, b, &heap->effort);
 }
 
 bool num_equal(struct num a, struct num b)
@@ -224,6 +243,7 @@ enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding
 static bool round_small(struct num_heap *heap, struct num a, struct num step,
                         enum num_rounding rounding, struct num *out, enum num_status *status)
 {
+    heap->effort += EFFORT_PAST_A_WORD;
     bool negative = a.top < 0;
     limb_pair top = (limb_pair)num_magnitude(a.top) * (uint64_t)step.bottom;
     limb_pair bottom = (limb_pair)(uint64_t)a.bottom * (uint64_t)step.top;

@@ -59,8 +59,8 @@ struct num_heap {
     /* Some result met NUM_NO_MEMORY. Only the heap's owner clears it: a caller that passes a failure
      * on in other words loses nothing. */
     bool starved;
-    /* What the large results so far cost, in steps of small ones: it grows with the square of their
-     * length. Only ever added to. */
+    /* What the work on large numbers so far cost, in steps of small ones: it grows with the square of
+     * their length. Each piece of work is added before it is done. Only ever added to. */
     size_t effort;
 };
 
@@ -90,6 +90,8 @@ enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out)
 
 /* Comparison never fails: it works in fixed arrays on the stack. */
 int num_compare(struct num a, struct num b); /* below, at or above zero */
+/* The same; what it costs is added to the heap's effort. */
+int num_order(struct num_heap *heap, struct num a, struct num b);
 bool num_equal(struct num a, struct num b);
 int num_sign(struct num a); /* -1, 0 or 1 */
 bool num_is_whole(struct num a);

@@ -345,11 +345,14 @@ static inline const struct member_code *channel_member(const struct program *pro
 
 /* ---- settled for one set of rates ---- */
 
+/* What is found where a row is looked for and there is none; or, where a key is missing or wrong. */
+enum { ROW_NONE = -1, ROW_UNKNOWN = -2 };
+
 /* A stretch of a sliced table: what lies above the bound before it, up to its own. */
 struct slice {
     struct num upper;
     bool endless;
-    int32_t row; /* -1: no row matches */
+    int32_t row; /* ROW_NONE where none matches */
 };
 
 struct slices {
@@ -368,6 +371,7 @@ struct rung {
 struct ladder {
     struct rung *rungs;
     size_t count;
+    size_t work; /* of looking for a price on it, in steps */
 };
 
 /* The steps, tables and ladders that rates alone decide. */

@@ -33,7 +33,6 @@ static enum line_kind compare_from(struct lookout *lookout, int64_t from)
 {
     struct walk *walk = &lookout->walk;
     walk->from = from;
-    evaluate_spend(lookout->e, lookout->member->block_count);
     walk_block(walk, lookout->member);
     walk->end = WALK_END;
     const struct line *keep = walk_amount(walk, lookout->member->keep);
@@ -59,7 +58,7 @@ static bool keeps_less(struct lookout *lookout, int64_t price, struct num slack)
     struct num kept, lost;
     bool less = keep_at(lookout, price, &kept) &&
                 num_subtract(heap, lookout->kept, kept, &lost) == NUM_OK &&
-                num_compare(lost, slack) > 0;
+                num_order(heap, lost, slack) > 0;
     num_heap_rewind(heap, mark);
     return less;
 }

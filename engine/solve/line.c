@@ -375,10 +375,15 @@ static void line_of(struct walk *walk, uint32_t index, struct line *out)
 
 void walk_block(struct walk *walk, const struct member_code *member)
 {
+    struct evaluation *e = walk->evaluation;
+    evaluate_spend(e, member->block_count);
     for (size_t i = 0; i < member->block_count; i++) {
         struct line *line = &walk->lines[member->block[i]];
         walk->end = WALK_END;
-        line_of(walk, member->block[i], line);
+        if (evaluate_owes(e) && !evaluate_goes_on(e))
+            line_is(line, LINE_UNSURE);
+        else
+            line_of(walk, member->block[i], line);
         line->end = walk->end;
     }
 }

@@ -58,7 +58,8 @@ struct walk {
 
 /* Puts the values that a block reads and that are no part of it in place, once for a record. */
 void walk_ready(struct walk *walk, const struct member_code *member);
-/* The lines of a block's steps from `walk->from` on. */
+/* The lines of a block's steps from `walk->from` on, each charged as a step. Nothing is sure of those
+ * that come after the steps ran out. */
 void walk_block(struct walk *walk, const struct member_code *member);
 /* The line of a step of the block, or of one that it reads. */
 static inline const struct line *walk_line(struct walk *walk, uint32_t step)

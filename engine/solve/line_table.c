@@ -144,7 +144,7 @@ static void line_in_slices(struct walk *walk, const struct lookup_code *lookup,
             line_is(out, LINE_UNSURE);
             return;
         }
-        if (slice->row < 0) {
+        if (slice->row == ROW_NONE) {
             line_is_error(out, FAULT_NO_ROW, 0);
             return;
         }
@@ -173,7 +173,7 @@ void line_of_slices(struct walk *walk, const struct lookup_code *lookup, struct 
             line_is(out, LINE_UNSURE);
         return;
     }
-    evaluate_spend(walk->evaluation, LINE_WORK * lookup->table->work);
+    evaluate_spend(walk->evaluation, lookup->table->work);
     switch (stretch_not_below_zero(walk, &key)) {
     case LINE_YES: line_in_slices(walk, lookup, &key, out); break;
     case LINE_NO: line_is_error(out, FAULT_NEGATIVE_KEY, 0); break;

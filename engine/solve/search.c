@@ -32,6 +32,19 @@ static bool in_coins(const struct search *search, struct num money, struct num *
     return num_divide(search->e->heap, money, search->e->program->shop->smallest, coins) == NUM_OK;
 }
 
+/* The least allowed price from one on; false where the ladder ends before. */
+static bool next_allowed(struct search *search, int64_t from, int64_t *price)
+{
+    evaluate_spend(search->e, search->ladder->work);
+    return ladder_next(search->ladder, from, price);
+}
+
+/* Whether steps are left, once large numbers were worked on. */
+static bool goes_on(const struct search *search)
+{
+    return !evaluate_owes(search->e) || evaluate_goes_on(search->e);
+}
+
 /* A channel that does not sell the product has no say in a price it would share. */
 static bool takes_part(const struct search *search, const struct member_code *member)
 {
@@ -58,6 +71,8 @@ static struct value find_bounds(struct search *search)
                 return bounds[k];
             if (bounds[k].state == VALUE_MISSING)
                 continue;
+            if (!goes_on(search))
+                return value_error(FAULT_TOO_MANY_STEPS, search->step);
             struct num coins;
             int64_t bound;
             bool fits = in_coins(search, bounds[k].number, &coins) &&
@@ -101,6 +116,9 @@ static struct value greatest_set(struct search *search, int64_t *price)
             return set;
         if (num_sign(set.number) <= 0)
             return value_error(FAULT_NOT_ABOVE_ZERO, search->step);
+        evaluate_spend(search->e, 2 * search->ladder->work);
+        if (!goes_on(search))
+            return value_error(FAULT_TOO_MANY_STEPS, search->step);
         struct num coins;
         int64_t rounded;
         if (!in_coins(search, set.number, &coins) || !coins_up(search->e->heap, coins, &rounded))
@@ -124,7 +142,7 @@ static struct value find_set(struct search *search)
         return hold_to_ceiling(search);
     if (price < search->floor) {
         search->finding->raised = true;
-        if (!ladder_next(search->ladder, search->floor, &price) ||
+        if (!next_allowed(search, search->floor, &price) ||
             (search->has_ceiling && price > search->ceiling))
             return value_error(FAULT_NOTHING_ALLOWED, search->step);
     }
@@ -208,7 +226,6 @@ static struct outlook look_ahead(struct search *search, struct walk *walk, int64
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
-        evaluate_spend(search->e, member->block_count);
         walk_block(walk, member);
         add_aim(walk, member, &outlook);
         const struct line *keep = &walk->lines[member->keep];
@@ -231,8 +248,9 @@ static bool try_each(struct search *search, int64_t end, int64_t *price, bool *m
     do {
         if (holds_at(search, *price, error))
             return true;
-        *more = ladder_next(search->ladder, *price + 1, price);
-    } while (*more && *price < stop && search->trials <= search->e->program->limits.trials);
+        *more = next_allowed(search, *price + 1, price);
+    } while (*more && *price < stop && search->trials <= search->e->program->limits.trials &&
+             search->e->steps_left > 0);
     return false;
 }
 
@@ -259,7 +277,7 @@ static bool is_capped(struct search *search, int64_t far)
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member) || far_money.state != VALUE_THERE)
             continue;
-        for (size_t k = 0; k < member->parts_count; k++) {
+        for (size_t k = 0; k < member->parts_count && e->steps_left > 0; k++) {
             e->values[member->trial] = low_money;
             evaluate_list(e, member->block, member->block_count);
             bool holds = value_is_yes(e->values[member->parts[k].step]);
@@ -297,7 +315,7 @@ static bool hold_at_once(struct search *search, int64_t *price, bool *more)
     if (holds_at(search, *price, &error))
         return true;
     if (error.state != VALUE_ERROR)
-        *more = ladder_next(search->ladder, *price + 1, price);
+        *more = next_allowed(search, *price + 1, price);
     return false;
 }
 
@@ -308,9 +326,11 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
 {
     const struct limits *limits = &search->e->program->limits;
     struct walk walk = {.evaluation = search->e, .lines = search->e->lines};
-    bool more = ladder_next(search->ladder, search->floor, price);
-    for (size_t i = 0; i < search->code->count; i++)
+    bool more = next_allowed(search, search->floor, price);
+    for (size_t i = 0; i < search->code->count; i++) {
+        evaluate_spend(search->e, search->code->members[i].inputs_count);
         walk_ready(&walk, &search->code->members[i]);
+    }
     while (more) {
         if (search->trials > limits->trials || search->bends++ > limits->bends) {
             bool trials = search->trials > limits->trials;
@@ -318,11 +338,11 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
                 value_error(trials ? FAULT_TOO_MANY_TRIALS : FAULT_TOO_MANY_BENDS, search->step);
             return GAVE_UP;
         }
+        struct outlook outlook = look_ahead(search, &walk, *price);
         if (search->e->steps_left == 0) {
             *error = value_error(FAULT_TOO_MANY_STEPS, search->step);
             return GAVE_UP;
         }
-        struct outlook outlook = look_ahead(search, &walk, *price);
         if (outlook.endless) {
             if (outlook.why.state == VALUE_ERROR)
                 *error = outlook.why;
@@ -334,7 +354,7 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
                 return FOUND;
             continue;
         }
-        more = ladder_next(search->ladder, outlook.end, price);
+        more = next_allowed(search, outlook.end, price);
         if (more && outlook.crosses && hold_at_once(search, price, &more))
             return FOUND;
     }

@@ -32,8 +32,9 @@ static void shorten_to_crossing(struct walk *walk, double at, double slope,
     if (root >= (double)COINS_MOST)
         return; /* beyond every price */
     int64_t end = root > (double)walk->from ? (int64_t)root + 1 : walk->from + 1;
-    while (end > walk->from + 1 && !still(stretch, end - 1))
-        end--;
+    /* Where prices are large, so are the roundings: ever longer steps back. */
+    for (int64_t back = 1; end > walk->from + 1 && !still(stretch, end - 1); back *= 2)
+        end = end - walk->from > back ? end - back : walk->from + 1;
     if (end < walk->end)
         walk->end = end;
 }

@@ -71,7 +71,7 @@ static void make_endings(size_t band, int64_t period_most)
  * it has none; now and then nothing stands between two; the last one is open or ends. */
 static void make_ladder(int64_t from, int64_t span, int64_t end, int64_t period_most)
 {
-    made.ladder = (struct ladder){made.rungs, 1 + random_below(BANDS_MOST)};
+    made.ladder = (struct ladder){.rungs = made.rungs, .count = 1 + random_below(BANDS_MOST)};
     for (size_t i = 0; i < made.ladder.count; i++) {
         struct rung *rung = &made.rungs[i];
         int64_t width =
@@ -282,7 +282,7 @@ static void asking_from_the_ends_of_machine_words_does_not_overflow(void **state
 static void amounts_beyond_prices_round_to_none(void **state)
 {
     struct rung rung = {.from = 1, .to = COINS_MOST, .every = 1};
-    struct ladder ladder = {&rung, 1};
+    struct ladder ladder = {.rungs = &rung, .count = 1};
     int64_t price = 0;
     struct num beyond;
     (void)state;
