@@ -57,6 +57,23 @@ struct arena_block {
 /* What is taken is aligned for any type, wherever the host's block begins. */
 enum { ALIGN = alignof(max_align_t) };
 
+/* Under the address sanitizer, the bytes of a block are poisoned but for those that are taken. A read
+ * or write beside a taken object is then found to the byte, as it is beside a block of the heap, and
+ * so is the use of an object after the arena was emptied. */
+#ifndef __has_feature
+#define __has_feature(feature) 0
+#endif
+#if defined(__SANITIZE_ADDRESS__) || __has_feature(address_sanitizer)
+#include <sanitizer/asan_interface.h>
+enum { BEHIND = ALIGN }; /* bytes behind each object that nobody may take */
+#define poison(from, size) ASAN_POISON_MEMORY_REGION(from, size)
+#define unpoison(from, size) ASAN_UNPOISON_MEMORY_REGION(from, size)
+#else
+enum { BEHIND = 0 };
+#define poison(from, size) ((void)(from), (void)(size))
+#define unpoison(from, size) ((void)(from), (void)(size))
+#endif
+
 void arena_open(struct arena *arena, struct memory *memory)
 {
     *arena = (struct arena){.memory = memory};
@@ -67,6 +84,7 @@ void arena_close(struct arena *arena)
     struct arena_block *block = arena->first;
     while (block) {
         struct arena_block *next = block->next;
+        unpoison(block->room, block->size);
         memory_release(arena->memory, block, sizeof *block + block->size);
         block = next;
     }
@@ -75,8 +93,10 @@ void arena_close(struct arena *arena)
 
 void arena_empty(struct arena *arena)
 {
-    for (struct arena_block *block = arena->first; block; block = block->next)
+    for (struct arena_block *block = arena->first; block; block = block->next) {
         block->used = 0;
+        poison(block->room, block->size);
+    }
     arena->current = arena->first;
 }
 
@@ -101,6 +121,7 @@ static struct arena_block *block_with(struct arena *arena, size_t size)
     if (!block)
         return NULL;
     *block = (struct arena_block){.size = wanted};
+    poison(block->room, block->size);
     if (last)
         last->next = block;
     else
@@ -115,19 +136,25 @@ static size_t gap(const struct arena_block *block)
     return -((uintptr_t)block->room + block->used) % ALIGN;
 }
 
+static bool holds(const struct arena_block *block, size_t size)
+{
+    size_t left = block->size - block->used, around = gap(block) + BEHIND;
+    return left >= around && left - around >= size;
+}
+
 void *arena_take(struct arena *arena, size_t size)
 {
     struct arena_block *block = arena->current;
-    if (!block || block->size - block->used < gap(block) ||
-        block->size - block->used - gap(block) < size)
-        block = size > SIZE_MAX - ALIGN ? NULL : block_with(arena, size + ALIGN);
+    if (!block || !holds(block, size))
+        block = size > SIZE_MAX - ALIGN - BEHIND ? NULL : block_with(arena, size + ALIGN + BEHIND);
     if (!block) {
         if (arena->escape)
             longjmp(*arena->escape, 1);
         return NULL;
     }
     unsigned char *taken = block->room + block->used + gap(block);
-    block->used = (size_t)(taken + size - block->room);
+    block->used = (size_t)(taken + size + BEHIND - block->room);
+    unpoison(taken, size);
     return memset(taken, 0, size);
 }
 
