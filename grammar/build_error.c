@@ -528,9 +528,11 @@ void build_syntax_error_end(struct build *build)
     int kind = build->wrong_kind;
     build->recovering = kind != TOKEN_NL;
     build->lost = true;
-    if ((kind == TOKEN_NL || kind == TOKEN_END) && build->last.source)
-        build->wrong = (struct span){build->source, build->last.end,
-                                     build->last.end + 1}; /* not a comment's end */
+    if ((kind == TOKEN_NL || kind == TOKEN_END) && build->last.source) {
+        /* The character behind the last token, not the end of a comment; none at the text's end. */
+        uint32_t end = build->last.end;
+        build->wrong = (struct span){build->source, end, end + (end < build->source->length)};
+    }
     if (said_on_this_line(build))
         return;
     bool ended = value_ended(build) && build->last.source;

@@ -251,6 +251,56 @@ static void an_order_that_cannot_be_taken_up_first_has_an_explanation_without_li
     groat_method_free(method);
 }
 
+/* The mark stands behind the last character, and nothing behind the text is read: under the address
+ * sanitizer the text lies in a block that ends with it. */
+static void rules_that_end_inside_a_statement_are_read_to_their_end_and_no_further(void **state)
+{
+    (void)state;
+    static const char ending[] = "rate a = -";
+    for (size_t size = 8160; size <= 8224; size++) {
+        struct text rules = {0};
+        text_add(&rules, "#", 1);
+        text_repeat(&rules, "x", size - 2 - strlen(ending));
+        text_append(&rules, "\n%s", ending);
+        assert_int_equal(rules.length, size);
+        groat_report *report;
+        assert_null(read_with(rules.start, NULL, &report));
+        assert_int_equal(groat_report_count(report), 1);
+        const groat_diagnostic *said = groat_report_at(report, 0);
+        assert_string_equal(said->message, "this line ends too early; a value was expected");
+        assert_string_equal(said->source, ending);
+        assert_int_equal(said->line, 2);
+        assert_int_equal(said->column, strlen(ending) + 1);
+        assert_int_equal(said->span, 1);
+        groat_report_free(report);
+        text_free(&rules);
+    }
+}
+
+/* Whatever a rules file is about to say when it breaks off. */
+static void rules_that_break_off_anywhere_are_read_to_their_end_and_no_further(void **state)
+{
+    (void)state;
+    struct text rules = text_of_file("tests/fault/everything.rules");
+    assert_non_null(rules.start);
+    size_t refused = 0, cuts = 0;
+    for (const char *line = rules.start; *line;
+         line += strcspn(line, "\n"), line += *line == '\n') {
+        size_t length = strcspn(line, "\n");
+        for (size_t end = 1; end <= length; end++, cuts++) {
+            groat_report *report;
+            groat_method *method =
+                groat_method_read("cut.rules", (groat_text){line, end}, NULL, &report);
+            refused += method == NULL;
+            assert_true(method || groat_report_errors(report) > 0);
+            groat_method_free(method);
+            groat_report_free(report);
+        }
+    }
+    assert_true(cuts > 1000 && refused > cuts / 2);
+    text_free(&rules);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -265,6 +315,8 @@ int main(void)
         cmocka_unit_test(a_flag_set_as_a_fraction_is_0_or_1),
         cmocka_unit_test(a_line_that_is_not_utf8_is_shown_up_to_there),
         cmocka_unit_test(texts_too_long_for_a_message_are_cut_between_characters),
+        cmocka_unit_test(rules_that_end_inside_a_statement_are_read_to_their_end_and_no_further),
+        cmocka_unit_test(rules_that_break_off_anywhere_are_read_to_their_end_and_no_further),
         cmocka_unit_test(expects_without_number_come_to_an_end),
         cmocka_unit_test(an_order_that_cannot_be_taken_up_first_has_an_explanation_without_lines),
     };
