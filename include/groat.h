@@ -18,8 +18,8 @@
  * a lock. A scratch and a record belong to one thread at a time. There is no global state.
  *
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
- * out, functions that make an object return NULL, and those that return a status return
- * GROAT_NO_MEMORY.
+ * out, functions that make an object return NULL, those that return a status return GROAT_NO_MEMORY,
+ * and those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as the reason.
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
@@ -290,11 +290,13 @@ GROAT_API bool groat_value_coins(groat_value value, int64_t *coins);
  * value. */
 GROAT_API size_t groat_value_top(groat_value value, char *buffer, size_t size);
 GROAT_API size_t groat_value_bottom(groat_value value, char *buffer, size_t size);
-/* With exactly `places` decimals, ties rounded away from zero. Empty if there is no number. */
+/* With exactly `places` decimals, ties rounded away from zero; 60 decimals if it is more. A flag is
+ * written `yes` or `no`. Empty if there is no number. */
 GROAT_API size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size);
-/* With at most `places` decimals, without zeros at the end. */
+/* The same with at most `places` decimals, without zeros at the end. */
 GROAT_API size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size);
-/* As a sheet contains it: a text as it is, `yes` or `no`, a date, an amount in decimals. */
+/* As a sheet contains it: a text as it is, `yes` or `no`, a date, money with the decimals of its
+ * currency, and any other number with at most `places`. */
 GROAT_API size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size);
 
 /* ---- what a method needs and offers ---- */
@@ -516,9 +518,11 @@ typedef enum groat_figure {
 } groat_figure;
 
 GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure);
-/* By the index of groat_method_show; missing if the channel does not show it. */
+/* By the index of groat_method_show, in the unit of its column; missing if the channel does not
+ * show it. */
 GROAT_API groat_value groat_result_show(const groat_scratch *scratch, size_t index);
-/* Any value by its name in the rules, or by one of the engine's own names; missing if the channel
+/* Any value by its name in the rules, or by one of the engine's own names, in base units, as
+ * groat_method_rate_value: a show in `USD per h` is in dollars per second here. Missing if the channel
  * has no such name. */
 GROAT_API groat_value groat_result_named(groat_scratch *scratch, const char *name);
 /* What decides the price. */
@@ -554,6 +558,22 @@ GROAT_API size_t groat_result_notes(const groat_scratch *scratch);
 GROAT_API const char *groat_result_note(const groat_scratch *scratch, size_t index);
 /* Why there is no price, or why the price is refused; empty otherwise. */
 GROAT_API const char *groat_result_reason(const groat_scratch *scratch);
+/* What kind of reason it is, for a host that does something about it. */
+typedef enum groat_reason {
+    GROAT_REASON_NONE,     /* there is a price, or it is not sold */
+    GROAT_REASON_RULES,    /* a `refuse` of the rules, whose text is the reason */
+    GROAT_REASON_CALL,     /* the call itself cannot be: other rules, an index out of range */
+    GROAT_REASON_ORDER,    /* the order's date or quantity cannot be */
+    GROAT_REASON_REQUIRED, /* a field that must be given is absent */
+    GROAT_REASON_NO_DATE,  /* the rules use as_of, and the order has no date */
+    GROAT_REASON_NO_PRICE, /* no price meets the aim, or none is allowed from floor to ceiling */
+    GROAT_REASON_NOT_A_PRICE, /* a price that is set, pinned or given is not above zero, or too large */
+    GROAT_REASON_NO_VALUE, /* something divides by zero, or is outside of what it may be */
+    GROAT_REASON_NO_ROW,   /* a table has no row for the key */
+    GROAT_REASON_LIMIT,    /* more steps, trials, bends or digits than the limits allow */
+    GROAT_REASON_NO_MEMORY /* memory ran out; nothing can be said of the price */
+} groat_reason;
+GROAT_API groat_reason groat_result_reason_kind(const groat_scratch *scratch);
 
 /* ---- explanations ---- */
 
@@ -598,9 +618,10 @@ typedef struct groat_below {
 
 typedef struct groat_explanation groat_explanation;
 
-/* Prices the record like groat_price and explains the price. NULL if memory runs out. The outcome
- * is the same as that of groat_price; if there is no price, the explanation has the lines that
- * could be worked out. The caller frees the explanation, which owns its texts. */
+/* Prices the record as groat_price does, and explains the price found. NULL when memory runs out.
+ * The outcome is as of groat_price; where there is no price, the lines are those that could be worked
+ * out. The explanation is the caller's to free; its texts, those of its lines too, are its own and
+ * need neither the method nor the scratch. */
 GROAT_API groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
                                            const groat_record *record, const groat_order *order,
                                            groat_outcome *outcome);
@@ -620,6 +641,25 @@ GROAT_API groat_below groat_explanation_below(const groat_explanation *explanati
 GROAT_API const groat_line *groat_explanation_miss(const groat_explanation *explanation,
                                                    size_t index);
 GROAT_API void groat_explanation_free(groat_explanation *explanation);
+
+/* ---- names ---- */
+
+/* A word for each number of an enum, for scripts and logs: `priced`, `not sold`, `refused`, `failed`.
+ * They stay as they are from version to version. NULL for a number that the enum does not have. */
+GROAT_API const char *groat_status_name(groat_status status);
+GROAT_API const char *groat_trouble_kind_name(groat_trouble_kind kind);
+GROAT_API const char *groat_help_name(groat_help help);
+GROAT_API const char *groat_severity_name(groat_severity severity);
+GROAT_API const char *groat_kind_name(groat_kind kind);
+GROAT_API const char *groat_presence_name(groat_presence presence);
+GROAT_API const char *groat_end_name(groat_end end);
+GROAT_API const char *groat_outcome_name(groat_outcome outcome);
+GROAT_API const char *groat_reason_name(groat_reason reason);
+GROAT_API const char *groat_figure_name(groat_figure figure);
+GROAT_API const char *groat_footing_name(groat_footing footing);
+GROAT_API const char *groat_aim_name(groat_aim aim);
+GROAT_API const char *groat_goal_line_name(groat_goal_line line);
+GROAT_API const char *groat_part_name(groat_part part);
 
 #ifdef __cplusplus
 }

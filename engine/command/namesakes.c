@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "command/say.h"
+#include "text/utf8.h"
 
 /* How many are said; a sheet may have one name in every row. */
 #define SAID_MOST 5
@@ -29,14 +30,16 @@ static int compare_named(const void *a, const void *b)
 
 static void say_one(struct products *products, size_t row, size_t first, bool error)
 {
-    const char *place = products_place(products, row), *name = strstr(place, ": ");
+    groat_text name = products_name(products, row);
+    int length = (int)text_cut(name.start, name.length, PRODUCTS_SHOWN_MOST);
     if (error)
-        say("%s is also line %zu; --since tells products by their names", place,
+        say("%s is also line %zu; --since tells products by their names",
+            products_place(products, row), products_line(products, first));
+    else
+        say("%.300s:%zu: warning: %.*s is also line %zu; explain, sweep and effect --since tell "
+            "products by their names",
+            products_file(products), products_line(products, row), length, name.start,
             products_line(products, first));
-    else if (name)
-        say("%.*s: warning: %s is also line %zu; explain, sweep and effect --since tell products "
-            "by their names",
-            (int)(name - place), place, name + 2, products_line(products, first));
 }
 
 bool namesakes_none(struct products *products, bool error)

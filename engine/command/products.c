@@ -14,8 +14,7 @@
 #include "text/near.h"
 #include "text/utf8.h"
 
-/* The most that is repeated of a text from the sheet, in bytes. */
-#define SHOWN_MOST 80
+/* The most that is repeated of a cell, in bytes. */
 #define CELL_SHOWN 40
 
 struct products {
@@ -72,13 +71,14 @@ static void say_headings(const struct products *products)
 /* Says that there is no such column, and which is the nearest. */
 static void say_no_column(const struct products *products, const char *wanted)
 {
-    char best[SHOWN_MOST + 1] = "";
+    char best[PRODUCTS_SHOWN_MOST + 1] = "";
     struct near near = near_to(wanted, strlen(wanted));
     for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
         struct sheet_text text = sheet_heading(products->sheet, i);
         char heading[sizeof best];
         snprintf(heading, sizeof heading, "%.*s",
-                 shown_length((groat_text){text.start, text.length}, SHOWN_MOST), text.start);
+                 shown_length((groat_text){text.start, text.length}, PRODUCTS_SHOWN_MOST),
+                 text.start);
         const char *before = near.best;
         near_offer(&near, heading);
         if (near.best != before)
@@ -302,11 +302,17 @@ groat_text products_label(struct products *products, size_t row)
     return (groat_text){products->label, (size_t)length};
 }
 
+const char *products_file(const struct products *products)
+{
+    return products->name;
+}
+
 const char *products_place(struct products *products, size_t row)
 {
     groat_text label = products_label(products, row);
     snprintf(products->place, sizeof products->place, "%.300s:%zu: %.*s", products->name,
-             sheet_row_line(products->sheet, row), shown_length(label, SHOWN_MOST), label.start);
+             sheet_row_line(products->sheet, row), shown_length(label, PRODUCTS_SHOWN_MOST),
+             label.start);
     return products->place;
 }
 

@@ -6,6 +6,9 @@
 
 struct products;
 
+/* The most that is repeated of a product's name, in bytes. */
+enum { PRODUCTS_SHOWN_MOST = 80 };
+
 /* Reads the sheet that the request names. Says on standard error what is wrong with it: what cannot
  * be read, required columns that are missing, columns that are left out, a column that --at names
  * and that is not there. NULL when it is of no use. */
@@ -35,6 +38,8 @@ bool products_fill(struct products *products, size_t row, groat_record *record);
 /* The price that --at asks about, of the row that was filled in last, in smallest units. False where
  * its cell is empty. */
 bool products_asked(const struct products *products, int64_t *coins);
+/* The name of the sheet in messages. */
+const char *products_file(const struct products *products);
 /* Where a row stands, to begin a message with: `sheet.csv:12: Nest box`. Until the next call. */
 const char *products_place(struct products *products, size_t row);
 

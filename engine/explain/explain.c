@@ -5,10 +5,18 @@
 
 #include "library/call.h"
 
+const char *explain_own(struct explaining *explaining, const char *text)
+{
+    return text ? arena_text(&explaining->explanation->arena, text, strlen(text)) : NULL;
+}
+
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line)
 {
     lines->items = arena_grow(&explaining->explanation->arena, lines->items, sizeof *lines->items,
                               &lines->room, lines->count + 1);
+    line.name = explain_own(explaining, line.name);
+    line.file = explain_own(explaining, line.file);
+    line.channel = explain_own(explaining, line.channel);
     lines->items[lines->count] = line;
     return &lines->items[lines->count++];
 }
@@ -246,7 +254,7 @@ static void explain_tax(struct explaining *explaining)
         included
             ? arena_print(arena, "%s included in %s", rate, figure_words(explaining, FIGURE_PAID))
             : arena_print(arena, "%s added to %s", rate, figure_words(explaining, FIGURE_NET));
-    line->file = tax->span.source->name;
+    line->file = explain_own(explaining, tax->span.source->name);
     line->line = span_place(tax->span).line;
     explain_details(explaining, tax->value);
 }

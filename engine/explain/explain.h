@@ -26,6 +26,9 @@ struct explaining {
     bool *detailed; /* by symbol: its details were told; NULL where none are */
 };
 
+/* A copy of the explanation's own; NULL of NULL. */
+const char *explain_own(struct explaining *explaining, const char *text);
+/* Takes over what the line says, and copies of the names that are the rules'. */
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line);
 /* A line of a definition: its expression as it stands and as it works out. */
 void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,

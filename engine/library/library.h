@@ -82,6 +82,7 @@ struct groat_scratch {
     const char **note_texts;
     size_t notes_count, notes_most;
     char reason[512];
+    groat_reason reason_kind;
     bool worked_out; /* the figures are this result's: it got as far as working them out */
     bool given;      /* at a price that was given, not found */
     struct value given_price;
@@ -129,7 +130,7 @@ const struct member_code *price_member(const groat_scratch *scratch);
 void price_named(groat_scratch *scratch);
 
 /* Ends a pricing without a price, for a reason in words. */
-groat_outcome price_fail(groat_scratch *scratch, const char *text);
+groat_outcome price_fail(groat_scratch *scratch, groat_reason kind, const char *text);
 /* The same of a call that makes no sense; the scratch may be NULL. */
 groat_outcome price_refuse_call(groat_scratch *scratch, const char *why);
 /* Takes up an order; false where nothing can be priced, with the reason, if there is a scratch. */
@@ -146,6 +147,7 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            struct value as_of);
 
 /* Says why a value is in error: "cost wood divides by zero (garden.rules:41)". */
+groat_reason reason_kind(struct value error);
 void reason_write(const groat_scratch *scratch, struct value error, char *buffer, size_t size);
 /* An amount of money as a person writes it: `$12.50`, `45.00 kr`, `-$0.04`. */
 size_t money_write(const struct shop *shop, struct num amount, char *buffer, size_t size);

@@ -178,11 +178,13 @@ static void note_cliff(groat_scratch *scratch)
 groat_outcome price_failed(groat_scratch *scratch, struct value error)
 {
     reason_write(scratch, error, scratch->reason, sizeof scratch->reason);
+    scratch->reason_kind = reason_kind(error);
     return GROAT_FAILED;
 }
 
-groat_outcome price_fail(groat_scratch *scratch, const char *text)
+groat_outcome price_fail(groat_scratch *scratch, groat_reason kind, const char *text)
 {
+    scratch->reason_kind = kind;
     snprintf(scratch->reason, sizeof scratch->reason, "%s", text);
     return GROAT_FAILED;
 }
@@ -244,8 +246,9 @@ static groat_outcome judge(groat_scratch *scratch)
     const struct channel_code *channel = scratch->channel;
     const struct value *error = first_error(scratch);
     if (error)
-        return error->state == VALUE_ERROR ? price_failed(scratch, *error)
-                                           : price_fail(scratch, "there is no price");
+        return error->state == VALUE_ERROR
+                   ? price_failed(scratch, *error)
+                   : price_fail(scratch, GROAT_REASON_NO_PRICE, "there is no price");
     note_price(scratch);
     for (size_t i = 0; i < channel->warns_count; i++) {
         struct value warns = scratch->values[channel->warns[i].step];
@@ -265,6 +268,7 @@ static groat_outcome judge(groat_scratch *scratch)
             return price_failed(scratch, refuses);
         if (value_is_yes(refuses)) {
             text_write(scratch->reason, sizeof scratch->reason, "%s", channel->refuses[i].text);
+            scratch->reason_kind = GROAT_REASON_RULES;
             return GROAT_REFUSED;
         }
     }
@@ -283,6 +287,7 @@ static void begin(groat_scratch *scratch)
     scratch->record = NULL;
     scratch->notes_count = 0;
     scratch->reason[0] = '\0';
+    scratch->reason_kind = GROAT_REASON_NONE;
     scratch->worked_out = false;
     scratch->given = false;
     scratch->named_ready = false;
@@ -361,7 +366,9 @@ groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
     groat_outcome outcome = work_out(scratch);
     /* A trial that met no memory looks like one that failed its aim: nothing of it can be trusted. */
     scratch->no_memory = scratch->no_memory || scratch->heap.starved;
-    return scratch->no_memory ? price_fail(scratch, "there is no memory left") : outcome;
+    if (scratch->no_memory)
+        return price_fail(scratch, GROAT_REASON_NO_MEMORY, "there is no memory left");
+    return outcome;
 }
 
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
@@ -380,7 +387,14 @@ groat_outcome price_refuse_call(groat_scratch *scratch, const char *why)
     if (!scratch)
         return GROAT_FAILED;
     begin(scratch);
-    return price_fail(scratch, why);
+    return price_fail(scratch, GROAT_REASON_CALL, why);
+}
+
+static void fail_required(groat_scratch *scratch, const char *field)
+{
+    char text[160];
+    snprintf(text, sizeof text, "%.80s is required, but its cell is empty", field);
+    price_fail(scratch, GROAT_REASON_REQUIRED, text);
 }
 
 bool price_ready(groat_scratch *scratch, const groat_method *method, const groat_record *record,
@@ -400,11 +414,10 @@ bool price_ready(groat_scratch *scratch, const groat_method *method, const groat
     size_t missing = groat_record_missing(record);
     why = call_order(order, &days);
     if (why)
-        price_fail(scratch, why);
+        price_fail(scratch, GROAT_REASON_ORDER, why);
     else if (missing != SIZE_MAX)
-        snprintf(scratch->reason, sizeof scratch->reason,
-                 "%.80s is required, but its cell is empty", program->fields[missing].symbol->name);
-    if (scratch->reason[0])
+        fail_required(scratch, program->fields[missing].symbol->name);
+    if (scratch->reason_kind != GROAT_REASON_NONE)
         return false;
     if (order->as_of)
         as_of = value_number(num_whole(days));

@@ -151,25 +151,47 @@ static bool write_floor_above(const groat_scratch *scratch, struct value error, 
     return strcmp(low, high) != 0;
 }
 
+/* The kind of each fault, and what the message says after its subject, where that is all there is. */
+static const struct {
+    groat_reason kind;
+    const char *words;
+} faults[] = {
+    [FAULT_DIVIDED_BY_ZERO] = {GROAT_REASON_NO_VALUE, "divides by zero"},
+    [FAULT_TOO_LARGE] = {GROAT_REASON_LIMIT,
+                         "gives a number with more digits than the engine can handle"},
+    [FAULT_NO_MEMORY] = {GROAT_REASON_NO_MEMORY, NULL},
+    [FAULT_NO_MARGIN] = {GROAT_REASON_NO_VALUE, NULL},
+    [FAULT_NO_ROW] = {GROAT_REASON_NO_ROW, NULL},
+    [FAULT_NEGATIVE_KEY] = {GROAT_REASON_NO_VALUE, "slices an amount below zero"},
+    [FAULT_SHARE] = {GROAT_REASON_NO_VALUE, "needs a share below 100%"},
+    [FAULT_DISCOUNT] = {GROAT_REASON_NO_VALUE, "must be at least 0% and less than 100%"},
+    [FAULT_REQUIRED] = {GROAT_REASON_REQUIRED, NULL},
+    [FAULT_NO_DATE] = {GROAT_REASON_NO_DATE, NULL},
+    [FAULT_GRID] = {GROAT_REASON_NO_VALUE, "rounds to an amount that is not above zero"},
+    [FAULT_NOT_ABOVE_ZERO] = {GROAT_REASON_NOT_A_PRICE, "gives a price that is not above zero"},
+    [FAULT_NOTHING_ALLOWED] = {GROAT_REASON_NO_PRICE,
+                               "has no allowed value between the floor and the ceiling"},
+    [FAULT_LADDER_ENDS] = {GROAT_REASON_NO_PRICE,
+                           "cannot be rounded: there is no allowed price in that direction"},
+    [FAULT_NO_PRICE] = {GROAT_REASON_NO_PRICE, NULL},
+    [FAULT_TOO_MANY_TRIALS] = {GROAT_REASON_LIMIT, "would take more trials than the limit allows"},
+    [FAULT_TOO_MANY_BENDS] = {GROAT_REASON_LIMIT,
+                              "would take more bends of the fees than the limit allows"},
+    [FAULT_TOO_MANY_STEPS] = {GROAT_REASON_LIMIT, "takes more steps than the limit allows"},
+    [FAULT_PRICE_TOO_LARGE] = {GROAT_REASON_NOT_A_PRICE,
+                               "is larger than the largest price that the engine can handle"},
+};
+
+groat_reason reason_kind(struct value error)
+{
+    bool known = error.fault < sizeof faults / sizeof *faults;
+    return known && faults[error.fault].kind ? faults[error.fault].kind : GROAT_REASON_NO_VALUE;
+}
+
 static const char *plain_words(enum fault fault)
 {
-    switch (fault) {
-    case FAULT_DIVIDED_BY_ZERO: return "divides by zero";
-    case FAULT_TOO_LARGE: return "gives a number with more digits than the engine can handle";
-    case FAULT_NEGATIVE_KEY: return "slices an amount below zero";
-    case FAULT_SHARE: return "needs a share below 100%";
-    case FAULT_DISCOUNT: return "must be at least 0% and less than 100%";
-    case FAULT_GRID: return "rounds to an amount that is not above zero";
-    case FAULT_NOT_ABOVE_ZERO: return "gives a price that is not above zero";
-    case FAULT_NOTHING_ALLOWED: return "has no allowed value between the floor and the ceiling";
-    case FAULT_LADDER_ENDS: return "cannot be rounded: there is no allowed price in that direction";
-    case FAULT_TOO_MANY_TRIALS: return "would take more trials than the limit allows";
-    case FAULT_TOO_MANY_BENDS: return "would take more bends of the fees than the limit allows";
-    case FAULT_TOO_MANY_STEPS: return "takes more steps than the limit allows";
-    case FAULT_PRICE_TOO_LARGE:
-        return "is larger than the largest price that the engine can handle";
-    default: return "has no value";
-    }
+    bool known = fault < sizeof faults / sizeof *faults;
+    return known && faults[fault].words ? faults[fault].words : "has no value";
 }
 
 /* What the message begins with: the definition in which it happened. */

@@ -156,3 +156,8 @@ const char *groat_result_reason(const groat_scratch *scratch)
 {
     return scratch ? scratch->reason : "";
 }
+
+groat_reason groat_result_reason_kind(const groat_scratch *scratch)
+{
+    return scratch ? scratch->reason_kind : GROAT_REASON_CALL;
+}

@@ -55,6 +55,13 @@ static size_t empty(char *buffer, size_t size)
     return 0;
 }
 
+/* `yes` or `no`, which a flag is in every writer but those of its fraction. */
+static size_t write_flag(const struct num *number, char *buffer, size_t size)
+{
+    bool yes = num_sign(*number) != 0;
+    return (size_t)snprintf(buffer, size, "%s", yes ? "yes" : "no");
+}
+
 size_t groat_value_top(groat_value value, char *buffer, size_t size)
 {
     const struct num *number = number_of(value);
@@ -68,18 +75,29 @@ size_t groat_value_bottom(groat_value value, char *buffer, size_t size)
                   : empty(buffer, size);
 }
 
+typedef size_t write_number(struct num number, unsigned places, char *buffer, size_t size);
+
+static size_t write_decimals(groat_value value, write_number *write, unsigned places, char *buffer,
+                             size_t size)
+{
+    enum { PLACES_MOST = 60 };
+    const struct num *number = number_of(value);
+    size = call_room(buffer, size);
+    if (!number)
+        return empty(buffer, size);
+    if (value.kind == GROAT_KIND_FLAG)
+        return write_flag(number, buffer, size);
+    return write(*number, places < PLACES_MOST ? places : PLACES_MOST, buffer, size);
+}
+
 size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size)
 {
-    const struct num *number = number_of(value);
-    return number ? num_write_places(*number, places, buffer, call_room(buffer, size))
-                  : empty(buffer, size);
+    return write_decimals(value, num_write_places, places, buffer, size);
 }
 
 size_t groat_value_short(groat_value value, unsigned places, char *buffer, size_t size)
 {
-    const struct num *number = number_of(value);
-    return number ? num_write_short(*number, places, buffer, call_room(buffer, size))
-                  : empty(buffer, size);
+    return write_decimals(value, num_write_short, places, buffer, size);
 }
 
 size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_t size)
@@ -93,8 +111,7 @@ size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_
     switch (value.kind) {
     case GROAT_KIND_TEXT:
         return (size_t)snprintf(buffer, size, "%.*s", (int)inside->text.length, inside->text.start);
-    case GROAT_KIND_FLAG:
-        return (size_t)snprintf(buffer, size, "%s", value_is_yes(*inside) ? "yes" : "no");
+    case GROAT_KIND_FLAG: return write_flag(&inside->number, buffer, size);
     case GROAT_KIND_DATE:
         return num_to_int64(inside->number, &days) ? literal_write_date(days, buffer, size)
                                                    : empty(buffer, size);
@@ -102,7 +119,7 @@ size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_
         return shown ? num_write_places(inside->number, shown->decimals, buffer, size)
                      : empty(buffer, size);
     case GROAT_KIND_NUMBER:
-    case GROAT_KIND_QUANTITY: return num_write_short(inside->number, places, buffer, size);
+    case GROAT_KIND_QUANTITY: return groat_value_short(value, places, buffer, size);
     case GROAT_KIND_PARTS: break;
     }
     return empty(buffer, size);

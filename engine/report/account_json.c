@@ -57,20 +57,11 @@ static void put_line(struct bytes *bytes, const struct account_plan *plan, const
     bytes_char(bytes, '}');
 }
 
-static const char *footing_word(groat_footing footing)
-{
-    static const char *const words[] = {
-        [GROAT_ON_NOTHING] = "nothing", [GROAT_ON_AIM] = "aim",         [GROAT_ON_SET] = "set",
-        [GROAT_ON_FLOOR] = "floor",     [GROAT_ON_CEILING] = "ceiling", [GROAT_ON_PIN] = "pin",
-        [GROAT_ON_GIVEN] = "given"};
-    return words[footing];
-}
-
 static void put_below(struct bytes *bytes, const struct account_plan *plan,
                       const groat_explanation *explanation)
 {
     groat_below below = groat_explanation_below(explanation);
-    put_string(bytes, "rests_on", footing_word(below.footing));
+    put_string(bytes, "rests_on", groat_footing_name(below.footing));
     put_key(bytes, "next_lower");
     if (!below.exists) {
         bytes_text(bytes, "null");

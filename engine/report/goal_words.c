@@ -314,12 +314,8 @@ static void next_note(struct bytes *bytes)
 
 static void note_lacking(struct bytes *bytes, const struct goals_row *row)
 {
-    static const char *const lines[] = {[GROAT_NEEDS] = "needs",
-                                        [GROAT_GIVES] = "gives",
-                                        [GROAT_TAKES] = "takes",
-                                        [GROAT_HAS] = "has"};
     bytes_text(bytes, "not answered: ");
-    bytes_text(bytes, lines[row->lacking]);
+    bytes_text(bytes, groat_goal_line_name(row->lacking));
     bytes_text(bytes, row->failed ? " cannot be worked out" : " is missing");
 }
 

@@ -5,6 +5,7 @@ static const char rules[] = "currency USD $\n"
                             "product { stuff money; finish text optional; due date optional }\n"
                             "let whole = 1 h\n"
                             "let third = stuff / 3\n"
+                            "let endless = stuff / 21\n"
                             "let vast = stuff * 10_000_000_000 * 10_000_000_000\n"
                             "let tiny = stuff / 10_000_000_000 / 10_000_000_000\n"
                             "let dear = stuff > $1\n"
@@ -123,12 +124,43 @@ static void the_smallest_unit_of_unrounded_rules_is_a_millionth_of_it(void **sta
     drop(priced);
 }
 
+static void a_flag_is_yes_or_no_in_every_writer(void **state)
+{
+    (void)state;
+    struct priced priced = price(NULL, "$4.50");
+    groat_value flag = groat_result_named(priced.scratch, "dear");
+    char text[8];
+    groat_value_write(flag, 6, text, sizeof text);
+    assert_string_equal(text, "yes");
+    groat_value_places(flag, 6, text, sizeof text);
+    assert_string_equal(text, "yes");
+    groat_value_short(flag, 6, text, sizeof text);
+    assert_string_equal(text, "yes");
+    drop(priced);
+}
+
+/* 4.5 / 21 is 3 / 14, 0.2 and 142857 over and over: its 60th decimal is a 5, and a 7 follows. */
+static void more_than_sixty_decimals_are_written_as_sixty(void **state)
+{
+    (void)state;
+    struct priced priced = price(NULL, "$4.50");
+    char sixty[80], more[80];
+    groat_value value = groat_result_named(priced.scratch, "endless");
+    assert_int_equal(groat_value_places(value, 60, sixty, sizeof sixty), 62);
+    assert_int_equal(groat_value_places(value, 61, more, sizeof more), 62);
+    assert_string_equal(sixty, more);
+    assert_string_equal(sixty + 56, "714286");
+    drop(priced);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_number_is_two_whole_numbers_in_lowest_terms),
         cmocka_unit_test(what_is_no_number_or_does_not_fit_is_no_fraction),
         cmocka_unit_test(money_is_whole_smallest_units_where_it_is_whole),
+        cmocka_unit_test(a_flag_is_yes_or_no_in_every_writer),
+        cmocka_unit_test(more_than_sixty_decimals_are_written_as_sixty),
         cmocka_unit_test(the_smallest_unit_of_unrounded_rules_is_a_millionth_of_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
