@@ -14,14 +14,14 @@ COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 HOST     = $(CC) $(WARN) $(CFLAGS) -Iinclude
 
 # Debian's packages: what the build needs, and what the tests need beside it.
-BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev libgmp-dev
-CHECK_PACKAGES := libcmocka-dev units python3 libpython3.11-testsuite
+BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev
+CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
 CORE_ROOMS := memory number text unit source tree names types evaluate compile solve cell library explain
 # What is built on the core through include/groat.h, and needs more than the C library.
-UPPER_ROOMS := sheet amount listing chart study report command
-UPPER_LIBRARIES := -lcsv -lyajl -lunistring -lgmp -pthread -lm
+UPPER_ROOMS := sheet listing chart study report command
+UPPER_LIBRARIES := -lcsv -lyajl -lunistring -pthread -lm
 
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
@@ -191,7 +191,7 @@ demo: packages-build
 # Tests are programs of their own. Each sees the private headers and may call what is in any object.
 $(B)/tests/%_test: tests/%_test.c $(C)/objects.a
 	@mkdir -p $(@D)
-	$(COMPILE) -Itests -o $@ $< $(C)/objects.a $(UPPER_LIBRARIES) -lcmocka
+	$(COMPILE) -Itests -o $@ $< $(C)/objects.a $(UPPER_LIBRARIES) -lgmp -lcmocka
 $(B)/hosts/%.o: tests/hosts/%.c include/groat.h
 	@mkdir -p $(@D)
 	$(HOST) -c -o $@ $<

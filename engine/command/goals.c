@@ -1,6 +1,7 @@
 /* groat goals: how many sales until a goal is reached, and what to sell for it. */
 #include <errno.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "command/pricing.h"
@@ -24,16 +25,13 @@ static const char *read_number(const char *text, bool decimal_comma, struct amou
     char digits[2 * PACE_DIGITS + 1];
     snprintf(digits, sizeof digits, "%.*s%.*s", (int)whole, text, (int)places,
              point ? text + whole + 1 : "");
-    mpz_set_str(mpq_numref(number->number), digits, 10);
-    mpz_ui_pow_ui(mpq_denref(number->number), 10, places);
-    mpq_canonicalize(number->number);
-    number->there = mpq_sgn(number->number) > 0;
-    return number->there ? text + whole + places + point : NULL;
+    *number = amount_of_coins(strtoll(digits, NULL, 10), (unsigned)places);
+    return amount_sign(*number) > 0 ? text + whole + places + point : NULL;
 }
 
 /* `3`, `2.5 a week`, `12 per month`: as sales a week, and as it stands in a heading. */
-static bool read_pace(const struct request *request, struct amount *pace, char *heading,
-                      size_t size)
+static bool read_pace(const struct request *request, struct amounts *room, struct amount *pace,
+                      char *heading, size_t size)
 {
     const char *text = request->pace;
     static const char *const each[] = {"", " per week", " a week", " per month", " a month"};
@@ -48,14 +46,9 @@ static bool read_pace(const struct request *request, struct amount *pace, char *
         return false;
     }
     bool month = which >= first_of_month;
-    if (month) {
-        mpq_t share;
-        mpq_init(share);
-        mpq_set_ui(share, GOALS_SECONDS_OF_WEEK, GOALS_SECONDS_OF_MONTH);
-        mpq_canonicalize(share);
-        mpq_mul(pace->number, pace->number, share);
-        mpq_clear(share);
-    }
+    if (month)
+        *pace = amount_multiply(room, *pace,
+                                amount_ratio(GOALS_SECONDS_OF_WEEK, GOALS_SECONDS_OF_MONTH));
     snprintf(heading, size, "%.*s a %s", (int)(after - text), text, month ? "month" : "week");
     return true;
 }
@@ -129,7 +122,7 @@ static void answer_goals(struct pricing *pricing, const struct amount *pace, con
 {
     struct listing_plan plan = pricing_listing_plan(pricing->request);
     struct goals goals;
-    goals_open(&goals, pricing->method, pace);
+    goals_open(&goals, pricing->method, *pace);
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};
     if (!choose_goal(pricing, &goals)) {
         pricing->status = STATUS_WRONG;
@@ -144,15 +137,16 @@ static void answer_goals(struct pricing *pricing, const struct amount *pace, con
 enum status verb_goals(const struct request *request)
 {
     struct pricing pricing;
-    struct amount pace;
+    struct amounts room;
+    struct amount pace = {0};
     char heading[64];
     enum status status = STATUS_WRONG;
-    amount_open(&pace);
-    if (!request->pace || read_pace(request, &pace, heading, sizeof heading)) {
+    amounts_open(&room);
+    if (!request->pace || read_pace(request, &room, &pace, heading, sizeof heading)) {
         if (pricing_open(&pricing, request))
             answer_goals(&pricing, &pace, heading);
         status = pricing_close(&pricing);
     }
-    amount_close(&pace);
+    amounts_close(&room);
     return status;
 }

@@ -30,7 +30,6 @@ int main(int argc, char **argv)
 {
     hold_standard_streams();
     signal(SIGPIPE, SIG_IGN); /* a write that fails says so; output.c ends the run cleanly */
-    output_watch_memory();
     struct request request;
     enum status status = STATUS_WRONG;
     if (options_read(&request, argc, argv))

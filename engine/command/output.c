@@ -3,7 +3,6 @@
 
 #include <errno.h>
 #include <fcntl.h>
-#include <gmp.h>
 #include <libgen.h>
 #include <signal.h>
 #include <stdlib.h>
@@ -41,43 +40,6 @@ static void break_off(int number)
     if (unfinished)
         unlink(unfinished);
     raise(number); /* SA_RESETHAND: this time it ends the run */
-}
-
-/* The library of exact amounts cannot be told that there is no memory, and would abort. */
-static void run_out(void)
-{
-    say_no_memory();
-    if (unfinished)
-        unlink(unfinished);
-    _exit(STATUS_WRONG);
-}
-
-static void *take(size_t size)
-{
-    void *block = malloc(size);
-    if (!block)
-        run_out();
-    return block;
-}
-
-static void *resize(void *block, size_t old_size, size_t new_size)
-{
-    (void)old_size;
-    block = realloc(block, new_size);
-    if (!block)
-        run_out();
-    return block;
-}
-
-static void give_back(void *block, size_t size)
-{
-    (void)size;
-    free(block);
-}
-
-void output_watch_memory(void)
-{
-    mp_set_memory_functions(take, resize, give_back);
 }
 
 static void watch_signals(void)

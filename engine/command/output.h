@@ -20,10 +20,6 @@ struct output {
 /* Whether writing to `name` would write to the file `other`. */
 bool output_is_file(const char *name, const char *other);
 
-/* From now on a run that finds no memory for an amount says so, takes away what is unfinished, and ends
- * as one that is wrong. */
-void output_watch_memory(void);
-
 /* Opens `name`, or standard output when it is NULL. Returns false and says what is wrong. */
 bool output_open(struct output *output, const char *name);
 

@@ -69,7 +69,7 @@ static bool open_orders(const struct sweeping *sweeping, struct product *product
     if (!product->parts || !product->lines)
         return false;
     for (size_t i = 0; i < product->count; i++) {
-        product->lines[i].detail = detail_wanted(sweeping);
+        sweep_line_open(&product->lines[i], detail_wanted(sweeping));
         if (sweeping->list && !(product->parts[i] = listing_part_new(sweeping->list)))
             return false;
     }

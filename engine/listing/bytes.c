@@ -87,27 +87,27 @@ static void put_written(struct bytes *bytes, writer *write, struct figure figure
 
 static size_t write_places(struct figure figure, unsigned places, char *buffer, size_t size)
 {
-    return figure.amount ? amount_places(figure.amount, places, buffer, size)
+    return figure.amount ? amount_places(*figure.amount, places, buffer, size)
                          : groat_value_places(figure.value, places, buffer, size);
 }
 
 static size_t write_shown(struct figure figure, unsigned places, char *buffer, size_t size)
 {
-    return figure.amount ? amount_short(figure.amount, places, buffer, size)
+    return figure.amount ? amount_short(*figure.amount, places, buffer, size)
                          : groat_value_write(figure.value, places, buffer, size);
 }
 
 static size_t write_top(struct figure figure, unsigned places, char *buffer, size_t size)
 {
     (void)places;
-    return figure.amount ? amount_top(figure.amount, buffer, size)
+    return figure.amount ? amount_top(*figure.amount, buffer, size)
                          : groat_value_top(figure.value, buffer, size);
 }
 
 static size_t write_bottom(struct figure figure, unsigned places, char *buffer, size_t size)
 {
     (void)places;
-    return figure.amount ? amount_bottom(figure.amount, buffer, size)
+    return figure.amount ? amount_bottom(*figure.amount, buffer, size)
                          : groat_value_bottom(figure.value, buffer, size);
 }
 
@@ -142,22 +142,10 @@ void bytes_plain(struct bytes *bytes, const char *start, size_t length)
     }
 }
 
-void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start)
-{
-    if (bytes->failed || bytes->length == start || bytes->start[start] != '-')
-        return;
-    for (size_t i = start + 1; i < bytes->length; i++)
-        if (bytes->start[i] >= '1' && bytes->start[i] <= '9')
-            return;
-    bytes->length--;
-    memmove(bytes->start + start, bytes->start + start + 1, bytes->length - start);
-}
-
 void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency)
 {
     struct bytes digits = {0};
     bytes_places(&digits, figure, currency.decimals);
-    bytes_drop_minus_of_zero(&digits, 0);
     bytes->failed |= digits.failed;
     bool negative = digits.length > 0 && digits.start[0] == '-';
     bool word = text_sign_is_word(currency.symbol, strlen(currency.symbol));

@@ -9,8 +9,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 struct bytes {
     char *start; /* NULL while there are none */
@@ -44,7 +44,5 @@ void bytes_bottom(struct bytes *bytes, struct figure figure);
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* Money as a person writes it, `-$4.50`, `80.00 kr`. */
 void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency);
-/* The digits that were put from `start` on, without the minus of a zero. */
-void bytes_drop_minus_of_zero(struct bytes *bytes, size_t start);
 
 #endif

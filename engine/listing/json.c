@@ -50,7 +50,7 @@ static bool decimals_of(const char *bottom, unsigned *decimals)
 
 static size_t bottom_of(struct figure figure, char *buffer, size_t size)
 {
-    return figure.amount ? amount_bottom(figure.amount, buffer, size)
+    return figure.amount ? amount_bottom(*figure.amount, buffer, size)
                          : groat_value_bottom(figure.value, buffer, size);
 }
 

@@ -74,9 +74,41 @@ struct listing *listing_open(const struct listing_plan *plan, FILE *out)
     return NULL;
 }
 
+/* Why an amount of the row could not be worked out; NUM_OK where all could. */
+static enum num_status failure_of(const struct listing *list, const struct listing_row *row)
+{
+    for (size_t i = 0; i < list->plan.columns_count; i++)
+        if (row->cells[i].amount && row->cells[i].amount->status != NUM_OK)
+            return row->cells[i].amount->status;
+    return NUM_OK;
+}
+
+/* The row with one note more. */
+static bool add_too_large(struct listing *list, struct listing_row row)
+{
+    const char **notes = malloc((row.notes_count + 1) * sizeof *notes);
+    errno = ENOMEM;
+    if (!notes)
+        return false;
+    for (size_t i = 0; i < row.notes_count; i++)
+        notes[i] = row.notes[i];
+    notes[row.notes_count++] = "a number has too many digits";
+    row.notes = notes;
+    bool written = forms[list->plan.form]->add(list, &row);
+    int why = errno;
+    free(notes);
+    errno = why;
+    return written;
+}
+
 bool listing_add(struct listing *list, const struct listing_row *row)
 {
-    bool written = forms[list->plan.form]->add(list, row);
+    enum num_status failure = failure_of(list, row);
+    errno = ENOMEM;
+    if (failure == NUM_NO_MEMORY)
+        return false;
+    bool written = failure == NUM_TOO_LARGE ? add_too_large(list, *row)
+                                            : forms[list->plan.form]->add(list, row);
     list->rows++;
     return written;
 }

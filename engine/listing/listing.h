@@ -16,8 +16,8 @@
 #include <stdint.h>
 #include <stdio.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON };
 bool listing_form_of_word(const char *word, enum listing_form *form); /* table csv json */
@@ -97,7 +97,7 @@ struct listing;
 /* NULL when memory runs out; `out` stays the caller's. */
 struct listing *listing_open(const struct listing_plan *plan, FILE *out);
 /* Returns false when the row could not be written or kept; errno says why. The row is not needed
- * afterwards. */
+ * afterwards. An amount that has too many digits leaves its cell empty, and a note says so. */
 bool listing_add(struct listing *list, const struct listing_row *row);
 /* Writes what is still to come, when `whole` (a list that is given up is left as it stands), and
  * frees the list. Returns false when that failed; errno says why. Does not flush `out`. */

@@ -26,7 +26,6 @@ static void put_percentage(struct bytes *texts, struct figure figure)
 {
     size_t start = texts->length;
     bytes_places(texts, figure, PERCENT_PLACES);
-    bytes_drop_minus_of_zero(texts, start);
     if (texts->failed)
         return;
     char *point = memchr(texts->start + start, '.', texts->length - start);
@@ -46,9 +45,7 @@ static void put_percentage(struct bytes *texts, struct figure figure)
 
 static void put_places(struct bytes *texts, struct figure figure, unsigned places)
 {
-    size_t start = texts->length;
     bytes_places(texts, figure, places);
-    bytes_drop_minus_of_zero(texts, start);
 }
 
 static void put_money(struct listing *list, struct figure figure, unsigned places)

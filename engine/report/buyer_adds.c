@@ -1,21 +1,21 @@
 #include "report/buyer_adds.h"
 
+#include "study/taken.h"
+
 void buyer_adds_open(struct buyer_adds *adds)
 {
-    amount_open(&adds->price);
-    amount_open(&adds->adds);
+    amounts_open(&adds->room);
 }
 
 void buyer_adds_close(struct buyer_adds *adds)
 {
-    amount_close(&adds->price);
-    amount_close(&adds->adds);
+    amounts_close(&adds->room);
 }
 
 const struct amount *buyer_adds_take(struct buyer_adds *adds, const groat_scratch *scratch)
 {
-    amount_take(&adds->price, groat_result_figure(scratch, GROAT_PRICE));
-    amount_take(&adds->adds, groat_result_figure(scratch, GROAT_PAID));
-    amount_subtract(&adds->adds, &adds->adds, &adds->price);
+    amounts_forget(&adds->room);
+    adds->adds = amount_subtract(&adds->room, taken_figure(&adds->room, scratch, GROAT_PAID),
+                                 taken_figure(&adds->room, scratch, GROAT_PRICE));
     return &adds->adds;
 }

@@ -3,10 +3,12 @@
 #ifndef GROAT_REPORT_BUYER_ADDS_H
 #define GROAT_REPORT_BUYER_ADDS_H
 
-#include "amount/amount.h"
+#include "groat.h"
+#include "number/amount.h"
 
 struct buyer_adds {
-    struct amount price, adds;
+    struct amount adds;
+    struct amounts room; /* of it: it stays where it is */
 };
 
 void buyer_adds_open(struct buyer_adds *adds);

@@ -16,14 +16,14 @@
 
 static double size_of(const struct amount *share)
 {
-    return share->there ? fabs(mpq_get_d(share->number)) : 0;
+    return share->there ? fabs(amount_double(*share)) : 0;
 }
 
 /* The bar of a share beside the largest one. */
 static void write_bar(const struct drivers_showing *showing, const struct amount *share,
                       double largest, char *bar, size_t size)
 {
-    double part = share->there && largest > 0 ? mpq_get_d(share->number) / largest : 0;
+    double part = share->there && largest > 0 ? amount_double(*share) / largest : 0;
     size_t cells = showing->plan.width < WIDE ? BAR_CELLS_NARROW : BAR_CELLS;
     chart_bar(part, cells, showing->plain, bar, size);
 }
@@ -170,7 +170,7 @@ bool drivers_list_totals(const struct drivers_showing *showing, const struct dri
         return false;
     for (size_t i = 0; i < totals->count; i++) {
         list.largest = fmax(list.largest, size_of(&totals->rates[i].mean));
-        falls = falls || mpq_sgn(totals->rates[i].mean.number) < 0;
+        falls = falls || amount_sign(totals->rates[i].mean) < 0;
     }
     bool added = true;
     for (size_t i = 0; i < totals->count && added; i++)
@@ -201,7 +201,7 @@ bool drivers_draw_totals(const struct drivers_showing *showing, const struct dri
         drivers_words_share(showing, &total->mean, texts[i]);
         rows[i] = (struct chart_row){groat_method_rate(showing->method, totals->order[i]).name,
                                      texts[i] + strspn(texts[i], " "),
-                                     total->mean.there ? mpq_get_d(total->mean.number) : 0};
+                                     total->mean.there ? amount_double(total->mean) : 0};
     }
     drivers_words_title(showing, totals, title);
     written = written && chart_svg_bars("Which rate moves prices most", title,

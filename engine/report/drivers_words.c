@@ -11,18 +11,17 @@
 void drivers_words_share(const struct drivers_showing *showing, const struct amount *share,
                          char *text)
 {
-    struct amount hundredfold;
+    struct amounts room;
     char digits[96];
     text[0] = '\0';
     if (!share->there)
         return;
-    amount_open(&hundredfold);
-    amount_times(&hundredfold, share, 100);
-    amount_places(&hundredfold, SHARE_PLACES, digits, sizeof digits - 2);
-    const char *sign = mpq_sgn(share->number) > 0 ? "+" : "";
-    if (mpq_sgn(share->number) == 0)
+    amounts_open(&room);
+    amount_places(amount_times(&room, *share, 100), SHARE_PLACES, digits, sizeof digits - 2);
+    amounts_close(&room);
+    const char *sign = amount_sign(*share) > 0 ? "+" : "";
+    if (amount_sign(*share) == 0)
         strcpy(digits, "0");
-    amount_close(&hundredfold);
     words_mark(digits, &showing->plan);
     char whole[DRIVERS_WORD_BYTES];
     snprintf(whole, sizeof whole, "%s%s%%", sign, digits);

@@ -127,9 +127,9 @@ static void put_limit(const struct earn_list *list, struct bytes *words, const c
 static void put_inside(const struct earn_list *list, const struct earn *earn, struct bytes *words)
 {
     const struct amount *floor = &earn->floor, *ceiling = &earn->ceiling;
-    if (ceiling->there && mpq_equal(earn->at.number, ceiling->number)) {
+    if (ceiling->there && amount_compare(earn->at, *ceiling) == 0) {
         put_limit(list, words, "at the ceiling (", ceiling, ")");
-    } else if (floor->there && mpq_equal(earn->at.number, floor->number)) {
+    } else if (floor->there && amount_compare(earn->at, *floor) == 0) {
         put_limit(list, words, "at the floor (", floor, ")");
     } else if (earn->position.there) {
         words_percent(words, &earn->position, 0, &list->plan);
@@ -145,8 +145,8 @@ static void put_inside(const struct earn_list *list, const struct earn *earn, st
 static void put_position(const struct earn_list *list, const struct earn *earn, struct bytes *words)
 {
     const struct amount *floor = &earn->floor, *ceiling = &earn->ceiling;
-    bool below = floor->there && mpq_cmp(earn->at.number, floor->number) < 0;
-    bool above = ceiling->there && mpq_cmp(earn->at.number, ceiling->number) > 0;
+    bool below = floor->there && amount_compare(earn->at, *floor) < 0;
+    bool above = ceiling->there && amount_compare(earn->at, *ceiling) > 0;
     if (words->length > 0 && (floor->there || ceiling->there))
         bytes_text(words, "; ");
     if (below)

@@ -50,29 +50,26 @@ static const char **texts_of(const struct bytes *bytes, size_t count)
     return texts;
 }
 
-static void take_price(struct amount *amount, const struct effect_ticket *ticket, unsigned decimals)
+static struct amount price_of(const struct effect_ticket *ticket, unsigned decimals)
 {
-    amount->there = false;
-    if (ticket->outcome == GROAT_PRICED)
-        amount_of_coins(amount, ticket->price, decimals);
+    return ticket->outcome == GROAT_PRICED ? amount_of_coins(ticket->price, decimals)
+                                           : (struct amount){0};
 }
 
 static bool add_row(const struct effect_list *list, struct listing *listing,
                     const struct effect_row *row)
 {
-    struct amount amounts[COLUMNS];
+    const struct amount amounts[COLUMNS] = {[BEFORE] =
+                                                price_of(&row->before, list->effect->decimals),
+                                            [AFTER] = price_of(&row->after, list->effect->decimals),
+                                            [CHANGE] = effect_change(list->effect, row),
+                                            [PERCENT] = effect_percent(row)};
     struct listing_cell cells[COLUMNS] = {0};
-    for (size_t i = 0; i < COLUMNS; i++) {
-        amount_open(&amounts[i]);
-        cells[i].amount = i >= BEFORE ? &amounts[i] : NULL;
-    }
+    for (size_t i = BEFORE; i < COLUMNS; i++)
+        cells[i].amount = &amounts[i];
     cells[PRODUCT].text = list->labels[row->place.product];
     cells[CHANNEL].text = listing_text(row->place.channel);
     cells[QUANTITY].whole = row->place.quantity;
-    take_price(&amounts[BEFORE], &row->before, list->effect->decimals);
-    take_price(&amounts[AFTER], &row->after, list->effect->decimals);
-    effect_change(list->effect, row, &amounts[CHANGE]);
-    effect_percent(row, &amounts[PERCENT]);
     struct bytes said = {0};
     size_t count = effect_put_notes(&said, list, row);
     const char **notes = said.failed ? NULL : texts_of(&said, count);
@@ -82,8 +79,6 @@ static bool add_row(const struct effect_list *list, struct listing *listing,
     int why = errno;
     free(notes);
     bytes_free(&said);
-    for (size_t i = 0; i < COLUMNS; i++)
-        amount_close(&amounts[i]);
     errno = why;
     return added;
 }

@@ -7,11 +7,8 @@
 
 void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64_t coins)
 {
-    struct amount amount;
-    amount_open(&amount);
-    amount_of_coins(&amount, coins, list->effect->decimals);
+    struct amount amount = amount_of_coins(coins, list->effect->decimals);
     words_money(bytes, &amount, &list->plan);
-    amount_close(&amount);
 }
 
 /* ---- kept or not ---- */
@@ -41,14 +38,11 @@ static bool looks_within(const struct effect_list *list, const char *percent)
 /* Whether a move beyond the band is near it, so that one may wonder: up to a quarter further. */
 static bool is_near_band(const struct effect_list *list, const struct amount *move)
 {
-    struct amount near;
-    amount_open(&near);
-    effect_band_share(&list->effect->band, &near);
-    mpz_mul_ui(mpq_numref(near.number), mpq_numref(near.number), 5);
-    mpz_mul_ui(mpq_denref(near.number), mpq_denref(near.number), 4);
-    mpq_canonicalize(near.number);
-    bool is_near = mpq_cmp(move->number, near.number) <= 0;
-    amount_close(&near);
+    struct amounts room;
+    amounts_open(&room);
+    struct amount near = amount_times(&room, effect_band_share(&list->effect->band), 5);
+    bool is_near = amount_compare(amount_times(&room, *move, 4), near) <= 0;
+    amounts_close(&room);
     return is_near;
 }
 
@@ -58,9 +52,7 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
 {
     enum { PLACES = 2, PLACES_MOST = 9 };
     const struct listing_plan pointed = {.decimal_comma = false}; /* while it is compared */
-    struct amount move;
-    amount_open(&move);
-    effect_list_move(row, &move);
+    struct amount move = effect_list_move(row);
     if (is_near_band(list, &move)) {
         bool discounted = row->before.list != row->before.price;
         bytes_text(bytes, discounted ? "not kept: the list price moves " : "not kept: moves ");
@@ -80,7 +72,6 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
         words_mark_from(bytes, start, &list->plan);
         bytes_char(bytes, '\0');
     }
-    amount_close(&move);
 }
 
 static void put_refused_there(struct bytes *bytes, const struct effect_list *list,

@@ -107,11 +107,7 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
 static void put_largest(struct bytes *bytes, const struct effect_list *list,
                         const struct effect_row *row)
 {
-    struct amount change, percent;
-    amount_open(&change);
-    amount_open(&percent);
-    effect_change(list->effect, row, &change);
-    effect_percent(row, &percent);
+    struct amount change = effect_change(list->effect, row), percent = effect_percent(row);
     put_label(bytes, "Largest change");
     words_money(bytes, &change, &list->plan);
     bytes_text(bytes, ", ");
@@ -123,8 +119,6 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
     bytes_text(bytes, " to ");
     effect_put_coins(bytes, list, row->after.price);
     bytes_char(bytes, '\n');
-    amount_close(&change);
-    amount_close(&percent);
 }
 
 /* Of all rows with both prices. */
@@ -169,21 +163,14 @@ static void put_amount(struct bytes *bytes, const struct effect_list *list, cons
 static void put_coins(struct bytes *bytes, const struct effect_list *list, const char *name,
                       int64_t coins)
 {
-    struct amount amount;
-    amount_open(&amount);
-    amount_of_coins(&amount, coins, list->effect->decimals);
+    struct amount amount = amount_of_coins(coins, list->effect->decimals);
     put_amount(bytes, list, name, &amount, GROAT_KIND_MONEY);
-    amount_close(&amount);
 }
 
 static void put_row(struct bytes *bytes, const struct effect_list *list,
                     const struct effect_row *row)
 {
-    struct amount change, percent;
-    amount_open(&change);
-    amount_open(&percent);
-    effect_change(list->effect, row, &change);
-    effect_percent(row, &percent);
+    struct amount change = effect_change(list->effect, row), percent = effect_percent(row);
     groat_text label = list->labels[row->place.product];
     bytes_text(bytes, "{\"product\": ");
     json_text(bytes, label.start, label.length);
@@ -196,8 +183,6 @@ static void put_row(struct bytes *bytes, const struct effect_list *list,
     put_amount(bytes, list, "change", &change, GROAT_KIND_MONEY);
     put_amount(bytes, list, "percent", &percent, GROAT_KIND_NUMBER);
     bytes_char(bytes, '}');
-    amount_close(&change);
-    amount_close(&percent);
 }
 
 void effect_put_summary(struct bytes *bytes, const struct effect_list *list,

@@ -119,15 +119,8 @@ static const char *word_of(const struct goals_row *row)
     }
 }
 
-/* With one decimal: what they bring beside it can be followed by eye. */
-static void round_for_table(struct amount *sales)
-{
-    amount_times(sales, sales, 10);
-    amount_round_ratio(mpq_numref(sales->number), mpq_numref(sales->number),
-                       mpq_denref(sales->number));
-    mpz_set_ui(mpq_denref(sales->number), 10);
-    mpq_canonicalize(sales->number);
-}
+/* Decimals of the sales allowed, in a table: what they bring beside it can be followed by eye. */
+enum { ALLOWED_PLACES = 1 };
 
 /* What of a row is written otherwise than the study has it. */
 struct written_amounts {
@@ -158,13 +151,11 @@ static bool add_row(struct part_of_list *part, size_t index)
 {
     const struct goals_row *row = part->rows[index];
     struct listing_cell all[COLUMNS] = {0}, cells[COLUMNS] = {0};
-    struct written_amounts written;
-    amount_open(&written.needs);
-    amount_open(&written.sales_allowed);
-    goal_needs_of_month(row, &written.needs);
-    amount_copy(&written.sales_allowed, &row->sales_allowed);
+    struct amounts room;
+    amounts_open(&room);
+    struct written_amounts written = {goal_needs_of_month(&room, row), row->sales_allowed};
     if (part->table)
-        round_for_table(&written.sales_allowed);
+        written.sales_allowed = amount_round_places(&room, row->sales_allowed, ALLOWED_PLACES);
     fill_cells(part, row, &written, all);
     for (size_t i = 0; i < part->columns_count; i++)
         cells[i] = all[part->which[i]];
@@ -179,8 +170,7 @@ static bool add_row(struct part_of_list *part, size_t index)
     bool added = !note.failed && listing_add(part->listing, &given);
     int why = errno;
     bytes_free(&note);
-    amount_close(&written.sales_allowed);
-    amount_close(&written.needs);
+    amounts_close(&room);
     errno = why;
     return added;
 }

@@ -28,7 +28,7 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
                        const struct amount *amount)
 {
     size_t start = bytes->length;
-    unsigned places = mpq_cmp_ui(amount->number, 1, 1) < 0 ? 4 : 2;
+    unsigned places = amount_compare(*amount, amount_whole(1)) < 0 ? 4 : 2;
     bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places);
     set_mark(bytes, words, start);
 }
@@ -39,12 +39,12 @@ static void put_sales(struct bytes *bytes, const struct amount *sales, const cha
     bytes_places(bytes, bytes_figure(sales, GROAT_KIND_NUMBER), 0);
     bytes_char(bytes, ' ');
     bytes_text(bytes, kind);
-    bytes_text(bytes, mpq_cmp_ui(sales->number, 1, 1) == 0 ? "sale" : "sales");
+    bytes_text(bytes, amount_is_whole_number(*sales, 1) ? "sale" : "sales");
 }
 
-void goal_needs_of_month(const struct goals_row *row, struct amount *needs)
+struct amount goal_needs_of_month(struct amounts *room, const struct goals_row *row)
 {
-    amount_times(needs, &row->needs, row->per_time ? GOALS_SECONDS_OF_MONTH : 1);
+    return amount_times(room, row->needs, row->per_time ? GOALS_SECONDS_OF_MONTH : 1);
 }
 
 bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
@@ -53,7 +53,7 @@ bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
     for (size_t i = 0; i < count; i++) {
         if (!rows[i]->needs.there)
             continue;
-        if (first && mpq_equal(first->needs.number, rows[i]->needs.number) == 0)
+        if (first && amount_compare(first->needs, rows[i]->needs) != 0)
             return false;
         first = rows[i];
     }
@@ -62,14 +62,9 @@ bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
 
 /* ---- the title ---- */
 
-static bool is_whole_coins(const struct amount *amount, unsigned decimals)
+static bool is_whole_coins(struct amounts *room, struct amount amount, unsigned decimals)
 {
-    mpz_t coin;
-    mpz_init(coin);
-    mpz_ui_pow_ui(coin, 10, decimals);
-    bool whole = mpz_divisible_p(coin, mpq_denref(amount->number)) != 0;
-    mpz_clear(coin);
-    return whole;
+    return amount_compare(amount_round_places(room, amount, decimals), amount) == 0;
 }
 
 /* An amount per time, in the time that makes it whole: most likely the one it was written in. */
@@ -77,26 +72,27 @@ static void put_per_time(struct bytes *bytes, const struct goal_words *words,
                          const struct amount *per_second)
 {
     static const struct {
-        unsigned long seconds;
+        int64_t seconds;
         const char *word;
     } times[] = {{GOALS_SECONDS_OF_MONTH, " a month"},
                  {GOALS_SECONDS_OF_WEEK, " a week"},
                  {86400, " a day"},
-                 {12ul * GOALS_SECONDS_OF_MONTH, " a year"}};
+                 {12 * GOALS_SECONDS_OF_MONTH, " a year"}};
     enum { TIMES = sizeof times / sizeof *times };
-    struct amount amount;
-    amount_open(&amount);
+    struct amounts room;
+    struct amount amount = {0};
+    amounts_open(&room);
     size_t which = 0;
     for (; which < TIMES; which++) {
-        amount_times(&amount, per_second, times[which].seconds);
-        if (is_whole_coins(&amount, words->currency.decimals))
+        amount = amount_times(&room, *per_second, times[which].seconds);
+        if (is_whole_coins(&room, amount, words->currency.decimals))
             break;
     }
     if (which == TIMES)
-        amount_times(&amount, per_second, times[which = 0].seconds);
+        amount = amount_times(&room, *per_second, times[which = 0].seconds);
     put_money(bytes, words, &amount);
     bytes_text(bytes, times[which].word);
-    amount_close(&amount);
+    amounts_close(&room);
 }
 
 void goal_title(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
@@ -129,48 +125,43 @@ static void put_place(struct bytes *bytes, const struct goal_words *words,
 }
 
 /* What a row brings in a month at the pace, and no more than what there is allows. */
-static void at_pace(const struct goals *goals, const struct goals_row *row, struct amount *month)
+static struct amount at_pace(struct amounts *room, const struct goals *goals,
+                             const struct goals_row *row)
 {
-    amount_copy(month, &row->gives);
-    mpq_mul(month->number, month->number, goals->pace.number);
-    amount_times(month, month, GOALS_SECONDS_OF_MONTH);
-    mpz_mul_ui(mpq_denref(month->number), mpq_denref(month->number), GOALS_SECONDS_OF_WEEK);
-    mpq_canonicalize(month->number);
-    if (row->brings.there && mpq_cmp(row->brings.number, month->number) < 0)
-        amount_copy(month, &row->brings);
+    struct amount month = amount_multiply(room, row->gives, goals->pace);
+    month =
+        amount_multiply(room, month, amount_ratio(GOALS_SECONDS_OF_MONTH, GOALS_SECONDS_OF_WEEK));
+    return row->brings.there && amount_compare(row->brings, month) < 0 ? row->brings : month;
 }
 
 /* Which row brings the most towards a goal per time at the pace; the first of several. */
-static const struct goals_row *most_at_pace(const struct goals *goals,
+static const struct goals_row *most_at_pace(struct amounts *room, const struct goals *goals,
                                             struct goals_row *const *rows, size_t count,
                                             struct amount *most)
 {
     const struct goals_row *best = NULL;
-    struct amount month;
-    amount_open(&month);
     for (size_t i = 0; i < count; i++) {
         if (rows[i]->answer > GOALS_TOO_LITTLE)
             continue;
-        at_pace(goals, rows[i], &month);
-        if (best && mpq_cmp(month.number, most->number) <= 0)
+        struct amount month = at_pace(room, goals, rows[i]);
+        if (best && amount_compare(month, *most) <= 0)
             continue;
         best = rows[i];
-        amount_copy(most, &month);
+        *most = month;
     }
-    amount_close(&month);
     return best;
 }
 
 static void put_pace(struct bytes *bytes, const struct goal_words *words,
                      struct goals_row *const *rows, size_t count)
 {
-    struct amount most, needs;
+    struct amounts room;
+    struct amount most = {0};
     if (!words->list->goals->pace.there)
         return;
-    amount_open(&most);
-    amount_open(&needs);
-    const struct goals_row *row = most_at_pace(words->list->goals, rows, count, &most);
-    goal_needs_of_month(row, &needs);
+    amounts_open(&room);
+    const struct goals_row *row = most_at_pace(&room, words->list->goals, rows, count, &most);
+    struct amount needs = goal_needs_of_month(&room, row);
     bytes_text(bytes, "\nAt ");
     bytes_text(bytes, words->list->pace);
     bytes_text(bytes, " the most comes from ");
@@ -178,9 +169,8 @@ static void put_pace(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, ": ");
     put_money(bytes, words, &most);
     bytes_text(bytes, " a month, which is ");
-    bytes_text(bytes, mpq_cmp(most.number, needs.number) >= 0 ? "enough." : "not enough.");
-    amount_close(&needs);
-    amount_close(&most);
+    bytes_text(bytes, amount_compare(most, needs) >= 0 ? "enough." : "not enough.");
+    amounts_close(&room);
 }
 
 static void put_ties(struct bytes *bytes, struct goals_row *const *rows, size_t count)
@@ -206,8 +196,7 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     if (rows[0]->weeks.there) {
         bytes_text(bytes, ", ");
         put_number(bytes, words, &rows[0]->weeks);
-        bytes_text(bytes,
-                   mpq_cmp_ui(rows[0]->weeks.number, 1, 1) == 0 ? " week at " : " weeks at ");
+        bytes_text(bytes, amount_is_whole_number(rows[0]->weeks, 1) ? " week at " : " weeks at ");
         bytes_text(bytes, words->list->pace);
     }
     put_ties(bytes, rows, count);
@@ -315,18 +304,21 @@ static void next_note(struct bytes *bytes)
 static void note_lacking(struct bytes *bytes, const struct goals_row *row)
 {
     bytes_text(bytes, "not answered: ");
+    if (row->status != NUM_OK) {
+        bytes_text(bytes, "a number has too many digits");
+        return;
+    }
     bytes_text(bytes, groat_goal_line_name(row->lacking));
     bytes_text(bytes, row->failed ? " cannot be worked out" : " is missing");
 }
 
 static void put_whole_below(struct bytes *bytes, const struct amount *amount)
 {
-    struct amount whole;
-    amount_open(&whole);
-    whole.there = true;
-    mpz_fdiv_q(mpq_numref(whole.number), mpq_numref(amount->number), mpq_denref(amount->number));
+    struct amounts room;
+    amounts_open(&room);
+    struct amount whole = amount_round(&room, *amount, NUM_DOWN);
     put_sales(bytes, &whole, "whole ");
-    amount_close(&whole);
+    amounts_close(&room);
 }
 
 /* Whole sales may not fit although what there is suffices on the whole. */
@@ -334,9 +326,9 @@ static void note_rounding(struct bytes *bytes, const struct goals_row *row)
 {
     if (!row->sales_allowed.there)
         return;
-    bool none = mpq_cmp_ui(row->sales_allowed.number, 1, 1) < 0;
+    bool none = amount_compare(row->sales_allowed, amount_whole(1)) < 0;
     bool suffices = row->answer == GOALS_SUFFICES;
-    bool fit = mpq_cmp(row->sales.number, row->sales_allowed.number) <= 0;
+    bool fit = amount_compare(row->sales, row->sales_allowed) <= 0;
     if (suffices ? fit : !none)
         return;
     next_note(bytes);
@@ -345,7 +337,8 @@ static void note_rounding(struct bytes *bytes, const struct goals_row *row)
     } else {
         bytes_text(bytes, "only ");
         put_whole_below(bytes, &row->sales_allowed);
-        bytes_text(bytes, mpq_cmp_ui(row->sales_allowed.number, 2, 1) < 0 ? " fits" : " fit");
+        bytes_text(bytes,
+                   amount_compare(row->sales_allowed, amount_whole(2)) < 0 ? " fits" : " fit");
     }
     if (row->per_time)
         bytes_text(bytes, suffices ? " into a month, over several it is enough" : " into a month");
@@ -358,7 +351,7 @@ static void note_pin(struct bytes *bytes, const struct goal_words *words,
                      const struct goals_row *row)
 {
     if (!row->pinned || !row->price_needed.there ||
-        mpq_equal(row->price_needed.number, row->price.number) != 0)
+        amount_compare(row->price_needed, row->price) == 0)
         return;
     next_note(bytes);
     bytes_text(bytes, "the price is pinned at ");
@@ -387,13 +380,12 @@ static void note_way(struct bytes *bytes, const struct goal_words *words,
 
 void goal_note(struct bytes *bytes, const struct goal_words *words, const struct goals_row *row)
 {
-    bool nothing_needed = row->needs.there && mpq_sgn(row->needs.number) <= 0;
+    bool nothing_needed = row->needs.there && amount_sign(row->needs) <= 0;
     switch (row->answer) {
     case GOALS_UNANSWERED: note_lacking(bytes, row); return;
     case GOALS_NEVER:
-        bytes_text(bytes, mpq_sgn(row->gives.number) == 0
-                              ? "never: a sale gives nothing"
-                              : "never: a sale gives less than nothing");
+        bytes_text(bytes, amount_sign(row->gives) == 0 ? "never: a sale gives nothing"
+                                                       : "never: a sale gives less than nothing");
         break;
     case GOALS_SUFFICES:
         if (nothing_needed)

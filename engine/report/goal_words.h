@@ -15,7 +15,7 @@ struct goal_words {
 };
 
 /* What is needed, a month where the goal is per time. */
-void goal_needs_of_month(const struct goals_row *row, struct amount *needs);
+struct amount goal_needs_of_month(struct amounts *room, const struct goals_row *row);
 /* Whether every row that is answered needs the same. */
 bool goal_needs_are_one(struct goals_row *const *rows, size_t count);
 

@@ -6,6 +6,7 @@
 #include "report/buyer_adds.h"
 #include "report/notes.h"
 #include "report/words.h"
+#include "study/taken.h"
 
 enum {
     PRODUCT,
@@ -45,6 +46,7 @@ struct price_breaks {
     size_t row;
     const char *channel;
     struct buyer_adds adds;
+    struct amounts room;
     struct amount amounts[COLUMNS]; /* of the line that is being put together */
 };
 
@@ -54,8 +56,7 @@ struct price_breaks *price_breaks_open(const groat_method *method, const struct 
     struct price_breaks *breaks = calloc(1, sizeof *breaks);
     if (!breaks)
         return NULL;
-    for (size_t i = 0; i < COLUMNS; i++)
-        amount_open(&breaks->amounts[i]);
+    amounts_open(&breaks->room);
     buyer_adds_open(&breaks->adds);
     struct listing_plan whole = *plan;
     whole.columns = columns;
@@ -71,38 +72,29 @@ struct price_breaks *price_breaks_open(const groat_method *method, const struct 
 
 /* ---- a line ---- */
 
-static void multiply(struct amount *amount, const struct amount *each, const mpq_t quantity)
-{
-    amount_copy(amount, each);
-    mpq_mul(amount->number, amount->number, quantity);
-}
-
 /* What is off the list price, as a share of it; absent where nothing is. */
-static void take_discount(struct amount *discount, const struct amount *price,
-                          const groat_scratch *scratch)
+static struct amount discount_of(struct amounts *room, struct amount price,
+                                 const groat_scratch *scratch)
 {
-    struct amount list;
-    amount_open(&list);
-    amount_take(&list, groat_result_figure(scratch, GROAT_LIST));
-    amount_subtract(discount, &list, price);
-    amount_divide(discount, discount, &list);
-    discount->there = discount->there && mpq_sgn(discount->number) != 0;
-    amount_close(&list);
+    struct amount list = taken_figure(room, scratch, GROAT_LIST);
+    struct amount off = amount_subtract(room, list, price);
+    return amount_sign(off) == 0 && off.there ? (struct amount){0} : amount_divide(room, off, list);
 }
 
 static void work_out(struct price_breaks *breaks, int64_t quantity, const groat_scratch *scratch)
 {
     struct amount *amounts = breaks->amounts;
-    struct amount *pieces = &amounts[QUANTITY];
-    amount_of_coins(pieces, quantity, 0);
-    amount_take(&amounts[PRICE], groat_result_figure(scratch, GROAT_PRICE));
-    amount_take(&amounts[KEEP], groat_result_figure(scratch, GROAT_KEEP));
-    amount_take(&amounts[PROFIT], groat_result_figure(scratch, GROAT_PROFIT));
-    amount_take(&amounts[MARGIN], groat_result_figure(scratch, GROAT_MARGIN));
-    take_discount(&amounts[DISCOUNT], &amounts[PRICE], scratch);
-    multiply(&amounts[ORDER], &amounts[PRICE], pieces->number);
-    multiply(&amounts[ORDER_KEEP], &amounts[KEEP], pieces->number);
-    multiply(&amounts[ORDER_PROFIT], &amounts[PROFIT], pieces->number);
+    struct amounts *room = &breaks->room;
+    amounts_forget(room);
+    amounts[QUANTITY] = amount_whole(quantity);
+    amounts[PRICE] = taken_figure(room, scratch, GROAT_PRICE);
+    amounts[KEEP] = taken_figure(room, scratch, GROAT_KEEP);
+    amounts[PROFIT] = taken_figure(room, scratch, GROAT_PROFIT);
+    amounts[MARGIN] = taken_figure(room, scratch, GROAT_MARGIN);
+    amounts[DISCOUNT] = discount_of(room, amounts[PRICE], scratch);
+    amounts[ORDER] = amount_times(room, amounts[PRICE], quantity);
+    amounts[ORDER_KEEP] = amount_times(room, amounts[KEEP], quantity);
+    amounts[ORDER_PROFIT] = amount_times(room, amounts[PROFIT], quantity);
 }
 
 bool price_breaks_add(struct price_breaks *breaks, const struct price_place *place,
@@ -130,8 +122,7 @@ bool price_breaks_close(struct price_breaks *breaks, bool whole)
 {
     bool written = !breaks->list || listing_close(breaks->list, whole);
     int why = errno;
-    for (size_t i = 0; i < COLUMNS; i++)
-        amount_close(&breaks->amounts[i]);
+    amounts_close(&breaks->room);
     buyer_adds_close(&breaks->adds);
     notes_free(&breaks->notes);
     free(breaks);

@@ -10,6 +10,7 @@
 #include "report/notes.h"
 #include "report/show_columns.h"
 #include "report/words.h"
+#include "study/taken.h"
 
 struct price_list {
     struct listing *list;
@@ -158,8 +159,8 @@ static void put_may_be(struct price_list *list, const struct estimate_result *es
     text->length = 0;
     if (!lowest->there || !highest->there)
         return;
-    bool same = mpq_equal(lowest->number, highest->number) != 0;
-    if (same && mpq_equal(lowest->number, price->number) != 0)
+    bool same = amount_compare(*lowest, *highest) == 0;
+    if (same && amount_compare(*lowest, *price) == 0)
         return;
     words_money(text, lowest, &list->plan);
     if (!same) {
@@ -177,11 +178,11 @@ static bool add_estimate(struct price_list *list, const struct estimate_result *
     last[1].amount = &estimate->highest;
     last[2].amount = cells[EXPECTED].amount = &estimate->mean;
     if (list->plan.form == LISTING_TABLE) {
-        struct amount price;
-        amount_open(&price);
-        amount_take(&price, groat_result_figure(scratch, GROAT_PRICE));
+        struct amounts room;
+        amounts_open(&room);
+        struct amount price = taken_figure(&room, scratch, GROAT_PRICE);
         put_may_be(list, estimate, &price);
-        amount_close(&price);
+        amounts_close(&room);
         cells[MAY_BE].text = (groat_text){list->may_be.start, list->may_be.length};
     }
     const char *note = note_of(list, estimate);

@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 char *show_column_words(const char *name)
 {
     char *words = malloc(strlen(name) + 1);
@@ -31,7 +33,7 @@ bool show_column_make(struct listing_column *column, const groat_method *method,
 {
     groat_column shown = groat_method_show(method, show);
     const char *per = per_what(shown.unit, groat_method_currency(method).code);
-    bool number = amount_is_kind(shown.kind);
+    bool number = taken_is_amount(shown.kind);
     enum listing_look look = per ? LISTING_MONEY_PER : number ? LISTING_NUMBER : LISTING_WORD;
     *column = (struct listing_column){
         shown.name, show_column_words(shown.name), per ? per : shown.unit, look, LISTING_ALWAYS,

@@ -93,9 +93,9 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
                                  pow(10, -(double)showing->currency.decimals)},
                           .gap = "no price",
                           .beyond = "none above",
-                          .from = mpq_get_d(sweep_value(sweep, 0)->number),
-                          .to = mpq_get_d(sweep_value(sweep, last)->number),
+                          .from = amount_double(*sweep_value(sweep, 0)),
+                          .to = amount_double(*sweep_value(sweep, last)),
                           .points = last + 1,
                           .mark_label = sweep_now(sweep)->there ? words->now : NULL,
-                          .mark = mpq_get_d(sweep_now(sweep)->number)};
+                          .mark = amount_double(*sweep_now(sweep))};
 }

@@ -29,7 +29,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
     size_t *kept = &list->kept[severity];
     if (*kept > DIAGNOSTICS_MOST)
         return;
-    text_print(text, sizeof text, format, given);
+    text_write_given(text, sizeof text, format, given);
     if (said_already(list, span, text))
         return;
     const char *message = text;

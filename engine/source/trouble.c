@@ -23,7 +23,7 @@ enum trouble_kind trouble_say(struct trouble *trouble, enum trouble_kind kind,
     va_list given;
     trouble->kind = kind;
     va_start(given, format);
-    text_print(trouble->message, sizeof trouble->message, format, given);
+    text_write_given(trouble->message, sizeof trouble->message, format, given);
     va_end(given);
     trouble_propose(trouble, help);
     return kind;

@@ -5,6 +5,7 @@
 
 #include "study/ranking.h"
 #include "study/said.h"
+#include "study/taken.h"
 
 struct drivers {
     const groat_method *method;
@@ -17,9 +18,8 @@ struct drivers {
 
 static bool is_zero(const groat_method *method, size_t rate)
 {
-    char top[2];
-    return groat_value_top(groat_method_rate_value(method, rate), top, sizeof top) == 1 &&
-           top[0] == '0';
+    int64_t top, bottom;
+    return groat_value_fraction(groat_method_rate_value(method, rate), &top, &bottom) && top == 0;
 }
 
 /* False when memory runs out. */
@@ -28,7 +28,7 @@ static bool move_rate(struct drivers *drivers, size_t rate, const char *change)
     const groat_method *method = drivers->method;
     char *still = drivers->still[rate];
     groat_trouble trouble = {0};
-    if (!amount_is_kind(groat_method_rate_value(method, rate).kind)) {
+    if (!taken_is_amount(groat_method_rate_value(method, rate).kind)) {
         strcpy(still, "not a number, so a percentage does not move it");
         return true;
     }
@@ -99,12 +99,7 @@ bool drivers_result_open(struct drivers_result *result, const struct drivers *dr
     if (!result->moves)
         return false;
     result->count = drivers->count;
-    amount_open(&result->before);
-    for (size_t i = 0; i < result->count; i++) {
-        amount_open(&result->moves[i].after);
-        amount_open(&result->moves[i].change);
-        amount_open(&result->moves[i].share);
-    }
+    amounts_open(&result->room);
     return true;
 }
 
@@ -112,27 +107,23 @@ void drivers_result_close(struct drivers_result *result)
 {
     if (!result->moves)
         return;
-    for (size_t i = 0; i < result->count; i++) {
-        amount_close(&result->moves[i].after);
-        amount_close(&result->moves[i].change);
-        amount_close(&result->moves[i].share);
+    for (size_t i = 0; i < result->count; i++)
         free(result->moves[i].reason);
-    }
-    amount_close(&result->before);
+    amounts_close(&result->room);
     free(result->reason);
     free(result->moves);
     *result = (struct drivers_result){0};
 }
 
 /* Takes the price, or why there is none. */
-static bool take_price(const groat_scratch *scratch, groat_outcome outcome, struct amount *price,
-                       char **reason)
+static bool take_price(struct amounts *room, const groat_scratch *scratch, groat_outcome outcome,
+                       struct amount *price, char **reason)
 {
     free(*reason);
     *reason = NULL;
-    price->there = false;
+    *price = (struct amount){0};
     if (outcome == GROAT_PRICED)
-        amount_take(price, groat_result_figure(scratch, GROAT_PRICE));
+        *price = taken_figure(room, scratch, GROAT_PRICE);
     if (outcome == GROAT_PRICED || outcome == GROAT_NOT_SOLD)
         return true;
     *reason = said_reason(scratch);
@@ -143,22 +134,24 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
                    const groat_record *record, const groat_order *order,
                    struct drivers_result *result)
 {
+    struct amounts *room = &result->room;
+    amounts_forget(room);
     result->outcome = groat_price(scratch, drivers->method, record, order);
-    if (!take_price(scratch, result->outcome, &result->before, &result->reason))
+    if (!take_price(room, scratch, result->outcome, &result->before, &result->reason))
         return false;
     if (result->outcome != GROAT_PRICED)
         return true;
     for (size_t i = 0; i < drivers->count; i++) {
         struct drivers_move *move = &result->moves[i];
         move->outcome = GROAT_PRICED;
-        move->after.there = false;
+        move->after = (struct amount){0};
         if (drivers->methods[i]) {
             move->outcome = groat_price(scratch, drivers->methods[i], record, order);
-            if (!take_price(scratch, move->outcome, &move->after, &move->reason))
+            if (!take_price(room, scratch, move->outcome, &move->after, &move->reason))
                 return false;
         }
-        amount_subtract(&move->change, &move->after, &result->before);
-        amount_divide(&move->share, &move->change, &result->before);
+        move->change = amount_subtract(room, move->after, result->before);
+        move->share = amount_divide(room, move->change, result->before);
     }
     return true;
 }

@@ -8,8 +8,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 struct drivers;
 
@@ -38,6 +38,7 @@ struct drivers_result {
     struct amount before;
     struct drivers_move *moves; /* one a rate; of a rate that stays still, absent amounts */
     size_t count;
+    struct amounts room; /* of the amounts: a result stays where it is */
 };
 
 /* Absent amounts. False when memory runs out; it may be closed then too. */

@@ -13,36 +13,28 @@ bool drivers_totals_open(struct drivers_totals *totals, const struct drivers *dr
     if (!totals->rates || !totals->order)
         return false;
     totals->count = count;
-    for (size_t i = 0; i < count; i++) {
-        amount_open(&totals->rates[i].mean);
-        amount_open(&totals->rates[i].largest);
-        mpz_init(totals->rates[i].sum);
-    }
+    amounts_open(&totals->rooms[0]);
+    amounts_open(&totals->rooms[1]);
+    for (size_t i = 0; i < count; i++)
+        totals->rates[i].sum = amount_whole(0);
     return true;
 }
 
 void drivers_totals_close(struct drivers_totals *totals)
 {
-    for (size_t i = 0; i < totals->count; i++) {
-        amount_close(&totals->rates[i].mean);
-        amount_close(&totals->rates[i].largest);
-        mpz_clear(totals->rates[i].sum);
-    }
+    amounts_close(&totals->rooms[0]);
+    amounts_close(&totals->rooms[1]);
     free(totals->rates);
     free(totals->order);
     *totals = (struct drivers_totals){0};
 }
 
-/* In whole parts of ten to the minus DRIVERS_MEAN_DECIMALS. */
-static void add_share(struct drivers_total *total, const struct amount *share)
+/* The rooms take turns: what is still wanted goes to the next one, and all else is forgotten. */
+static struct amounts *next_room(struct drivers_totals *totals)
 {
-    mpz_t parts;
-    mpz_init(parts);
-    mpz_ui_pow_ui(parts, 10, DRIVERS_MEAN_DECIMALS);
-    mpz_mul(parts, parts, mpq_numref(share->number));
-    amount_round_ratio(parts, parts, mpq_denref(share->number));
-    mpz_add(total->sum, total->sum, parts);
-    mpz_clear(parts);
+    totals->turn = !totals->turn;
+    amounts_forget(&totals->rooms[totals->turn]);
+    return &totals->rooms[totals->turn];
 }
 
 void drivers_totals_add(struct drivers_totals *totals, const struct drivers_result *result,
@@ -50,19 +42,23 @@ void drivers_totals_add(struct drivers_totals *totals, const struct drivers_resu
 {
     if (result->outcome != GROAT_PRICED)
         return;
+    struct amounts *room = next_room(totals);
     totals->prices++;
     for (size_t i = 0; i < totals->count; i++) {
         struct drivers_total *total = &totals->rates[i];
         const struct drivers_move *move = &result->moves[i];
+        total->sum = amount_copy(room, total->sum);
+        total->largest = amount_copy(room, total->largest);
         total->lost += move->outcome != GROAT_PRICED;
         if (!move->share.there)
             continue;
         total->prices++;
-        total->moved += mpq_sgn(move->change.number) != 0;
-        total->fallen += mpq_sgn(move->change.number) < 0;
-        add_share(total, &move->share);
+        total->moved += amount_sign(move->change) != 0;
+        total->fallen += amount_sign(move->change) < 0;
+        total->sum = amount_add(room, total->sum,
+                                amount_round_places(room, move->share, DRIVERS_MEAN_DECIMALS));
         if (ranking_is_larger(&move->share, &total->largest)) {
-            amount_copy(&total->largest, &move->share);
+            total->largest = amount_copy(room, move->share);
             total->place = *place;
         }
     }
@@ -75,16 +71,13 @@ static const struct amount *mean_of(const void *totals, size_t rate)
 
 void drivers_totals_end(struct drivers_totals *totals)
 {
+    struct amounts *room = &totals->rooms[totals->turn];
     for (size_t i = 0; i < totals->count; i++) {
         struct drivers_total *total = &totals->rates[i];
-        mpq_t *mean = &total->mean.number;
         if (total->prices == 0)
             continue;
-        mpz_set_ui(mpq_denref(*mean), total->prices);
-        amount_round_ratio(mpq_numref(*mean), total->sum, mpq_denref(*mean));
-        mpz_ui_pow_ui(mpq_denref(*mean), 10, DRIVERS_MEAN_DECIMALS);
-        mpq_canonicalize(*mean);
-        total->mean.there = true;
+        struct amount mean = amount_divide(room, total->sum, amount_whole((int64_t)total->prices));
+        total->mean = amount_round_places(room, mean, DRIVERS_MEAN_DECIMALS);
     }
     ranking_by_size(totals->order, totals->count, mean_of, totals);
 }

@@ -22,14 +22,16 @@ struct drivers_total {
     struct amount mean;         /* of the shares; absent without prices, until drivers_totals_end */
     struct amount largest;      /* share, by size */
     struct drivers_place place; /* where that is; the first, where several are */
-    mpz_t sum;
+    struct amount sum;          /* of the shares so far */
 };
 
 struct drivers_totals {
     struct drivers_total *rates; /* one each */
     size_t *order;               /* by the size of the mean, after drivers_totals_end */
     size_t count;
-    size_t prices; /* there before */
+    size_t prices;           /* there before */
+    struct amounts rooms[2]; /* of the amounts, one after the other: totals stay where they are */
+    size_t turn;
 };
 
 bool drivers_totals_open(struct drivers_totals *totals, const struct drivers *drivers);

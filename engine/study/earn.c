@@ -3,23 +3,17 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 void earn_open(struct earn *earn)
 {
     *earn = (struct earn){.outcome = GROAT_FAILED};
-    amount_open(&earn->at);
-    amount_open(&earn->no_loss);
-    amount_open(&earn->floor);
-    amount_open(&earn->ceiling);
-    amount_open(&earn->position);
+    amounts_open(&earn->room);
 }
 
 void earn_close(struct earn *earn)
 {
-    amount_close(&earn->at);
-    amount_close(&earn->no_loss);
-    amount_close(&earn->floor);
-    amount_close(&earn->ceiling);
-    amount_close(&earn->position);
+    amounts_close(&earn->room);
 }
 
 static void find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_method *method,
@@ -27,25 +21,20 @@ static void find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_
 {
     groat_outcome outcome = groat_price_without_loss(scratch, method, record, order);
     bool found = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
-    earn->no_loss.there = false;
+    earn->no_loss = (struct amount){0};
     earn->why_loss[0] = '\0';
     if (found)
-        amount_take(&earn->no_loss, groat_result_figure(scratch, GROAT_PRICE));
+        earn->no_loss = taken_figure(&earn->room, scratch, GROAT_PRICE);
     else if (outcome == GROAT_FAILED)
         snprintf(earn->why_loss, sizeof earn->why_loss, "%s", groat_result_reason(scratch));
 }
 
 static void find_position(struct earn *earn)
 {
-    struct amount above, range;
-    amount_open(&above);
-    amount_open(&range);
-    amount_subtract(&above, &earn->at, &earn->floor);
-    amount_subtract(&range, &earn->ceiling, &earn->floor);
-    range.there = range.there && mpq_sgn(range.number) > 0;
-    amount_divide(&earn->position, &above, &range);
-    amount_close(&above);
-    amount_close(&range);
+    struct amount above = amount_subtract(&earn->room, earn->at, earn->floor);
+    struct amount range = amount_subtract(&earn->room, earn->ceiling, earn->floor);
+    bool wide = !range.there || amount_sign(range) > 0;
+    earn->position = wide ? amount_divide(&earn->room, above, range) : (struct amount){0};
 }
 
 /* Whether the channel takes a discount off. False when memory runs out. */
@@ -69,14 +58,15 @@ void earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *meth
              const groat_record *record, const groat_order *order, int64_t coins)
 {
     bool known = true;
+    amounts_forget(&earn->room);
     earn->aim_of_one = false;
     if (order->quantity > 1)
         known = find_discount(&earn->aim_of_one, scratch, method, record, order);
     find_no_loss(earn, scratch, method, record, order);
     earn->outcome = groat_price_at(scratch, method, record, order, coins);
-    amount_of_coins(&earn->at, coins, groat_method_currency(method).decimals);
-    amount_take(&earn->floor, groat_result_figure(scratch, GROAT_FLOOR));
-    amount_take(&earn->ceiling, groat_result_figure(scratch, GROAT_CEILING));
+    earn->at = amount_of_coins(coins, groat_method_currency(method).decimals);
+    earn->floor = taken_figure(&earn->room, scratch, GROAT_FLOOR);
+    earn->ceiling = taken_figure(&earn->room, scratch, GROAT_CEILING);
     find_position(earn);
     earn->aim = known ? groat_result_aim(scratch) : GROAT_AIM_UNKNOWN;
 }

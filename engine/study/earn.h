@@ -6,8 +6,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 struct earn {
     groat_outcome outcome; /* of the price that is given */
@@ -18,9 +18,10 @@ struct earn {
     /* (at - floor) / (ceiling - floor): 0 at the floor, 1 at the ceiling. Absent unless both are
      * there and the ceiling is the higher. */
     struct amount position;
-    groat_aim aim;   /* at that price */
-    bool aim_of_one; /* it is tried for an order of one, although more pieces are asked about:
+    groat_aim aim;       /* at that price */
+    bool aim_of_one;     /* it is tried for an order of one, although more pieces are asked about:
                         where a discount is taken off, the aim looks at the price of one */
+    struct amounts room; /* of the amounts: it stays where it is */
 };
 
 void earn_open(struct earn *earn);

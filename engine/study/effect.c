@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "study/said.h"
+#include "study/taken.h"
 
 struct effect_was {
     struct effect_place place;
@@ -49,15 +50,16 @@ void effect_close(struct effect *effect)
 static int64_t coins_of(const struct effect *effect, const groat_scratch *scratch,
                         groat_figure figure)
 {
-    char text[64];
-    size_t length = groat_value_places(groat_result_figure(scratch, figure), effect->decimals, text,
-                                       sizeof text);
-    if (length == 0 || length >= sizeof text)
-        return 0;
-    char *point = strchr(text, '.');
-    if (point)
-        memmove(point, point + 1, strlen(point));
-    return strtoll(text, NULL, 10);
+    struct amounts room;
+    int64_t coins = 0;
+    amounts_open(&room);
+    struct amount coin = amount_of_coins(1, effect->decimals);
+    struct amount all = amount_divide(&room, taken_figure(&room, scratch, figure), coin);
+    all = amount_round(&room, all, NUM_NEAREST);
+    if (!all.there || !num_to_int64(all.number, &coins))
+        coins = 0;
+    amounts_close(&room);
+    return coins;
 }
 
 static bool take_ticket(const struct effect *effect, struct effect_ticket *ticket,
@@ -166,78 +168,43 @@ static bool has_price(const struct effect_ticket *ticket)
     return ticket->outcome == GROAT_PRICED;
 }
 
-/* a - b, over b. */
-static void take_share(struct amount *share, int64_t a, int64_t b)
+struct amount effect_percent(const struct effect_row *row)
 {
-    struct amount whole;
-    amount_open(&whole);
-    amount_of_coins(share, a, 0);
-    amount_of_coins(&whole, b, 0);
-    mpq_sub(share->number, share->number, whole.number);
-    amount_divide(share, share, &whole);
-    amount_close(&whole);
-}
-
-void effect_percent(const struct effect_row *row, struct amount *percent)
-{
-    percent->there = false;
-    if (has_price(&row->before) && has_price(&row->after))
-        take_share(percent, row->after.price, row->before.price);
-}
-
-void effect_list_move(const struct effect_row *row, struct amount *share)
-{
-    share->there = false;
     if (!has_price(&row->before) || !has_price(&row->after))
-        return;
-    take_share(share, row->after.list, row->before.list);
-    mpq_abs(share->number, share->number);
+        return (struct amount){0};
+    return amount_ratio(row->after.price - row->before.price, row->before.price);
 }
 
-void effect_band_share(const struct effect_band *band, struct amount *share)
+struct amount effect_list_move(const struct effect_row *row)
 {
-    struct amount bottom;
-    amount_open(&bottom);
-    amount_of_coins(share, band->top, 0);
-    amount_of_coins(&bottom, band->bottom, 0);
-    amount_divide(share, share, &bottom);
-    amount_close(&bottom);
+    if (!has_price(&row->before) || !has_price(&row->after))
+        return (struct amount){0};
+    int64_t move = row->after.list - row->before.list;
+    return amount_ratio(move < 0 ? -move : move, row->before.list);
+}
+
+struct amount effect_band_share(const struct effect_band *band)
+{
+    return amount_ratio(band->top, band->bottom);
 }
 
 static bool within_band(const struct effect_band *band, const struct effect_row *row)
 {
-    struct amount off, most;
-    amount_open(&off);
-    amount_open(&most);
-    effect_list_move(row, &off);
-    effect_band_share(band, &most);
-    bool within = mpq_cmp(off.number, most.number) <= 0;
-    amount_close(&off);
-    amount_close(&most);
-    return within;
+    return amount_compare(effect_list_move(row), effect_band_share(band)) <= 0;
 }
 
 /* Whether the prices may come from one discount off each list price, rounded to the smallest unit:
  * |p/l - q/m| <= 1/2l + 1/2m. */
 static bool discount_may_be_same(const struct effect_ticket *a, const struct effect_ticket *b)
 {
-    struct amount left, right, room, more;
-    struct amount *all[] = {&left, &right, &room, &more};
-    for (size_t i = 0; i < 4; i++)
-        amount_open(all[i]);
-    take_share(&left, a->price, a->list);
-    take_share(&right, b->price, b->list);
-    mpq_sub(left.number, left.number, right.number);
-    mpq_abs(left.number, left.number);
-    amount_of_coins(&room, a->list, 0);
-    amount_of_coins(&more, b->list, 0);
-    mpq_inv(room.number, room.number);
-    mpq_inv(more.number, more.number);
-    mpq_add(room.number, room.number, more.number);
-    mpq_div_2exp(room.number, room.number, 1);
-    bool same = mpq_cmp(left.number, room.number) <= 0;
-    for (size_t i = 0; i < 4; i++)
-        amount_close(all[i]);
+    struct amounts room;
+    amounts_open(&room);
+    struct amount apart =
+        amount_subtract(&room, amount_ratio(a->price, a->list), amount_ratio(b->price, b->list));
+    struct amount both = amount_add(&room, amount_ratio(1, a->list), amount_ratio(1, b->list));
+    apart = amount_size(&room, amount_times(&room, apart, 2));
+    bool same = amount_compare(apart, both) <= 0;
+    amounts_close(&room);
     return same;
 }
 
@@ -246,15 +213,13 @@ static bool discount_may_be_same(const struct effect_ticket *a, const struct eff
 static int beside_limit(const struct effect *effect, struct effect_row *row,
                         const groat_scratch *scratch, groat_figure figure)
 {
-    struct amount limit, list;
-    amount_open(&limit);
-    amount_open(&list);
-    amount_take(&limit, groat_result_figure(scratch, figure));
-    amount_of_coins(&list, row->before.list, effect->decimals);
-    int beside = limit.there ? mpq_cmp(list.number, limit.number) : 0;
+    struct amounts room;
+    amounts_open(&room);
+    struct amount limit = taken_figure(&room, scratch, figure);
+    struct amount list = amount_of_coins(row->before.list, effect->decimals);
+    int beside = limit.there ? amount_compare(list, limit) : 0;
     row->limit = coins_of(effect, scratch, figure);
-    amount_close(&limit);
-    amount_close(&list);
+    amounts_close(&room);
     return beside;
 }
 

@@ -18,8 +18,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 /* Which ticket it is. Products are numbered by who asks; rows come in the order of the numbers. The
  * channel's name must outlive the study. */
@@ -91,7 +91,7 @@ struct effect_band {
     int64_t top, bottom; /* bottom 0: nothing is kept */
 };
 /* The band as an amount; its bottom is not 0. */
-void effect_band_share(const struct effect_band *band, struct amount *share);
+struct amount effect_band_share(const struct effect_band *band);
 
 struct effect {
     unsigned decimals; /* of the currency */
@@ -140,18 +140,20 @@ struct effect_summary {
     size_t moves[EFFECT_MOVES]; /* how many rows of each */
     size_t compared;            /* with a price before and after */
     /* Absent where none is compared. The one in the middle of the changes and that of the percents
-     * may be of different rows. */
+     * may be of different rows. Means are exact, but where so many different fractions meet that
+     * their sum has too many digits: then each counts with EFFECT_MEAN_DECIMALS decimals. */
     struct amount median_change, median_percent, mean_change, mean_percent;
     const struct effect_row *largest; /* by the change, up or down; the first of those; or NULL */
+    struct amounts room;              /* of the amounts: a summary stays where it is */
 };
+#define EFFECT_MEAN_DECIMALS 18
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary);
 void effect_summary_close(struct effect_summary *summary);
 
 /* after - before, in the currency, and its share of before; absent where a side has no price. */
-void effect_change(const struct effect *effect, const struct effect_row *row,
-                   struct amount *change);
-void effect_percent(const struct effect_row *row, struct amount *percent);
+struct amount effect_change(const struct effect *effect, const struct effect_row *row);
+struct amount effect_percent(const struct effect_row *row);
 /* How far the list price goes, up or down, as a share of the one before. */
-void effect_list_move(const struct effect_row *row, struct amount *share);
+struct amount effect_list_move(const struct effect_row *row);
 
 #endif

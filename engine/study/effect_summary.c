@@ -8,43 +8,58 @@ static bool is_compared(const struct effect_row *row)
     return row->before.outcome == GROAT_PRICED && row->after.outcome == GROAT_PRICED;
 }
 
-void effect_change(const struct effect *effect, const struct effect_row *row, struct amount *change)
+struct amount effect_change(const struct effect *effect, const struct effect_row *row)
 {
-    change->there = false;
-    if (is_compared(row))
-        amount_of_coins(change, row->after.price - row->before.price, effect->decimals);
+    if (!is_compared(row))
+        return (struct amount){0};
+    return amount_of_coins(row->after.price - row->before.price, effect->decimals);
 }
 
 static int compare_amounts(const void *a, const void *b)
 {
     const struct amount *left = a, *right = b;
-    return mpq_cmp(left->number, right->number);
+    return amount_compare(*left, *right);
 }
 
 /* The one in the middle, or the mean of the two there. */
-static void take_median(struct amount *median, struct amount *all, size_t count)
+static struct amount median_of(struct amounts *room, struct amount *all, size_t count)
 {
     if (count == 0)
-        return;
+        return (struct amount){0};
     qsort(all, count, sizeof *all, compare_amounts);
-    mpq_add(median->number, all[(count - 1) / 2].number, all[count / 2].number);
-    mpq_div_2exp(median->number, median->number, 1);
-    median->there = true;
+    struct amount both = amount_add(room, all[(count - 1) / 2], all[count / 2]);
+    return amount_divide(room, both, amount_whole(2));
 }
 
-static void take_mean(struct amount *mean, const struct amount *all, size_t count)
+/* Two rooms take turns, so that no sum before the last is kept. */
+static struct amount sum_of(struct amounts *room, const struct amount *all, size_t count,
+                            bool rounded)
 {
-    mpq_t divisor;
+    struct amounts turns[2];
+    struct amount sum = amount_whole(0);
+    amounts_open(&turns[0]);
+    amounts_open(&turns[1]);
+    for (size_t i = 0; i < count; i++) {
+        struct amounts *turn = &turns[i % 2];
+        amounts_forget(turn);
+        struct amount each =
+            rounded ? amount_round_places(turn, all[i], EFFECT_MEAN_DECIMALS) : all[i];
+        sum = amount_add(turn, sum, each);
+    }
+    sum = amount_copy(room, sum);
+    amounts_close(&turns[0]);
+    amounts_close(&turns[1]);
+    return sum;
+}
+
+static struct amount mean_of(struct amounts *room, const struct amount *all, size_t count)
+{
     if (count == 0)
-        return;
-    mpq_init(divisor);
-    mpq_set_ui(divisor, count, 1);
-    mpq_set_ui(mean->number, 0, 1);
-    for (size_t i = 0; i < count; i++)
-        mpq_add(mean->number, mean->number, all[i].number);
-    mpq_div(mean->number, mean->number, divisor);
-    mpq_clear(divisor);
-    mean->there = true;
+        return (struct amount){0};
+    struct amount sum = sum_of(room, all, count, false);
+    if (sum.status == NUM_TOO_LARGE)
+        sum = sum_of(room, all, count, true);
+    return amount_divide(room, sum, amount_whole((int64_t)count));
 }
 
 static int64_t distance(const struct effect_row *row)
@@ -63,40 +78,37 @@ static void count_row(struct effect_summary *summary, const struct effect_row *r
         summary->largest = row;
 }
 
+static bool lacks_memory(struct amount amount)
+{
+    return amount.status == NUM_NO_MEMORY;
+}
+
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary)
 {
     *summary = (struct effect_summary){0};
-    amount_open(&summary->median_change);
-    amount_open(&summary->median_percent);
-    amount_open(&summary->mean_change);
-    amount_open(&summary->mean_percent);
+    struct amounts *room = &summary->room;
+    amounts_open(room);
     struct amount *all = malloc((effect->rows_count + 1) * sizeof *all);
     if (!all)
         return false;
     for (size_t i = 0; i < effect->rows_count; i++) {
-        if (is_compared(&effect->rows[i])) {
-            amount_open(&all[summary->compared]);
-            effect_change(effect, &effect->rows[i], &all[summary->compared]);
-        }
+        if (is_compared(&effect->rows[i]))
+            all[summary->compared] = effect_change(effect, &effect->rows[i]);
         count_row(summary, &effect->rows[i]);
     }
-    take_mean(&summary->mean_change, all, summary->compared);
-    take_median(&summary->median_change, all, summary->compared);
+    summary->mean_change = mean_of(room, all, summary->compared);
+    summary->median_change = median_of(room, all, summary->compared);
     for (size_t i = 0, at = 0; i < effect->rows_count; i++)
         if (is_compared(&effect->rows[i]))
-            effect_percent(&effect->rows[i], &all[at++]);
-    take_mean(&summary->mean_percent, all, summary->compared);
-    take_median(&summary->median_percent, all, summary->compared);
-    for (size_t i = 0; i < summary->compared; i++)
-        amount_close(&all[i]);
+            all[at++] = effect_percent(&effect->rows[i]);
+    summary->mean_percent = mean_of(room, all, summary->compared);
+    summary->median_percent = median_of(room, all, summary->compared);
     free(all);
-    return true;
+    return !lacks_memory(summary->mean_change) && !lacks_memory(summary->median_change) &&
+           !lacks_memory(summary->mean_percent) && !lacks_memory(summary->median_percent);
 }
 
 void effect_summary_close(struct effect_summary *summary)
 {
-    amount_close(&summary->median_change);
-    amount_close(&summary->median_percent);
-    amount_close(&summary->mean_change);
-    amount_close(&summary->mean_percent);
+    amounts_close(&summary->room);
 }

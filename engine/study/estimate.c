@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 /* Methods with rates at their ends, for one choice of rates; kept from row to row. */
 struct turned {
     size_t rates[ESTIMATE_RANGES_MOST];
@@ -19,30 +21,21 @@ struct estimate {
     bool *reads_fields, *reads_rates;
     struct estimate_range *ranges;
     struct turned *turned;
-    size_t made; /* methods in all of them */
-    struct amount price, cost, likely_cost, least_cost, greatest_cost;
+    size_t made;         /* methods in all of them */
+    struct amounts room; /* of the amounts of a row */
+    struct amount likely_cost, least_cost, greatest_cost;
     struct estimate_result result;
     char reason[512];
 };
 
 /* ---- opening ---- */
 
-static struct amount *amounts_of(struct estimate *estimate, size_t index)
-{
-    struct amount *const amounts[] = {&estimate->price,          &estimate->cost,
-                                      &estimate->likely_cost,    &estimate->least_cost,
-                                      &estimate->greatest_cost,  &estimate->result.lowest,
-                                      &estimate->result.highest, &estimate->result.mean};
-    return index < sizeof amounts / sizeof *amounts ? amounts[index] : NULL;
-}
-
 struct estimate *estimate_open(const groat_method *method)
 {
     struct estimate *estimate = calloc(1, sizeof *estimate);
     if (!estimate)
         return NULL;
-    for (size_t i = 0; amounts_of(estimate, i); i++)
-        amount_open(amounts_of(estimate, i));
+    amounts_open(&estimate->room);
     size_t fields = groat_method_fields(method), rates = groat_method_rates(method);
     estimate->method = method;
     estimate->fields_count = fields;
@@ -76,8 +69,7 @@ void estimate_close(struct estimate *estimate)
     if (!estimate)
         return;
     drop_turned(estimate);
-    for (size_t i = 0; amounts_of(estimate, i); i++)
-        amount_close(amounts_of(estimate, i));
+    amounts_close(&estimate->room);
     groat_scratch_free(estimate->scratch);
     free(estimate->reads_fields);
     free(estimate->reads_rates);
@@ -149,12 +141,12 @@ static const groat_method *method_at(struct estimate *estimate, struct turned *t
     return turned->methods[corner];
 }
 
-static void widen(struct amount *least, struct amount *greatest, const struct amount *with)
+static void widen(struct amount *least, struct amount *greatest, struct amount with)
 {
-    if (!least->there || mpq_cmp(with->number, least->number) < 0)
-        amount_copy(least, with);
-    if (!greatest->there || mpq_cmp(with->number, greatest->number) > 0)
-        amount_copy(greatest, with);
+    if (!least->there || amount_compare(with, *least) < 0)
+        *least = with;
+    if (!greatest->there || amount_compare(with, *greatest) > 0)
+        *greatest = with;
 }
 
 static void count_unpriced(struct estimate *estimate, const char *reason)
@@ -170,17 +162,17 @@ static bool take_corner(struct estimate *estimate, const groat_method *method,
     struct estimate_result *result = &estimate->result;
     groat_outcome outcome = groat_price(estimate->scratch, method, record, order);
     if (outcome == GROAT_PRICED) {
-        amount_take(&estimate->price, groat_result_figure(estimate->scratch, GROAT_PRICE));
-        widen(&result->lowest, &result->highest, &estimate->price);
+        widen(&result->lowest, &result->highest,
+              taken_figure(&estimate->room, estimate->scratch, GROAT_PRICE));
     } else {
         count_unpriced(estimate, outcome == GROAT_NOT_SOLD
                                      ? "it is not sold there"
                                      : groat_result_reason(estimate->scratch));
     }
-    amount_take(&estimate->cost, groat_result_figure(estimate->scratch, GROAT_COST));
-    if (estimate->cost.there)
-        widen(&estimate->least_cost, &estimate->greatest_cost, &estimate->cost);
-    return estimate->cost.there;
+    struct amount cost = taken_figure(&estimate->room, estimate->scratch, GROAT_COST);
+    if (cost.there)
+        widen(&estimate->least_cost, &estimate->greatest_cost, cost);
+    return cost.there;
 }
 
 static void lean_fields(const struct estimate *estimate, groat_record *record, size_t fields,
@@ -216,17 +208,10 @@ static bool take_corners(struct estimate *estimate, struct turned *turned, groat
 /* (a + 4m + b) / 6 */
 static void take_mean(struct estimate *estimate)
 {
-    struct amount *mean = &estimate->result.mean;
-    mpq_t four_sixths, sixth;
-    mpq_inits(four_sixths, sixth, NULL);
-    mpq_set_ui(four_sixths, 2, 3);
-    mpq_set_ui(sixth, 1, 6);
-    mpq_add(mean->number, estimate->least_cost.number, estimate->greatest_cost.number);
-    mpq_mul(mean->number, mean->number, sixth);
-    mpq_mul(four_sixths, four_sixths, estimate->likely_cost.number);
-    mpq_add(mean->number, mean->number, four_sixths);
-    mean->there = true;
-    mpq_clears(four_sixths, sixth, NULL);
+    struct amounts *room = &estimate->room;
+    struct amount sum = amount_add(room, estimate->least_cost, estimate->greatest_cost);
+    sum = amount_add(room, sum, amount_times(room, estimate->likely_cost, 4));
+    estimate->result.mean = amount_divide(room, sum, amount_whole(6));
 }
 
 /* ---- a row ---- */
@@ -234,8 +219,9 @@ static void take_mean(struct estimate *estimate)
 static void begin(struct estimate *estimate)
 {
     struct estimate_result *result = &estimate->result;
-    for (size_t i = 0; amounts_of(estimate, i); i++)
-        amounts_of(estimate, i)->there = false;
+    amounts_forget(&estimate->room);
+    estimate->likely_cost = estimate->least_cost = estimate->greatest_cost = (struct amount){0};
+    result->lowest = result->highest = result->mean = (struct amount){0};
     result->outcome = ESTIMATE_DONE;
     result->corners = result->unpriced = result->ranges_count = 0;
     estimate->reason[0] = '\0';
@@ -264,7 +250,7 @@ const struct estimate_result *estimate_row(struct estimate *estimate, groat_reco
         return ended(estimate, ESTIMATE_NO_MEMORY);
     result->corners = (size_t)1 << result->ranges_count;
     groat_price(estimate->scratch, estimate->method, record, order);
-    amount_take(&estimate->likely_cost, groat_result_figure(estimate->scratch, GROAT_COST));
+    estimate->likely_cost = taken_figure(&estimate->room, estimate->scratch, GROAT_COST);
     if (take_corners(estimate, turned, record, order) && estimate->likely_cost.there)
         take_mean(estimate);
     return ended(estimate, ESTIMATE_DONE);

@@ -15,8 +15,8 @@
 #ifndef GROAT_STUDY_ESTIMATE_H
 #define GROAT_STUDY_ESTIMATE_H
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 enum { ESTIMATE_RANGES_MOST = 10, ESTIMATE_CORNERS_MOST = 1 << ESTIMATE_RANGES_MOST };
 

@@ -4,25 +4,12 @@
 #include <string.h>
 
 #include "study/said.h"
+#include "study/taken.h"
 
 /* ---- rows ---- */
 
-enum { AMOUNTS = 10 };
-
-static void amounts_of(struct goals_row *row, struct amount *all[AMOUNTS])
-{
-    struct amount *const list[AMOUNTS] = {
-        &row->price, &row->needs,         &row->gives,  &row->sales,        &row->sales_per_week,
-        &row->weeks, &row->sales_allowed, &row->brings, &row->price_needed, &row->ceiling};
-    memcpy(all, list, sizeof list);
-}
-
 static void free_row(struct goals_row *row)
 {
-    struct amount *all[AMOUNTS];
-    amounts_of(row, all);
-    for (size_t i = 0; i < AMOUNTS; i++)
-        amount_close(all[i]);
     free(row->reason);
     free(row);
 }
@@ -41,20 +28,16 @@ static struct goals_row *new_row(struct goals *goals)
     struct goals_row *row = calloc(1, sizeof *row);
     if (!row)
         return NULL;
-    struct amount *all[AMOUNTS];
-    amounts_of(row, all);
-    for (size_t i = 0; i < AMOUNTS; i++)
-        amount_open(all[i]);
     row->place = goals->count;
     goals->rows[goals->count++] = row;
     return row;
 }
 
-void goals_open(struct goals *goals, const groat_method *method, const struct amount *pace)
+void goals_open(struct goals *goals, const groat_method *method, struct amount pace)
 {
     *goals = (struct goals){.method = method};
-    amount_open(&goals->pace);
-    amount_copy(&goals->pace, pace);
+    amounts_open(&goals->amounts);
+    goals->pace = amount_copy(&goals->amounts, pace);
 }
 
 void goals_close(struct goals *goals)
@@ -62,56 +45,57 @@ void goals_close(struct goals *goals)
     for (size_t i = 0; i < goals->count; i++)
         free_row(goals->rows[i]);
     free(goals->rows);
-    amount_close(&goals->pace);
+    amounts_close(&goals->amounts);
 }
 
 /* ---- answering ---- */
 
-static bool is_above_zero(const struct amount *amount)
+static bool is_above_zero(struct amount amount)
 {
-    return mpq_sgn(amount->number) > 0;
+    return amount_sign(amount) > 0;
 }
 
 /* How many sales: nothing is needed, nothing is given, or needs by gives. */
-static void count_sales(const struct goals *goals, struct goals_row *row)
+static void count_sales(struct goals *goals, struct goals_row *row)
 {
-    if (is_above_zero(&row->needs))
-        amount_divide(&row->sales, &row->needs, &row->gives);
-    row->sales.there = true;
+    struct amounts *room = &goals->amounts;
+    row->sales = amount_whole(0);
+    if (is_above_zero(row->needs))
+        row->sales = amount_divide(room, row->needs, row->gives);
     if (row->per_time) {
-        amount_times(&row->sales_per_week, &row->sales, GOALS_SECONDS_OF_WEEK);
-        amount_times(&row->sales, &row->sales, GOALS_SECONDS_OF_MONTH);
+        row->sales_per_week = amount_times(room, row->sales, GOALS_SECONDS_OF_WEEK);
+        row->sales = amount_times(room, row->sales, GOALS_SECONDS_OF_MONTH);
     }
-    amount_round_up(&row->sales);
+    row->sales = amount_round(room, row->sales, NUM_UP);
     if (!row->per_time)
-        amount_divide(&row->weeks, &row->sales, &goals->pace);
+        row->weeks = amount_divide(room, row->sales, goals->pace);
 }
 
 /* What there is for sales that take of it; both of the same time, or of none. */
-static void measure_limit(struct goals_row *row, const struct amount *takes,
-                          const struct amount *has)
+static void measure_limit(struct goals *goals, struct goals_row *row, struct amount takes,
+                          struct amount has)
 {
-    amount_divide(&row->sales_allowed, has, takes);
-    mpq_mul(row->brings.number, row->sales_allowed.number, row->gives.number);
-    row->brings.there = true;
-    if (mpq_cmp(row->brings.number, row->needs.number) < 0)
+    struct amounts *room = &goals->amounts;
+    row->sales_allowed = amount_divide(room, has, takes);
+    row->brings = amount_multiply(room, row->sales_allowed, row->gives);
+    if (amount_compare(row->brings, row->needs) < 0)
         row->answer = GOALS_TOO_LITTLE;
     if (row->per_time) {
-        amount_times(&row->brings, &row->brings, GOALS_SECONDS_OF_MONTH);
-        amount_times(&row->sales_allowed, &row->sales_allowed, GOALS_SECONDS_OF_MONTH);
+        row->brings = amount_times(room, row->brings, GOALS_SECONDS_OF_MONTH);
+        row->sales_allowed = amount_times(room, row->sales_allowed, GOALS_SECONDS_OF_MONTH);
     }
-    if (mpq_sgn(row->sales_allowed.number) < 0)
-        mpq_set_ui(row->sales_allowed.number, 0, 1);
+    if (amount_sign(row->sales_allowed) < 0)
+        row->sales_allowed = amount_whole(0);
 }
 
-static void answer(const struct goals *goals, struct goals_row *row, const struct amount *takes,
-                   const struct amount *has)
+static void answer(struct goals *goals, struct goals_row *row, struct amount takes,
+                   struct amount has)
 {
-    bool nothing_needed = !is_above_zero(&row->needs), gives = is_above_zero(&row->gives);
+    bool nothing_needed = !is_above_zero(row->needs), gives = is_above_zero(row->gives);
     bool takes_some = row->limited && is_above_zero(takes);
     row->answer = GOALS_SUFFICES;
     if (takes_some)
-        measure_limit(row, takes, has);
+        measure_limit(goals, row, takes, has);
     if (nothing_needed)
         row->answer = GOALS_SUFFICES;
     else if (!gives)
@@ -119,40 +103,53 @@ static void answer(const struct goals *goals, struct goals_row *row, const struc
     if (nothing_needed || gives)
         count_sales(goals, row);
     else
-        row->brings.there = false;
+        row->brings = (struct amount){0};
     if (takes_some && row->answer != GOALS_SUFFICES)
         row->way = GOALS_NO_PRICE; /* until one is found */
 }
 
 /* Reads a line of the goal; one that is missing leaves the row unanswered. */
-static void take_line(struct goals_row *row, groat_scratch *scratch, groat_goal_line line,
-                      struct amount *amount)
+static struct amount take_line(struct goals *goals, struct goals_row *row, groat_scratch *scratch,
+                               groat_goal_line line)
 {
     groat_value value = groat_result_goal(scratch, row->goal, line);
-    amount_take(amount, value);
-    if (amount->there || row->answer == GOALS_UNANSWERED)
-        return;
+    struct amount amount = taken(&goals->amounts, value);
+    if (amount.there || row->answer == GOALS_UNANSWERED)
+        return amount;
     row->answer = GOALS_UNANSWERED;
     row->lacking = line;
-    row->failed = value.presence == GROAT_NO_VALUE;
+    row->failed = value.presence != GROAT_MISSING;
+    return amount;
 }
 
-static void take_lines(const struct goals *goals, struct goals_row *row, groat_scratch *scratch)
+/* Why one of its sums could not be worked out; NUM_OK where all could. */
+static enum num_status failure_of(const struct goals_row *row)
 {
-    struct amount takes, has;
-    amount_open(&takes);
-    amount_open(&has);
+    const struct amount sums[] = {row->sales, row->sales_per_week, row->weeks, row->sales_allowed,
+                                  row->brings};
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++)
+        if (sums[i].status != NUM_OK)
+            return sums[i].status;
+    return NUM_OK;
+}
+
+static void take_lines(struct goals *goals, struct goals_row *row, groat_scratch *scratch)
+{
+    struct amount takes = {0}, has = {0};
     row->answer = GOALS_SUFFICES;
-    take_line(row, scratch, GROAT_NEEDS, &row->needs);
-    take_line(row, scratch, GROAT_GIVES, &row->gives);
+    row->needs = take_line(goals, row, scratch, GROAT_NEEDS);
+    row->gives = take_line(goals, row, scratch, GROAT_GIVES);
     if (row->limited) {
-        take_line(row, scratch, GROAT_TAKES, &takes);
-        take_line(row, scratch, GROAT_HAS, &has);
+        takes = take_line(goals, row, scratch, GROAT_TAKES);
+        has = take_line(goals, row, scratch, GROAT_HAS);
     }
     if (row->answer != GOALS_UNANSWERED)
-        answer(goals, row, &takes, &has);
-    amount_close(&has);
-    amount_close(&takes);
+        answer(goals, row, takes, has);
+    row->status = failure_of(row);
+    if (row->status == NUM_OK)
+        return;
+    row->answer = GOALS_UNANSWERED;
+    row->way = GOALS_NOT_ASKED;
 }
 
 /* ---- the price that would do ---- */
@@ -163,20 +160,20 @@ static bool keep_reason(struct goals_row *row, const groat_scratch *scratch)
     return row->reason != NULL;
 }
 
-static bool find_price(const struct goals *goals, struct goals_row *row, groat_scratch *scratch,
+static bool find_price(struct goals *goals, struct goals_row *row, groat_scratch *scratch,
                        const groat_record *record, const groat_order *order)
 {
     groat_outcome outcome = groat_price_for_goal(scratch, goals->method, record, order, row->goal);
     if (outcome != GROAT_PRICED && outcome != GROAT_REFUSED)
         return keep_reason(row, scratch);
-    amount_take(&row->price_needed, groat_result_figure(scratch, GROAT_PRICE));
-    amount_take(&row->ceiling, groat_result_figure(scratch, GROAT_CEILING));
+    row->price_needed = taken_figure(&goals->amounts, scratch, GROAT_PRICE);
+    row->ceiling = taken_figure(&goals->amounts, scratch, GROAT_CEILING);
     row->way = GOALS_PRICE;
     if (outcome == GROAT_REFUSED) {
         row->way = GOALS_PRICE_REFUSED;
         return keep_reason(row, scratch);
     }
-    if (row->ceiling.there && mpq_cmp(row->price_needed.number, row->ceiling.number) > 0)
+    if (row->ceiling.there && amount_compare(row->price_needed, row->ceiling) > 0)
         row->way = GOALS_ABOVE_CEILING;
     return true;
 }
@@ -209,8 +206,10 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
         row->product = product;
         row->channel = order->channel;
         row->pinned = groat_result_footing(scratch) == GROAT_ON_PIN;
-        amount_take(&row->price, groat_result_figure(scratch, GROAT_PRICE));
+        row->price = taken_figure(&goals->amounts, scratch, GROAT_PRICE);
         take_lines(goals, row, scratch);
+        if (row->status == NUM_NO_MEMORY)
+            return false;
     }
     for (size_t i = first; i < goals->count; i++)
         if (goals->rows[i]->way == GOALS_NO_PRICE &&
@@ -234,11 +233,11 @@ static int compare_worth(const struct goals_row *a, const struct goals_row *b)
     if (a->limited && (a->per_time || a->answer == GOALS_TOO_LITTLE)) {
         if (!a->brings.there || !b->brings.there)
             return (int)a->brings.there - (int)b->brings.there;
-        return mpq_cmp(b->brings.number, a->brings.number);
+        return amount_compare(b->brings, a->brings);
     }
     if (a->per_time)
-        return mpq_cmp(a->sales_per_week.number, b->sales_per_week.number);
-    return mpq_cmp(a->sales.number, b->sales.number);
+        return amount_compare(a->sales_per_week, b->sales_per_week);
+    return amount_compare(a->sales, b->sales);
 }
 
 static int compare_rows(const void *first, const void *second)
@@ -251,7 +250,7 @@ static int compare_rows(const void *first, const void *second)
         return a->answer < b->answer ? -1 : 1;
     int worth = compare_worth(a, b);
     if (worth == 0 && a->gives.there && b->gives.there)
-        worth = mpq_cmp(b->gives.number, a->gives.number);
+        worth = amount_compare(b->gives, a->gives);
     return worth ? worth : order_of_places(a->place, b->place);
 }
 

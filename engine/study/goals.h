@@ -16,11 +16,11 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
-#define GOALS_SECONDS_OF_WEEK 604800u
-#define GOALS_SECONDS_OF_MONTH 2629746u
+#define GOALS_SECONDS_OF_WEEK 604800
+#define GOALS_SECONDS_OF_MONTH 2629746
 
 /* In the order in which the rows of a goal stand. */
 enum goals_answer {
@@ -49,6 +49,7 @@ struct goals_row {
     enum goals_answer answer;
     groat_goal_line lacking; /* of GOALS_UNANSWERED: the first line that is missing */
     bool failed;             /* … because it could not be worked out */
+    enum num_status status;  /* … or what of the row could not: NUM_OK, NUM_TOO_LARGE */
     enum goals_way way;
     struct amount price, needs, gives; /* `needs` is per second where the goal is per time */
     struct amount sales;               /* rounded up; a month's where the goal is per time */
@@ -67,10 +68,11 @@ struct goals {
     const char *only;   /* the text of the goals that are asked for; NULL: all */
     struct goals_row **rows;
     size_t count, room;
+    struct amounts amounts; /* where those of the rows live: a study stays where it is */
 };
 
 /* `pace` may be absent. Every goal is answered, unless `only` is set then. */
-void goals_open(struct goals *goals, const groat_method *method, const struct amount *pace);
+void goals_open(struct goals *goals, const groat_method *method, struct amount pace);
 void goals_close(struct goals *goals);
 
 /* Prices the record, and adds a row for every goal when it is priced. Returns false when memory ran

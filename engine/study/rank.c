@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 struct entry {
     struct rank_place told;
     size_t added; /* the how many-th it was, which decides between equals */
@@ -18,7 +20,8 @@ struct rank {
     groat_kind kind;
     bool kind_known;
     struct entry *entries;
-    size_t count, room, open; /* of the room, so many have amounts of their own */
+    size_t count, room, open; /* of the room, so many have been used */
+    struct amounts amounts;   /* where those of the product live */
     size_t *firsts;           /* of each channel */
     size_t rankings, alone, ahead;
 };
@@ -39,6 +42,7 @@ struct rank *rank_open(const groat_method *method, const char *by)
     for (size_t i = 0; i < groat_method_shows(method); i++)
         if (strcmp(groat_method_show(method, i).name, by) == 0)
             rank->show = i;
+    amounts_open(&rank->amounts);
     rank->firsts = calloc(groat_method_channels(method) + 1, sizeof *rank->firsts);
     if (rank->firsts)
         return rank;
@@ -53,33 +57,14 @@ static void clear_notes(struct entry *entry)
     entry->told.notes_count = 0;
 }
 
-static void open_amounts(struct rank_place *place)
-{
-    amount_open(&place->place);
-    amount_open(&place->value);
-    amount_open(&place->gap);
-    for (size_t i = 0; i < RANK_FIGURES; i++)
-        amount_open(&place->figures[i]);
-}
-
-static void close_amounts(struct rank_place *place)
-{
-    amount_close(&place->place);
-    amount_close(&place->value);
-    amount_close(&place->gap);
-    for (size_t i = 0; i < RANK_FIGURES; i++)
-        amount_close(&place->figures[i]);
-}
-
 void rank_close(struct rank *rank)
 {
     if (!rank)
         return;
     rank_begin(rank);
-    for (size_t i = 0; i < rank->open; i++) {
-        close_amounts(&rank->entries[i].told);
+    for (size_t i = 0; i < rank->open; i++)
         free(rank->entries[i].notes);
-    }
+    amounts_close(&rank->amounts);
     free(rank->entries);
     free(rank->firsts);
     free(rank);
@@ -98,9 +83,10 @@ void rank_begin(struct rank *rank)
     for (size_t i = 0; i < rank->count; i++)
         clear_notes(&rank->entries[i]);
     rank->count = 0;
+    amounts_forget(&rank->amounts);
 }
 
-/* The next entry, its amounts open; NULL when memory runs out. */
+/* The next entry; NULL when memory runs out. */
 static struct entry *next_entry(struct rank *rank)
 {
     if (rank->count == rank->room) {
@@ -114,7 +100,6 @@ static struct entry *next_entry(struct rank *rank)
     struct entry *entry = &rank->entries[rank->count];
     if (rank->count == rank->open) {
         *entry = (struct entry){0};
-        open_amounts(&entry->told);
         rank->open++;
     }
     entry->added = rank->count++;
@@ -164,16 +149,16 @@ static enum rank_status take_value(struct rank *rank, struct entry *entry, groat
     groat_kind kind = value.kind;
     if (rank->show != SIZE_MAX)
         kind = groat_method_show(rank->method, rank->show).kind;
-    if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && amount_is_kind(kind))
+    if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && taken_is_amount(kind))
         return RANK_FINE; /* it may not be known on this channel */
     if (!rank->kind_known) {
         rank->kind = kind;
         rank->kind_known = true;
     }
-    if (!amount_is_kind(rank->kind))
+    if (!taken_is_amount(rank->kind))
         return RANK_NO_NUMBER;
     if (kind == rank->kind)
-        amount_take(&entry->told.value, value);
+        entry->told.value = taken(&rank->amounts, value);
     return RANK_FINE;
 }
 
@@ -191,12 +176,11 @@ enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat
     place->quantity = order->quantity;
     place->outcome = outcome;
     place->held = groat_result_footing(scratch) == GROAT_ON_CEILING;
-    place->place.there = place->value.there = place->gap.there = false;
-    for (size_t i = 0; i < RANK_FIGURES; i++) {
-        place->figures[i].there = false;
-        if (outcome == GROAT_PRICED)
-            amount_take(&place->figures[i], groat_result_figure(scratch, figures[i]));
-    }
+    place->place = place->value = place->gap = (struct amount){0};
+    for (size_t i = 0; i < RANK_FIGURES; i++)
+        place->figures[i] = outcome == GROAT_PRICED
+                                ? taken_figure(&rank->amounts, scratch, figures[i])
+                                : (struct amount){0};
     if (!add_notes(entry, scratch))
         return RANK_NO_MEMORY;
     return outcome == GROAT_PRICED ? take_value(rank, entry, scratch) : RANK_FINE;
@@ -224,18 +208,18 @@ static int compare(const void *left, const void *right)
         return x->quantity < y->quantity ? -1 : 1;
     if (class_of(x) != class_of(y))
         return class_of(x) < class_of(y) ? -1 : 1;
-    int values = x->value.there && y->value.there ? mpq_cmp(y->value.number, x->value.number) : 0;
+    int values = x->value.there && y->value.there ? amount_compare(y->value, x->value) : 0;
     return values != 0 ? values : a->added < b->added ? -1 : 1;
 }
 
 static bool shares_place(const struct rank_place *a, const struct rank_place *b)
 {
-    return class_of(a) == class_of(b) && mpq_equal(a->value.number, b->value.number) != 0;
+    return class_of(a) == class_of(b) && amount_compare(a->value, b->value) == 0;
 }
 
 bool rank_is_ahead(const struct rank_place *place)
 {
-    return place->gap.there && mpq_sgn(place->gap.number) < 0;
+    return amount_sign(place->gap) < 0;
 }
 
 /* Gives the places of one ranking, the entries from `first` on, and counts it. */
@@ -249,12 +233,12 @@ static void give_places(struct rank *rank, size_t first, size_t end)
             break;
         given++;
         if (before && shares_place(before, place))
-            amount_copy(&place->place, &before->place);
+            place->place = before->place;
         else
-            amount_of_coins(&place->place, (int64_t)given, 0);
-        amount_subtract(&place->gap, &best->value, &place->value);
+            place->place = amount_whole((int64_t)given);
+        place->gap = amount_subtract(&rank->amounts, best->value, place->value);
         rank->ahead += rank_is_ahead(place);
-        if (mpq_cmp_ui(place->place.number, 1, 1) == 0)
+        if (amount_is_whole_number(place->place, 1))
             rank->firsts[place->channel]++;
         before = place;
     }

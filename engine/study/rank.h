@@ -9,8 +9,8 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 /* The figures of a place that are told whatever it is ranked by. */
 enum { RANK_PRICE, RANK_KEEP, RANK_PROFIT, RANK_MARGIN, RANK_TAKE_HOME, RANK_FIGURES };

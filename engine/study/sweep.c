@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 #define UNIT_BYTES 64  /* of what stands beside a number */
 #define PLACES_MOST 6  /* of a point's number for a person */
 #define PLACES_OTHER 4 /* where that many do not say it exactly */
@@ -18,6 +20,7 @@ struct sweep {
     struct amount *values;
     char **plain;            /* the values as plain numbers */
     struct amount now, unit; /* the unit in base units */
+    struct amounts room;     /* of the amounts */
     char before[UNIT_BYTES], after[UNIT_BYTES];
     unsigned places;
 };
@@ -41,7 +44,7 @@ static bool cut_literal(const char *text, char *before, char *after)
 }
 
 /* The rate given as `number` of the unit, in base units. */
-static bool take_whole(const struct sweep *sweep, int number, struct amount *amount)
+static bool take_whole(struct sweep *sweep, int number, struct amount *amount)
 {
     char text[2 * UNIT_BYTES + 8];
     groat_trouble trouble;
@@ -49,9 +52,9 @@ static bool take_whole(const struct sweep *sweep, int number, struct amount *amo
     groat_rate_value value = {groat_method_rate(sweep->method, sweep->rate).name, text, NULL, 0, 0};
     groat_method *method = groat_method_with_rates(sweep->method, &value, 1, &trouble);
     if (method)
-        amount_take(amount, groat_method_rate_value(method, sweep->rate));
+        *amount = taken(&sweep->room, groat_method_rate_value(method, sweep->rate));
     groat_method_free(method);
-    return method && amount->there && mpq_sgn(amount->number) > 0;
+    return method && amount_sign(*amount) > 0;
 }
 
 /* Reads the unit off a literal. It is one when two of it are twice one of it: not `1 h 20 min`. */
@@ -62,14 +65,8 @@ static bool learn_unit(struct sweep *sweep, const char *literal)
     bool change = length > 0 && strchr("+-", literal[0]) && literal[length - 1] == '%';
     if (change || !cut_literal(literal, sweep->before, sweep->after))
         return false;
-    amount_open(&two);
-    bool fits = take_whole(sweep, 1, &sweep->unit) && take_whole(sweep, 2, &two);
-    if (fits) {
-        mpq_div(two.number, two.number, sweep->unit.number);
-        fits = mpq_cmp_ui(two.number, 2, 1) == 0;
-    }
-    amount_close(&two);
-    return fits;
+    return take_whole(sweep, 1, &sweep->unit) && take_whole(sweep, 2, &two) &&
+           amount_compare(two, amount_times(&sweep->room, sweep->unit, 2)) == 0;
 }
 
 static void choose_unit(struct sweep *sweep, const char *from)
@@ -79,16 +76,13 @@ static void choose_unit(struct sweep *sweep, const char *from)
     if (learn_unit(sweep, from) || learn_unit(sweep, amount))
         return;
     sweep->before[0] = sweep->after[0] = '\0';
-    sweep->unit.there = true;
-    mpq_set_ui(sweep->unit.number, 1, 1);
+    sweep->unit = amount_whole(1);
 }
 
-static void take_in_unit(const struct sweep *sweep, const groat_method *method,
-                         struct amount *amount)
+static struct amount in_unit(struct sweep *sweep, const groat_method *method)
 {
-    amount_take(amount, groat_method_rate_value(method, sweep->rate));
-    if (amount->there)
-        mpq_div(amount->number, amount->number, sweep->unit.number);
+    struct amount rate = taken(&sweep->room, groat_method_rate_value(method, sweep->rate));
+    return amount_divide(&sweep->room, rate, sweep->unit);
 }
 
 /* ---- the points ---- */
@@ -123,8 +117,6 @@ static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
     sweep->plain = calloc(range->points, sizeof *sweep->plain);
     if (!sweep->methods || !sweep->values || !sweep->plain)
         return no_memory(trouble);
-    for (size_t i = 0; i < range->points; i++)
-        amount_open(&sweep->values[i]);
     sweep->points = range->points;
     for (size_t i = 0; i < range->points; i++) {
         groat_rate_value value = {range->rate, range->from, range->to, (int64_t)i,
@@ -137,22 +129,15 @@ static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
 }
 
 /* Decimals that say every point exactly, or nearly. */
-static unsigned places_needed(const struct sweep *sweep)
+static unsigned places_needed(struct sweep *sweep)
 {
     unsigned most = 0;
     for (size_t i = 0; i < sweep->points; i++) {
-        mpz_t left;
         unsigned places = 0;
-        mpz_init_set(left, mpq_denref(sweep->values[i].number));
-        for (; mpz_cmp_ui(left, 1) != 0 && places <= PLACES_MOST; places++) {
-            if (mpz_even_p(left))
-                mpz_divexact_ui(left, left, mpz_divisible_ui_p(left, 10) ? 10 : 2);
-            else if (mpz_divisible_ui_p(left, 5))
-                mpz_divexact_ui(left, left, 5);
-            else
-                places = PLACES_MOST;
-        }
-        mpz_clear(left);
+        struct amount value = sweep->values[i];
+        while (places <= PLACES_MOST &&
+               amount_compare(amount_round_places(&sweep->room, value, places), value) != 0)
+            places++;
         if (places > PLACES_MOST)
             return PLACES_OTHER;
         most = places > most ? places : most;
@@ -163,11 +148,11 @@ static unsigned places_needed(const struct sweep *sweep)
 static bool write_plain(struct sweep *sweep)
 {
     for (size_t i = 0; i < sweep->points; i++) {
-        size_t length = amount_short(&sweep->values[i], PLACES_PLAIN, NULL, 0);
+        size_t length = amount_short(sweep->values[i], PLACES_PLAIN, NULL, 0);
         sweep->plain[i] = malloc(length + 1);
         if (!sweep->plain[i])
             return false;
-        amount_short(&sweep->values[i], PLACES_PLAIN, sweep->plain[i], length + 1);
+        amount_short(sweep->values[i], PLACES_PLAIN, sweep->plain[i], length + 1);
     }
     return true;
 }
@@ -181,9 +166,9 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
     find_rate(sweep, range->rate); /* it is there: methods were made with it */
     choose_unit(sweep, range->from);
     for (size_t i = 0; i < range->points; i++)
-        take_in_unit(sweep, sweep->methods[i], &sweep->values[i]);
-    take_in_unit(sweep, sweep->method, &sweep->now);
-    int way = mpq_cmp(sweep->values[0].number, sweep->values[range->points - 1].number);
+        sweep->values[i] = in_unit(sweep, sweep->methods[i]);
+    sweep->now = in_unit(sweep, sweep->method);
+    int way = amount_compare(sweep->values[0], sweep->values[range->points - 1]);
     if (way == 0)
         return refuse(trouble, GROAT_TROUBLE_RANGE, "both ends of the sweep are the same");
     if (way > 0) {
@@ -206,8 +191,7 @@ struct sweep *sweep_open(const groat_method *method, const struct sweep_range *r
         return NULL;
     }
     sweep->method = method;
-    amount_open(&sweep->now);
-    amount_open(&sweep->unit);
+    amounts_open(&sweep->room);
     if (open_sweep(sweep, range, trouble))
         return sweep;
     sweep_close(sweep);
@@ -220,11 +204,9 @@ void sweep_close(struct sweep *sweep)
         return;
     for (size_t i = 0; i < sweep->points; i++) {
         groat_method_free(sweep->methods[i]);
-        amount_close(&sweep->values[i]);
         free(sweep->plain[i]);
     }
-    amount_close(&sweep->now);
-    amount_close(&sweep->unit);
+    amounts_close(&sweep->room);
     free(sweep->methods);
     free(sweep->values);
     free(sweep->plain);
@@ -286,18 +268,29 @@ size_t sweep_number(const struct sweep *sweep, const struct amount *value, char 
                     size_t size)
 {
     char number[128];
-    amount_places(value, sweep->places, number, sizeof number);
+    amount_places(*value, sweep->places, number, sizeof number);
     return put_before(sweep, number, buffer, size);
+}
+
+/* Whether an amount is written with a single decimal. */
+static bool has_tenths(struct amounts *room, struct amount amount)
+{
+    return amount_compare(amount_round_places(room, amount, 0), amount) != 0 &&
+           amount_compare(amount_round_places(room, amount, 1), amount) == 0;
 }
 
 size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
                           size_t size)
 {
     char number[128];
-    amount_short(value, sweep->places, number, sizeof number);
-    const char *point = strchr(number, '.');
-    if (sweep->before[0] && point && strlen(point + 1) < PLACES_MONEY)
-        amount_places(value, PLACES_MONEY, number, sizeof number);
+    struct amounts room;
+    amounts_open(&room);
+    struct amount seen = amount_round_places(&room, *value, sweep->places);
+    if (sweep->before[0] && has_tenths(&room, seen))
+        amount_places(seen, PLACES_MONEY, number, sizeof number);
+    else
+        amount_short(seen, sweep->places, number, sizeof number);
+    amounts_close(&room);
     return put_before(sweep, number, buffer, size);
 }
 

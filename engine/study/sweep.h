@@ -6,8 +6,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 #define SWEEP_POINTS_LEAST 2
 #define SWEEP_POINTS_MOST 10000

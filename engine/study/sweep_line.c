@@ -4,22 +4,21 @@
 #include <stdlib.h>
 
 #include "study/said.h"
+#include "study/taken.h"
 
-static void close_run(struct sweep_run *run)
+void sweep_line_open(struct sweep_line *line, enum sweep_detail detail)
 {
-    amount_close(&run->price);
-    for (int i = 0; i < 2; i++) {
-        amount_close(&run->keep[i]);
-        amount_close(&run->profit[i]);
-        free(run->note[i]);
-    }
+    *line = (struct sweep_line){.detail = detail};
+    amounts_open(&line->amounts);
 }
 
 void sweep_line_close(struct sweep_line *line)
 {
     for (size_t i = 0; i < line->opened; i++)
-        close_run(&line->runs[i]);
+        for (int end = 0; end < 2; end++)
+            free(line->runs[i].note[end]);
     free(line->runs);
+    amounts_close(&line->amounts);
     *line = (struct sweep_line){0};
 }
 
@@ -27,6 +26,7 @@ void sweep_line_clear(struct sweep_line *line)
 {
     line->count = 0;
     line->without = 0;
+    amounts_forget(&line->amounts);
 }
 
 /* ---- gathering ---- */
@@ -44,31 +44,29 @@ static struct sweep_run *next_run(struct sweep_line *line)
     struct sweep_run *run = &line->runs[line->count++];
     if (line->count > line->opened) {
         *run = (struct sweep_run){0};
-        amount_open(&run->price);
-        for (int i = 0; i < 2; i++) {
-            amount_open(&run->keep[i]);
-            amount_open(&run->profit[i]);
-        }
         line->opened = line->count;
     }
     return run;
 }
 
-static bool take_end(struct sweep_run *run, int end, const groat_scratch *scratch)
+static bool take_end(struct sweep_line *line, struct sweep_run *run, int end,
+                     const groat_scratch *scratch)
 {
     bool priced = run->outcome == GROAT_PRICED;
-    groat_value none = {.presence = GROAT_MISSING};
-    amount_take(&run->keep[end], priced ? groat_result_figure(scratch, GROAT_KEEP) : none);
-    amount_take(&run->profit[end], priced ? groat_result_figure(scratch, GROAT_PROFIT) : none);
+    run->keep[end] = run->profit[end] = (struct amount){0};
+    if (priced) {
+        run->keep[end] = taken_figure(&line->amounts, scratch, GROAT_KEEP);
+        run->profit[end] = taken_figure(&line->amounts, scratch, GROAT_PROFIT);
+    }
     free(run->note[end]);
     run->note[end] = priced ? said_notes(scratch, "; ") : said_reason(scratch);
     return run->note[end] != NULL;
 }
 
-static bool same_run(const struct sweep_run *run, groat_outcome outcome, const struct amount *price)
+static bool same_run(const struct sweep_run *run, groat_outcome outcome, struct amount price)
 {
     return run->outcome == outcome &&
-           (outcome != GROAT_PRICED || mpq_equal(run->price.number, price->number));
+           (outcome != GROAT_PRICED || amount_compare(run->price, price) == 0);
 }
 
 bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome,
@@ -79,10 +77,10 @@ bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome
         return false;
     line->without += outcome == GROAT_REFUSED || outcome == GROAT_FAILED;
     run->outcome = outcome;
-    groat_value none = {.presence = GROAT_MISSING};
-    bool price = outcome == GROAT_PRICED && line->detail != SWEEP_OUTCOMES;
-    amount_take(&run->price, price ? groat_result_figure(scratch, GROAT_PRICE) : none);
-    bool again = line->count > 1 && same_run(run - 1, outcome, &run->price);
+    run->price = (struct amount){0};
+    if (outcome == GROAT_PRICED && line->detail != SWEEP_OUTCOMES)
+        run->price = taken_figure(&line->amounts, scratch, GROAT_PRICE);
+    bool again = line->count > 1 && same_run(run - 1, outcome, run->price);
     if (again) {
         line->count--;
         run--;
@@ -93,7 +91,7 @@ bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome
     bool told = outcome == GROAT_REFUSED || outcome == GROAT_FAILED;
     if (line->detail != SWEEP_FULL && !(told && !again))
         return true;
-    return (again || take_end(run, 0, scratch)) && take_end(run, 1, scratch);
+    return (again || take_end(line, run, 0, scratch)) && take_end(line, run, 1, scratch);
 }
 
 /* ---- what there is to know of it ---- */
@@ -109,7 +107,7 @@ void sweep_line_draw(const struct sweep_line *line, size_t points, double *numbe
         numbers[i] = NAN;
     for (size_t i = 0; i < line->count; i++) {
         const struct sweep_run *run = &line->runs[i];
-        double price = run->outcome == GROAT_PRICED ? mpq_get_d(run->price.number) : NAN;
+        double price = run->outcome == GROAT_PRICED ? amount_double(run->price) : NAN;
         for (size_t j = run->first; j <= run->last && j < points; j++)
             numbers[j] = price;
     }

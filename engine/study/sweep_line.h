@@ -5,8 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "amount/amount.h"
 #include "groat.h"
+#include "number/amount.h"
 
 /* Points that follow each other and have one price, or none of one kind. What may differ among them
  * is there for the first and the last. */
@@ -28,12 +28,14 @@ enum sweep_detail {
 struct sweep_line {
     struct sweep_run *runs;
     size_t count;
-    size_t opened, room; /* runs whose amounts are there to be used, and that there is space for */
+    size_t opened, room; /* runs whose notes are there to be freed, and that there is space for */
     size_t without;      /* points without a price, though the product is sold there */
     enum sweep_detail detail;
+    struct amounts amounts; /* where those of its runs live: a line stays where it is */
 };
 
-/* Lines begin as {0}. */
+void sweep_line_open(struct sweep_line *line, enum sweep_detail detail);
+/* One that is {0}, or was opened. */
 void sweep_line_close(struct sweep_line *line);
 void sweep_line_clear(struct sweep_line *line);
 /* Adds the result in the scratch. Points come in their order. False when memory runs out. */

@@ -55,7 +55,7 @@ size_t text_control(const char *text, size_t length)
     return first == 0xC2 && length > 1 && ((unsigned char)text[1] & 0xE0) == 0x80 ? 2 : 0;
 }
 
-void text_print(char *buffer, size_t size, const char *format, va_list given)
+void text_write_given(char *buffer, size_t size, const char *format, va_list given)
 {
     int length = vsnprintf(buffer, size, format, given);
     if (length < 0)
@@ -76,6 +76,6 @@ void text_write(char *buffer, size_t size, const char *format, ...)
 {
     va_list given;
     va_start(given, format);
-    text_print(buffer, size, format, given);
+    text_write_given(buffer, size, format, given);
     va_end(given);
 }

@@ -24,7 +24,7 @@ size_t text_cut(const char *text, size_t length, size_t most);
 size_t text_control(const char *text, size_t length);
 
 /* vsnprintf and snprintf for messages: a text that does not fit ends at a whole character. */
-void text_print(char *buffer, size_t size, const char *format, va_list given);
+void text_write_given(char *buffer, size_t size, const char *format, va_list given);
 void text_write(char *buffer, size_t size, const char *format, ...)
     __attribute__((format(printf, 3, 4)));
 

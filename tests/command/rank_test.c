@@ -300,6 +300,26 @@ static void the_examples_of_the_help_run(void **state)
     expect_run(line, 0, NULL, "");
 }
 
+/* Two fractions of which each fits, and whose difference has twice as many digits: nothing is said in
+ * its place. */
+static void a_difference_with_too_many_digits_is_left_empty_and_said(void **state)
+{
+    (void)state;
+    static char shop[8192], ones[2401];
+    memset(ones, '1', sizeof ones - 1);
+    snprintf(shop, sizeof shop,
+             "currency USD $\nproduct { name text }\ncost c = $50\nprice { set cost * 2 }\n"
+             "channel stall { show x = 1 / 0.%s3 }\nchannel post { show x = 1 / 0.%s7 }\n",
+             ones, ones);
+    write_text("long.rules", shop);
+    write_text("long.csv", "name\nBowl\n");
+    expect_run("groat rank long.rules long.csv --by x --format csv", 0,
+               "product,place,channel,quantity,price,keep,profit,margin,take_home,x,gap,notes\n"
+               "Bowl,1,stall,1,100.00,100.00,50.00,0.5000,50.00,9,0,\n"
+               "Bowl,2,post,1,100.00,100.00,50.00,0.5000,50.00,9,,a number has too many digits\n",
+               "");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -319,6 +339,7 @@ int main(void)
         TEST(a_bad_cell_stops_its_product_and_no_other),
         TEST(a_ranking_of_nothing_is_still_a_list),
         TEST(the_examples_of_the_help_run),
+        TEST(a_difference_with_too_many_digits_is_left_empty_and_said),
     };
     return RUN_TESTS("rank", tests);
 }

@@ -47,7 +47,6 @@ static void set(groat_record *record, size_t field, const char *cell)
 static void expect_units(const groat_method *method, const struct question *question)
 {
     struct goals goals;
-    struct amount pace;
     groat_outcome outcome;
     groat_order order = {0, 1, NULL};
     char units[32];
@@ -58,15 +57,13 @@ static void expect_units(const groat_method *method, const struct question *ques
     set(record, 1, question->fixed);
     set(record, 2, question->selling);
     set(record, 3, question->variable);
-    amount_open(&pace);
-    goals_open(&goals, method, &pace);
+    goals_open(&goals, method, (struct amount){0});
     assert_true(goals_add(&goals, scratch, record, &order, 0, &outcome));
     assert_int_equal(outcome, GROAT_PRICED);
     assert_int_equal(goals.count, 1);
-    amount_places(&goals.rows[0]->sales, 0, units, sizeof units);
+    amount_places(goals.rows[0]->sales, 0, units, sizeof units);
     assert_string_equal(units, question->units);
     goals_close(&goals);
-    amount_close(&pace);
     groat_scratch_free(scratch);
     groat_record_free(record);
 }

@@ -1,5 +1,5 @@
-/* Exact amounts above the core: how they are written, and when they are absent. Expected texts are
- * by hand. */
+/* Amounts to be calculated with: what they come to, when they are absent, and when they have too
+ * many digits or find no memory. Expected texts are by hand. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -7,178 +7,205 @@
 
 #include <cmocka.h>
 
-#include <stdlib.h>
+#include <math.h>
 #include <string.h>
 
-#include "amount/amount.h"
+#include "number/amount.h"
 
-static struct amount amount_of(const char *fraction)
-{
-    struct amount amount;
-    amount_open(&amount);
-    assert_int_equal(mpq_set_str(amount.number, fraction, 10), 0);
-    mpq_canonicalize(amount.number);
-    amount.there = true;
-    return amount;
-}
+static struct amounts room;
 
-static void assert_places(const char *fraction, unsigned places, const char *expected)
-{
-    char text[64];
-    struct amount amount = amount_of(fraction);
-    assert_int_equal(amount_places(&amount, places, text, sizeof text), strlen(expected));
-    assert_string_equal(text, expected);
-    amount_close(&amount);
-}
-
-static void assert_short(const char *fraction, unsigned places, const char *expected)
-{
-    char text[64];
-    struct amount amount = amount_of(fraction);
-    assert_int_equal(amount_short(&amount, places, text, sizeof text), strlen(expected));
-    assert_string_equal(text, expected);
-    amount_close(&amount);
-}
-
-static void exact_places_round_ties_away_from_zero(void **state)
+static int open_room(void **state)
 {
     (void)state;
-    assert_places("1/8", 2, "0.13");
-    assert_places("-1/8", 2, "-0.13");
-    assert_places("1/3", 4, "0.3333");
-    assert_places("2/3", 0, "1");
-    assert_places("1/2", 0, "1");
-    assert_places("-1/2", 0, "-1");
-    assert_places("-1/3", 0, "0");
-    assert_places("1005/1000", 2, "1.01");
-    assert_places("123456789012345678901234567890", 2, "123456789012345678901234567890.00");
+    amounts_open(&room);
+    return 0;
 }
 
-static void short_texts_drop_closing_zeros(void **state)
+static int close_room(void **state)
 {
     (void)state;
-    assert_short("5/2", 6, "2.5");
-    assert_short("100", 6, "100");
-    assert_short("1/3", 6, "0.333333");
-    assert_short("-1/10000000", 6, "0");
-    assert_short("-7/4", 1, "-1.8");
+    amounts_close(&room);
+    assert_int_equal(room.memory.held, 0);
+    return 0;
 }
 
-static void writers_tell_the_whole_length_when_there_is_no_room(void **state)
+static struct amount read(const char *digits)
 {
-    (void)state;
-    char text[4];
-    struct amount amount = amount_of("12345/100");
-    assert_int_equal(amount_places(&amount, 2, text, sizeof text), 6);
-    assert_string_equal(text, "123");
-    assert_int_equal(amount_places(&amount, 2, NULL, 0), 6);
-    assert_int_equal(amount_top(&amount, NULL, 0), 4);
-    assert_int_equal(amount_bottom(&amount, NULL, 0), 2);
-    amount_close(&amount);
+    return amount_read(&room, digits, strlen(digits));
 }
 
-static void what_is_absent_writes_nothing_and_stays_absent(void **state)
+static void assert_amount(struct amount amount, const char *top, const char *bottom)
 {
-    (void)state;
+    char text[128];
+    assert_true(amount.there);
+    assert_int_equal(amount_top(amount, text, sizeof text), strlen(top));
+    assert_string_equal(text, top);
+    amount_bottom(amount, text, sizeof text);
+    assert_string_equal(text, bottom);
+}
+
+static void assert_absent(struct amount amount, enum num_status status)
+{
     char text[8] = "before";
-    struct amount none, three = amount_of("3"), zero = amount_of("0"), out;
-    amount_open(&none);
-    amount_open(&out);
-    assert_int_equal(amount_places(&none, 2, text, sizeof text), 0);
+    assert_false(amount.there);
+    assert_int_equal(amount.status, status);
+    assert_int_equal(amount_places(amount, 2, text, sizeof text), 0);
     assert_string_equal(text, "");
-    amount_subtract(&out, &three, &none);
-    assert_false(out.there);
-    amount_divide(&out, &three, &zero);
-    assert_false(out.there);
-    amount_divide(&out, &zero, &three);
-    assert_true(out.there);
-    assert_int_equal(mpq_sgn(out.number), 0);
-    amount_close(&none);
-    amount_close(&three);
-    amount_close(&zero);
-    amount_close(&out);
+}
+
+static void sums_are_exact_and_in_lowest_terms(void **state)
+{
+    (void)state;
+    struct amount third = amount_ratio(1, 3), sixth = amount_ratio(1, 6);
+    assert_amount(amount_add(&room, third, sixth), "1", "2");
+    assert_amount(amount_subtract(&room, sixth, third), "-1", "6");
+    assert_amount(amount_multiply(&room, third, sixth), "1", "18");
+    assert_amount(amount_divide(&room, third, sixth), "2", "1");
+    assert_amount(amount_times(&room, amount_ratio(-3, 4), 6), "-9", "2");
+    assert_amount(amount_size(&room, amount_ratio(-3, 4)), "3", "4");
+    assert_amount(amount_ratio(3, -6), "-1", "2");
+}
+
+/* 123456789012345678901234567890 is beyond a machine word. */
+static void a_large_amount_is_as_exact_as_a_small_one(void **state)
+{
+    (void)state;
+    struct amount large = read("-123456789012345678901234567890");
+    assert_amount(large, "-123456789012345678901234567890", "1");
+    assert_amount(amount_add(&room, large, amount_whole(1)), "-123456789012345678901234567889",
+                  "1");
+    assert_amount(amount_divide(&room, large, large), "1", "1");
+    struct amounts other;
+    amounts_open(&other);
+    struct amount copy = amount_copy(&other, large);
+    assert_true(copy.number.big != large.number.big);
+    assert_int_equal(amount_compare(copy, large), 0);
+    amounts_close(&other);
+}
+
+static void what_is_calculated_with_an_absent_amount_is_absent(void **state)
+{
+    (void)state;
+    const struct amount none = {0}, three = amount_whole(3);
+    assert_absent(amount_add(&room, three, none), NUM_OK);
+    assert_absent(amount_subtract(&room, none, three), NUM_OK);
+    assert_absent(amount_multiply(&room, none, three), NUM_OK);
+    assert_absent(amount_times(&room, none, 2), NUM_OK);
+    assert_absent(amount_size(&room, none), NUM_OK);
+    assert_absent(amount_round(&room, none, NUM_UP), NUM_OK);
+    assert_absent(amount_copy(&room, none), NUM_OK);
+    assert_absent(read("3 kg"), NUM_OK);
+    assert_int_equal(amount_compare(none, amount_whole(0)), 0);
+    assert_int_equal(amount_sign(none), 0);
+    assert_false(amount_is_whole_number(none, 0));
+}
+
+static void there_is_no_quotient_by_zero(void **state)
+{
+    (void)state;
+    assert_absent(amount_divide(&room, amount_whole(3), amount_whole(0)), NUM_OK);
+    assert_absent(amount_ratio(3, 0), NUM_OK);
+    assert_amount(amount_divide(&room, amount_whole(0), amount_whole(3)), "0", "1");
+}
+
+/* Squaring 10 doubles its digits each time: 2^12 of them need more than 8,192 bits. */
+static void an_amount_with_too_many_digits_says_so_and_so_does_what_it_leads_to(void **state)
+{
+    (void)state;
+    struct amount power = amount_whole(10);
+    int squared = 0;
+    for (; power.there && squared < 20; squared++)
+        power = amount_multiply(&room, power, power);
+    assert_int_equal(squared, 12);
+    assert_absent(power, NUM_TOO_LARGE);
+    assert_absent(amount_add(&room, power, amount_whole(1)), NUM_TOO_LARGE);
+    assert_absent(amount_add(&room, (struct amount){0}, power), NUM_TOO_LARGE);
+    assert_absent(amount_divide(&room, amount_whole(1), power), NUM_TOO_LARGE);
+    assert_absent(amount_round(&room, power, NUM_NEAREST), NUM_TOO_LARGE);
+}
+
+static void *no_memory(void *context, void *block, size_t old_size, size_t new_size)
+{
+    (void)context;
+    (void)block;
+    (void)old_size;
+    (void)new_size;
+    return NULL;
+}
+
+static void an_amount_that_finds_no_memory_says_so(void **state)
+{
+    struct amounts starved;
+    (void)state;
+    amounts_open(&starved);
+    starved.memory.resize = no_memory;
+    struct amount large = amount_multiply(&starved, amount_whole(INT64_MAX), amount_whole(2));
+    assert_absent(large, NUM_NO_MEMORY);
+    assert_absent(amount_add(&starved, large, amount_whole(1)), NUM_NO_MEMORY);
+    assert_amount(amount_add(&starved, amount_whole(2), amount_whole(1)), "3", "1");
+    amounts_close(&starved);
 }
 
 static void coins_are_amounts_of_the_smallest_unit(void **state)
 {
     (void)state;
-    struct amount amount;
     char text[32];
-    amount_open(&amount);
-    amount_of_coins(&amount, -1999, 2);
-    amount_places(&amount, 2, text, sizeof text);
+    amount_places(amount_of_coins(-1999, 2), 2, text, sizeof text);
     assert_string_equal(text, "-19.99");
-    amount_of_coins(&amount, 1500, 0);
-    amount_top(&amount, text, sizeof text);
-    assert_string_equal(text, "1500");
-    amount_of_coins(&amount, INT64_MAX, 0);
-    amount_top(&amount, text, sizeof text);
-    assert_string_equal(text, "9223372036854775807");
-    amount_close(&amount);
+    assert_amount(amount_of_coins(1500, 0), "1500", "1");
+    assert_amount(amount_of_coins(1500, 3), "3", "2");
+    assert_amount(amount_of_coins(INT64_MAX, 0), "9223372036854775807", "1");
 }
 
-static void rounding_up_gives_the_whole_number_not_below(void **state)
+static void rounding_goes_to_whole_numbers_and_to_places(void **state)
 {
     (void)state;
-    const struct {
-        const char *from, *to;
-    } cases[] = {{"7/2", "4"}, {"4", "4"}, {"-7/2", "-3"}, {"1/1000", "1"}, {"0", "0"}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        struct amount amount = amount_of(cases[i].from);
-        char text[16];
-        amount_round_up(&amount);
-        amount_short(&amount, 6, text, sizeof text);
-        assert_string_equal(text, cases[i].to);
-        amount_close(&amount);
+    assert_amount(amount_round(&room, amount_ratio(7, 2), NUM_UP), "4", "1");
+    assert_amount(amount_round(&room, amount_ratio(-7, 2), NUM_UP), "-3", "1");
+    assert_amount(amount_round(&room, amount_ratio(7, 2), NUM_DOWN), "3", "1");
+    assert_amount(amount_round(&room, amount_ratio(-5, 2), NUM_NEAREST), "-3", "1");
+    assert_amount(amount_round_places(&room, amount_ratio(1, 3), 2), "33", "100");
+    assert_amount(amount_round_places(&room, amount_ratio(-1, 8), 2), "-13", "100");
+    assert_amount(amount_round_places(&room, amount_ratio(1, 3), 18), "333333333333333333",
+                  "1000000000000000000");
+}
+
+static void a_double_for_drawing_is_the_nearest_one(void **state)
+{
+    (void)state;
+    assert_true(amount_double(amount_ratio(1, 3)) == 1.0 / 3);
+    assert_true(amount_double(amount_whole(-42)) == -42);
+    double large = amount_double(read("123456789012345678901234567890"));
+    assert_true(fabs(large / 123456789012345678901234567890.0 - 1) < 1e-14);
+}
+
+static void a_room_that_has_forgotten_serves_again_without_more_memory(void **state)
+{
+    (void)state;
+    read("123456789012345678901234567890");
+    size_t held = room.memory.held;
+    assert_true(held > 0);
+    for (int i = 0; i < 10000; i++) {
+        amounts_forget(&room);
+        read("123456789012345678901234567890");
     }
-}
-
-static void a_ratio_goes_to_the_nearest_whole_number_and_ties_away_from_zero(void **state)
-{
-    (void)state;
-    const struct {
-        const char *from;
-        long to;
-    } cases[] = {{"7/3", 2}, {"8/3", 3}, {"5/2", 3}, {"-5/2", -3}, {"-7/3", -2}, {"0", 0}};
-    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        struct amount amount = amount_of(cases[i].from);
-        mpz_t whole;
-        mpz_init(whole);
-        amount_round_ratio(whole, mpq_numref(amount.number), mpq_denref(amount.number));
-        assert_int_equal(mpz_get_si(whole), cases[i].to);
-        mpz_clear(whole);
-        amount_close(&amount);
-    }
-}
-
-/* Six times 3/4 is 9/2. */
-static void an_amount_times_a_whole_number_is_in_lowest_terms(void **state)
-{
-    (void)state;
-    struct amount amount = amount_of("-3/4");
-    char text[16];
-    amount_times(&amount, &amount, 6);
-    amount_top(&amount, text, sizeof text);
-    assert_string_equal(text, "-9");
-    amount_bottom(&amount, text, sizeof text);
-    assert_string_equal(text, "2");
-    amount.there = false;
-    amount_times(&amount, &amount, 2);
-    assert_false(amount.there);
-    amount_close(&amount);
+    assert_int_equal(room.memory.held, held);
 }
 
 int main(void)
 {
+#define TEST(name) cmocka_unit_test_setup_teardown(name, open_room, close_room)
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(exact_places_round_ties_away_from_zero),
-        cmocka_unit_test(short_texts_drop_closing_zeros),
-        cmocka_unit_test(writers_tell_the_whole_length_when_there_is_no_room),
-        cmocka_unit_test(what_is_absent_writes_nothing_and_stays_absent),
-        cmocka_unit_test(coins_are_amounts_of_the_smallest_unit),
-        cmocka_unit_test(rounding_up_gives_the_whole_number_not_below),
-        cmocka_unit_test(a_ratio_goes_to_the_nearest_whole_number_and_ties_away_from_zero),
-        cmocka_unit_test(an_amount_times_a_whole_number_is_in_lowest_terms),
+        TEST(sums_are_exact_and_in_lowest_terms),
+        TEST(a_large_amount_is_as_exact_as_a_small_one),
+        TEST(what_is_calculated_with_an_absent_amount_is_absent),
+        TEST(there_is_no_quotient_by_zero),
+        TEST(an_amount_with_too_many_digits_says_so_and_so_does_what_it_leads_to),
+        TEST(an_amount_that_finds_no_memory_says_so),
+        TEST(coins_are_amounts_of_the_smallest_unit),
+        TEST(rounding_goes_to_whole_numbers_and_to_places),
+        TEST(a_double_for_drawing_is_the_nearest_one),
+        TEST(a_room_that_has_forgotten_serves_again_without_more_memory),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
