@@ -19,7 +19,7 @@ static void print_digits(struct text *rules, size_t count)
     static unsigned state = 1;
     for (size_t i = 0; i < count; i++) {
         state = state * 1103515245 + 12345;
-        text_print(rules, "%u", 1 + (state >> 16) % 9);
+        text_append(rules, "%u", 1 + (state >> 16) % 9);
     }
 }
 
@@ -27,12 +27,12 @@ static void print_digits(struct text *rules, size_t count)
 static struct text with_long_rates(void)
 {
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nproduct { n number = 3 }\nprice { aim profit >= $500 }\n"
-                       "rate a = 0.");
+    text_append(&rules, "currency USD $\nproduct { n number = 3 }\nprice { aim profit >= $500 }\n"
+                        "rate a = 0.");
     print_digits(&rules, 2000);
-    text_print(&rules, "\nrate b = 0.");
+    text_append(&rules, "\nrate b = 0.");
     print_digits(&rules, 2000);
-    text_print(&rules, "\nlet p = price * a\n");
+    text_append(&rules, "\nlet p = price * a\n");
     return rules;
 }
 
@@ -41,9 +41,9 @@ static struct text with_long_rates(void)
 static void print_fees(struct text *rules, int count, const char *more)
 {
     for (int i = 0; i < count; i++) {
-        text_print(rules, "fee f%d = 0.1%03d%% of price", i, i);
-        text_print(rules, more, i + 7);
-        text_print(rules, "\n");
+        text_append(rules, "fee f%d = 0.1%03d%% of price", i, i);
+        text_append(rules, more, i + 7);
+        text_append(rules, "\n");
     }
 }
 
@@ -114,11 +114,11 @@ static void rounding_long_numbers_is_counted(void **state)
     (void)state;
     struct text rules = with_long_rates();
     for (int i = 0; i < 2500; i++)
-        text_print(&rules,
-                   "let r%d = (n * a * %d + 1) rounded to (b)\nlet s%d = r%d * b + r%d / a\n", i,
-                   i + 7, i, i, i);
+        text_append(&rules,
+                    "let r%d = (n * a * %d + 1) rounded to (b)\nlet s%d = r%d * b + r%d / a\n", i,
+                    i + 7, i, i, i);
     for (int i = 0; i < 2500; i++)
-        text_print(&rules, "cost c%d = $1 * s%d\n", i, i);
+        text_append(&rules, "cost c%d = $1 * s%d\n", i, i);
     expect_limit(rules);
 }
 
@@ -126,10 +126,10 @@ static void rows_with_long_bounds_are_counted(void **state)
 {
     (void)state;
     struct text rules = with_long_rates();
-    text_print(&rules, "table t by price {\n");
+    text_append(&rules, "table t by price {\n");
     for (int i = 1; i <= 300; i++)
-        text_print(&rules, "up to $1 * b * %d : $%d\n", i, i);
-    text_print(&rules, "otherwise : $0 }\n");
+        text_append(&rules, "up to $1 * b * %d : $%d\n", i, i);
+    text_append(&rules, "otherwise : $0 }\n");
     print_fees(&rules, 300, " + t(p * %d) * 0");
     expect_limit(rules);
 }
@@ -138,10 +138,10 @@ static void slices_are_counted_one_by_one(void **state)
 {
     (void)state;
     struct text rules = with_long_rates();
-    text_print(&rules, "table t by price sliced {\n");
+    text_append(&rules, "table t by price sliced {\n");
     for (int i = 1; i <= 300; i++)
-        text_print(&rules, "up to $%d : 0.1%%\n", i);
-    text_print(&rules, "otherwise : 0 }\n");
+        text_append(&rules, "up to $%d : 0.1%%\n", i);
+    text_append(&rules, "otherwise : 0 }\n");
     print_fees(&rules, 300, " + t(price * %d) / 400");
     expect_limit(rules);
 }
@@ -150,13 +150,13 @@ static void numbers_that_pass_a_machine_word_on_the_way_are_counted(void **state
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules, "currency USD $\nprice { aim profit >= $500 }\n");
+    text_append(&rules, "currency USD $\nprice { aim profit >= $500 }\n");
     for (int i = 0; i < 900; i++) {
-        text_print(&rules, "fee f%d = price * 0.0009 / 1.", i);
+        text_append(&rules, "fee f%d = price * 0.0009 / 1.", i);
         print_digits(&rules, 17);
-        text_print(&rules, " + $1/");
+        text_append(&rules, " + $1/");
         print_digits(&rules, 17);
-        text_print(&rules, "\n");
+        text_append(&rules, "\n");
     }
     expect_limit(rules);
 }
@@ -166,11 +166,11 @@ static void looking_through_long_texts_is_counted(void **state)
     (void)state;
     struct text rules = {0}, word = {0};
     text_repeat(&word, "x", 30000);
-    text_print(&rules, "currency USD $\nprice { aim profit >= $500 }\nproduct { s text = \"");
+    text_append(&rules, "currency USD $\nprice { aim profit >= $500 }\nproduct { s text = \"");
     text_add(&rules, word.start, word.length);
-    text_print(&rules, "\" }\ntable t by s, price {\n\"");
+    text_append(&rules, "\" }\ntable t by s, price {\n\"");
     text_add(&rules, word.start, word.length);
-    text_print(&rules, "\", up to $1 : $1\notherwise : $0 }\n");
+    text_append(&rules, "\", up to $1 : $1\notherwise : $0 }\n");
     print_fees(&rules, 600, " + t(s, price + $%d)");
     text_free(&word);
     expect_limit(rules);
@@ -181,16 +181,16 @@ static void looking_through_many_bands_is_counted(void **state)
 {
     (void)state;
     struct text rules = {0};
-    text_print(&rules,
-               "currency USD $\nproduct { n number = 3 }\nprice { set $5 }\nrounding r {\n");
+    text_append(&rules,
+                "currency USD $\nproduct { n number = 3 }\nprice { set $5 }\nrounding r {\n");
     for (int i = 1; i < 9000; i++)
-        text_print(&rules, "below $%d : every $900000\n", i);
-    text_print(&rules, "otherwise : every $900000 }\n");
+        text_append(&rules, "below $%d : every $900000\n", i);
+    text_append(&rules, "otherwise : every $900000 }\n");
     for (int i = 0; i < 40; i++) {
-        text_print(&rules, "cost c%d = $0", i);
+        text_append(&rules, "cost c%d = $0", i);
         for (int k = 0; k < 90; k++)
-            text_print(&rules, " + (n * $%d rounded up to r)", i * 90 + k + 1);
-        text_print(&rules, "\n");
+            text_append(&rules, " + (n * $%d rounded up to r)", i * 90 + k + 1);
+        text_append(&rules, "\n");
     }
     expect_limit(rules);
 }
