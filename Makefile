@@ -18,7 +18,7 @@ BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev
 CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
-CORE_ROOMS := memory number text unit source tree names types evaluate compile solve cell library explain
+CORE_ROOMS := memory number text unit source tree names types program evaluate compile solve cell library explain
 # What is built on the core through include/groat.h, and needs more than the C library.
 UPPER_ROOMS := sheet listing chart study report command
 UPPER_LIBRARIES := -lcsv -lyajl -lunistring -pthread -lm

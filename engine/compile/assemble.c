@@ -299,10 +299,8 @@ static void list_channel(struct compile *compile, struct channel_code *code)
 static bool may_jump(const struct program *program, const struct member_code *member)
 {
     bool jumps = false;
-    for (size_t i = 0; i < member->block_count; i++) {
-        uint8_t operation = program->steps[member->block[i]].operation;
-        jumps = jumps || operation == OP_TABLE || operation == OP_SELECT;
-    }
+    for (size_t i = 0; i < member->block_count; i++)
+        jumps = jumps || step_has(&program->steps[member->block[i]], JUMPS);
     return jumps;
 }
 

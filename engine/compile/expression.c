@@ -90,36 +90,24 @@ static struct flow of_call(struct compile *compile, const struct context *contex
 
 /* ---- arithmetic ---- */
 
-static struct flow of_sum(struct compile *compile, enum operation operation, struct flow a,
-                          struct flow b, struct span span)
+/* A step of two values, with what is known of it. */
+static struct flow of_operation(struct compile *compile, enum operation operation, struct flow a,
+                                struct flow b, struct span span)
 {
+    const struct operation_traits *traits = &operation_traits[operation];
     struct flow flow = flow_join(emit_two(compile, operation, a.step, b.step), a, b);
-    if (operation == OP_LARGER || operation == OP_SMALLER)
+    if (traits->missing == MISSING_AS_BOTH)
         flow.may_miss = a.may_miss && b.may_miss;
+    if (traits->missing == MISSING_AS_B)
+        flow.may_miss = b.may_miss;
+    if (flow.degree == DEGREE_BAD)
+        return flow;
     if (flow.degree == DEGREE_RATIO)
-        flow = flow_bad(flow, span, "calculates with a quotient that depends on the price");
-    return flow;
-}
-
-static struct flow of_product(struct compile *compile, struct flow a, struct flow b,
-                              struct span span)
-{
-    struct flow flow = flow_join(emit_two(compile, OP_MULTIPLY, a.step, b.step), a, b);
-    uint8_t lesser = a.degree < b.degree ? a.degree : b.degree;
-    if (flow.degree == DEGREE_LINEAR && lesser == DEGREE_LINEAR)
+        return flow_bad(flow, span, "calculates with a quotient that depends on the price");
+    if (traits->degree == DEGREE_OF_PRODUCT && a.degree == DEGREE_LINEAR &&
+        b.degree == DEGREE_LINEAR)
         return flow_bad(flow, span, "multiplies two amounts that depend on the price");
-    if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span, "calculates with a quotient that depends on the price");
-    return flow;
-}
-
-static struct flow of_quotient(struct compile *compile, struct flow a, struct flow b,
-                               struct span span)
-{
-    struct flow flow = flow_join(emit_two(compile, OP_DIVIDE, a.step, b.step), a, b);
-    if (flow.degree == DEGREE_RATIO)
-        return flow_bad(flow, span, "calculates with a quotient that depends on the price");
-    if (b.degree == DEGREE_LINEAR)
+    if (traits->degree == DEGREE_OF_QUOTIENT && b.degree == DEGREE_LINEAR)
         flow.degree = DEGREE_RATIO;
     return flow;
 }
@@ -136,7 +124,8 @@ static struct flow of_marked_up(struct compile *compile, struct flow a, struct f
                                 struct span span)
 {
     struct flow one = flow_fixed(emit_number(compile, num_whole(1)));
-    return of_product(compile, a, of_sum(compile, OP_ADD, one, rate, span), span);
+    return of_operation(compile, OP_MULTIPLY, a, of_operation(compile, OP_ADD, one, rate, span),
+                        span);
 }
 
 static struct flow of_per(struct compile *compile, const struct expression *expression,
@@ -154,7 +143,7 @@ static struct flow of_per(struct compile *compile, const struct expression *expr
         status = num_multiply(compile->shop->heap, below, factor, &below);
     literal_report(scope, expression->span, status);
     struct flow by = flow_fixed(emit_number(compile, below));
-    return of_quotient(compile, a, by, expression->span);
+    return of_operation(compile, OP_DIVIDE, a, by, expression->span);
 }
 
 static struct flow of_as(struct compile *compile, const struct expression *expression,
@@ -164,7 +153,7 @@ static struct flow of_as(struct compile *compile, const struct expression *expre
     struct num factor = num_whole(1);
     literal_unit(scope_of(compile), expression->unit, &dimension, &factor);
     struct flow by = flow_fixed(emit_number(compile, factor));
-    return of_quotient(compile, a, by, expression->span);
+    return of_operation(compile, OP_DIVIDE, a, by, expression->span);
 }
 
 static struct flow of_rounded(struct compile *compile, const struct context *context,
@@ -375,17 +364,18 @@ static struct flow of_two(struct compile *compile, const struct context *context
     struct flow b = emit_expression(compile, context, expression->right);
     struct span span = expression->span;
     switch (expression->kind) {
-    case EXPRESSION_ADD: return of_sum(compile, OP_ADD, a, b, span);
-    case EXPRESSION_SUBTRACT: return of_sum(compile, OP_SUBTRACT, a, b, span);
-    case EXPRESSION_AT_LEAST: return of_sum(compile, OP_LARGER, a, b, span);
-    case EXPRESSION_AT_MOST: return of_sum(compile, OP_SMALLER, a, b, span);
+    case EXPRESSION_ADD: return of_operation(compile, OP_ADD, a, b, span);
+    case EXPRESSION_SUBTRACT: return of_operation(compile, OP_SUBTRACT, a, b, span);
+    case EXPRESSION_AT_LEAST: return of_operation(compile, OP_LARGER, a, b, span);
+    case EXPRESSION_AT_MOST: return of_operation(compile, OP_SMALLER, a, b, span);
     case EXPRESSION_MULTIPLY:
-    case EXPRESSION_OF: return of_product(compile, a, b, span);
-    case EXPRESSION_DIVIDE: return of_quotient(compile, a, b, span);
+    case EXPRESSION_OF: return of_operation(compile, OP_MULTIPLY, a, b, span);
+    case EXPRESSION_DIVIDE: return of_operation(compile, OP_DIVIDE, a, b, span);
     case EXPRESSION_MARKED_UP: return of_marked_up(compile, a, b, span);
-    case EXPRESSION_MARKED_DOWN: return of_product(compile, a, of_rest(compile, b), span);
+    case EXPRESSION_MARKED_DOWN:
+        return of_operation(compile, OP_MULTIPLY, a, of_rest(compile, b), span);
     case EXPRESSION_AT_MARGIN:
-    case EXPRESSION_ALLOWING: return of_quotient(compile, a, of_rest(compile, b), span);
+    case EXPRESSION_ALLOWING: return of_operation(compile, OP_DIVIDE, a, of_rest(compile, b), span);
     case EXPRESSION_OTHERWISE: return of_otherwise(compile, expression, a, b);
     default: return of_comparison(compile, context, expression, a, b);
     }
@@ -438,7 +428,7 @@ static struct flow emit(struct compile *compile, const struct context *context,
     case EXPRESSION_WORTH: return of_leaf(compile, context, expression);
     case EXPRESSION_NEGATE: {
         struct flow zero = flow_fixed(emit_number(compile, num_whole(0)));
-        return of_sum(compile, OP_SUBTRACT, zero, a, expression->span);
+        return of_operation(compile, OP_SUBTRACT, zero, a, expression->span);
     }
     case EXPRESSION_NOT: return not_of(compile, a);
     case EXPRESSION_IS_MISSING:
@@ -449,9 +439,9 @@ static struct flow emit(struct compile *compile, const struct context *context,
     case EXPRESSION_EACH: return a;
     case EXPRESSION_PER: return of_per(compile, expression, a);
     case EXPRESSION_PER_ORDER:
-        return of_quotient(compile, a,
-                           emit_figure(compile, context, FIGURE_QUANTITY, expression->span),
-                           expression->span);
+        return of_operation(compile, OP_DIVIDE, a,
+                            emit_figure(compile, context, FIGURE_QUANTITY, expression->span),
+                            expression->span);
     case EXPRESSION_AS: return of_as(compile, expression, a);
     case EXPRESSION_ROUNDED: return of_rounded(compile, context, expression, a);
     case EXPRESSION_BETWEEN: return of_between(compile, context, expression, a);

@@ -52,58 +52,28 @@ void each_operand(const struct program *program, uint32_t index,
                   void (*visit)(void *context, uint32_t operand), void *context)
 {
     const struct step *step = &program->steps[index];
-    switch ((enum operation)step->operation) {
-    case OP_CONSTANT:
-    case OP_QUANTITY:
-    case OP_AS_OF:
-    case OP_TRIAL: break;
-    case OP_FIELD:
+    switch ((enum operands)operation_traits[step->operation].operands) {
+    case READS_NONE: break;
+    case READS_DEFAULT:
         if (step->b != NO_STEP)
             visit(context, step->b);
         break;
-    case OP_TABLE:
-    case OP_SLICED: visit_lookup(&program->lookups[step->a], visit, context); break;
-    case OP_PRICE: visit_search(&program->searches[step->a], visit, context); break;
-    case OP_WORTH:
+    case READS_LOOKUP: visit_lookup(&program->lookups[step->a], visit, context); break;
+    case READS_SEARCH: visit_search(&program->searches[step->a], visit, context); break;
+    case READS_PARTS:
         visit(context, step->a);
         visit_worth(program, visit, context);
         break;
-    case OP_RATE:
-    case OP_NEGATE:
-    case OP_REMAINDER:
-    case OP_LADDER:
-    case OP_NOT:
-    case OP_IS_MISSING:
-    case OP_PIN: visit(context, step->a); break;
-    case OP_SELECT:
-        visit(context, step->c);
+    case READS_A_B_C: visit(context, step->c); /* fall through */
+    case READS_A_B:
         visit(context, step->a);
         visit(context, step->b);
         break;
-    default:
-        visit(context, step->a);
-        visit(context, step->b);
-        break;
+    case READS_A: visit(context, step->a); break;
     }
 }
 
 /* ---- equal steps once ---- */
-
-/* Steps that can go wrong keep their definition apart, so that the message names the right one. */
-static bool names_its_origin(enum operation operation)
-{
-    switch (operation) {
-    case OP_DIVIDE:
-    case OP_REMAINDER:
-    case OP_ROUND:
-    case OP_LADDER:
-    case OP_TABLE:
-    case OP_SLICED:
-    case OP_PIN:
-    case OP_PRICE: return true;
-    default: return false;
-    }
-}
 
 static size_t hash_of(const struct step *step)
 {
@@ -114,7 +84,7 @@ static size_t hash_of(const struct step *step)
                               step->a,
                               step->b,
                               step->c,
-                              names_its_origin((enum operation)step->operation) ? step->origin : 0};
+                              step_has(step, FAILS) ? step->origin : 0};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         hash = (hash ^ parts[i]) * 1099511628211u;
     return (size_t)(hash ^ hash >> 29);
@@ -124,7 +94,7 @@ static bool same_step(const struct step *a, const struct step *b)
 {
     return a->operation == b->operation && a->rounding == b->rounding &&
            a->forgiving == b->forgiving && a->a == b->a && a->b == b->b && a->c == b->c &&
-           (!names_its_origin((enum operation)a->operation) || a->origin == b->origin);
+           (!step_has(a, FAILS) || a->origin == b->origin);
 }
 
 static size_t slot_of(const struct compile *compile, const struct step *step)
@@ -180,33 +150,24 @@ static void join_ladder(struct traits *traits, const struct ladder_code *ladder)
 /* What a step leans on by itself, beside what those lean on that it reads. */
 static uint64_t own_leans(const struct step *step)
 {
-    switch ((enum operation)step->operation) {
-    case OP_FIELD: return LEANS_ON_RECORD;
-    case OP_QUANTITY: return LEANS_ON_QUANTITY;
-    case OP_AS_OF: return LEANS_ON_DATE;
-    case OP_RATE: return leans_on_rate(step->b);
-    case OP_TABLE:
-    case OP_SLICED:
-    case OP_PRICE: return LEANS_HEAVILY;
-    default: return 0;
-    }
+    return (step_has(step, ON_RECORD) ? LEANS_ON_RECORD : 0) |
+           (step_has(step, ON_QUANTITY) ? LEANS_ON_QUANTITY : 0) |
+           (step_has(step, ON_DATE) ? LEANS_ON_DATE : 0) |
+           (step_has(step, ON_RATE) ? leans_on_rate(step->b) : 0) |
+           (step_has(step, HEAVY) ? LEANS_HEAVILY : 0);
 }
 
 static void mark_traits(struct program *program, uint32_t index)
 {
     struct step *step = &program->steps[index];
-    enum operation operation = (enum operation)step->operation;
+    bool search = step->operation == OP_PRICE;
     struct traits traits = {program, true, false, own_leans(step)};
     each_operand(program, index, join_traits, &traits);
-    if (operation == OP_LADDER)
-        join_ladder(&traits, &program->ladders[step->b]);
-    if (operation == OP_PRICE)
-        join_ladder(&traits, &program->ladders[program->searches[step->a].ladder]);
-    bool of_record = operation == OP_FIELD || operation == OP_QUANTITY || operation == OP_AS_OF ||
-                     operation == OP_TRIAL || operation == OP_WORTH || operation == OP_PRICE ||
-                     operation == OP_LADDER || operation == OP_SLICED;
-    step->settled = traits.settled && !of_record;
-    step->on_trial = operation == OP_TRIAL || (traits.on_trial && operation != OP_PRICE);
+    if (search || step->operation == OP_LADDER)
+        join_ladder(&traits,
+                    &program->ladders[search ? program->searches[step->a].ladder : step->b]);
+    step->settled = traits.settled && !step_has(step, WITH_RECORD);
+    step->on_trial = step->operation == OP_TRIAL || (traits.on_trial && !search);
     /* A step that runs with the record has to run with the first one, even where it has no need. */
     bool nothing = (traits.leans & ~LEANS_HEAVILY) == 0;
     step->leans = traits.leans | (nothing && !step->settled ? LEANS_ON_RECORD : 0);
@@ -305,11 +266,10 @@ static void join_constancy(void *context, uint32_t operand)
 static uint32_t fold(struct compile *compile, uint32_t index)
 {
     struct program *program = compile->program;
-    enum operation operation = (enum operation)program->steps[index].operation;
-    bool foldable = operation >= OP_ADD && operation <= OP_SELECT && operation != OP_LADDER;
+    bool number = step_has(&program->steps[index], FOLDS_NUMBER);
     struct constancy constancy = {program, true};
     each_operand(program, index, join_constancy, &constancy);
-    if (!foldable || !constancy.constant)
+    if ((!number && !step_has(&program->steps[index], FOLDS)) || !constancy.constant)
         return index;
     struct evaluation evaluation = {
         .program = program, .values = compile->values, .heap = compile->shop->heap};
@@ -320,8 +280,8 @@ static uint32_t fold(struct compile *compile, uint32_t index)
     compile->work_left = evaluation.steps_left;
     if (value.state == VALUE_ERROR)
         return index;
-    bool number = value.state == VALUE_THERE && operation != OP_OTHERWISE && operation != OP_SELECT;
-    return number ? emit_number(compile, value.number) : emit_constant(compile, value);
+    return number && value.state == VALUE_THERE ? emit_number(compile, value.number)
+                                                : emit_constant(compile, value);
 }
 
 uint32_t emit_text(struct compile *compile, const char *text)
@@ -334,20 +294,15 @@ uint32_t emit_text(struct compile *compile, const char *text)
  * multiplied or divided by one. NO_STEP where there is none. */
 static uint32_t unchanged_operand(const struct compile *compile, const struct step *step)
 {
-    struct value value;
-    enum operation operation = (enum operation)step->operation;
-    bool sum = operation == OP_ADD || operation == OP_SUBTRACT;
-    bool product = operation == OP_MULTIPLY || operation == OP_DIVIDE;
-    if (!sum && !product)
-        return NO_STEP;
-    struct num neutral = num_whole(product);
-    if (emit_is_constant(compile, step->b, &value) && value.state == VALUE_THERE &&
-        num_equal(value.number, neutral))
-        return step->a;
-    bool either_way = operation == OP_ADD || operation == OP_MULTIPLY;
-    if (either_way && emit_is_constant(compile, step->a, &value) && value.state == VALUE_THERE &&
-        num_equal(value.number, neutral))
-        return step->b;
+    const uint32_t operands[] = {step->a, step->b};
+    const unsigned neutral[] = {NEUTRAL_A, NEUTRAL_B};
+    for (int k = 1; k >= 0; k--) {
+        struct value value;
+        if (step_has(step, neutral[k]) && emit_is_constant(compile, operands[k], &value) &&
+            value.state == VALUE_THERE &&
+            num_equal(value.number, num_whole(step_has(step, NEUTRAL_ONE))))
+            return operands[1 - k];
+    }
     return NO_STEP;
 }
 

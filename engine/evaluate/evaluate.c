@@ -349,8 +349,6 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_SUBTRACT: return calculate(e, num_subtract, v[step->a], v[step->b], index);
     case OP_MULTIPLY: return calculate(e, num_multiply, v[step->a], v[step->b], index);
     case OP_DIVIDE: return calculate(e, num_divide, v[step->a], v[step->b], index);
-    case OP_NEGATE:
-        return calculate(e, num_subtract, value_number(num_whole(0)), v[step->a], index);
     case OP_REMAINDER: return remainder_of(e, step, v[step->a], index);
     case OP_ROUND: return round_value(e, step, v[step->a], v[step->b], index);
     case OP_LADDER: return to_ladder(e, step, v[step->a], index);
@@ -375,11 +373,13 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_WORTH: return worth(e, v[step->a], index);
     case OP_PIN: return pinned(e, v[step->a], index);
     case OP_PRICE: return find_price(e, step->a, index);
+    case OPERATIONS_COUNT: break;
     }
     return value_missing();
 }
 
-/* Two small numbers into a third, or into an answer. False when it takes more. */
+/* Two small numbers into a third, or into an answer, for operations that are SMALL. False when it takes
+ * more. */
 static inline bool small_result(const struct step *step, const struct num *a, const struct num *b,
                                 struct num *out)
 {
@@ -404,19 +404,13 @@ static inline bool small_result(const struct step *step, const struct num *a, co
     }
 }
 
-/* The operations that small_result knows. */
-static const bool is_small_operation[] = {
-    [OP_ADD] = true,   [OP_SUBTRACT] = true, [OP_MULTIPLY] = true, [OP_DIVIDE] = true,
-    [OP_ROUND] = true, [OP_LARGER] = true,   [OP_SMALLER] = true,  [OP_EQUAL] = true,
-    [OP_BELOW] = true, [OP_UP_TO] = true,    [OP_MARGIN] = true,   [OP_PRICE] = false};
-
 /* Works out a step into its place. What most steps of a price are is done here, in line: an
  * operation on two small numbers that are there. */
 static inline void run_step(struct evaluation *e, uint32_t index)
 {
     const struct step *step = &e->program->steps[index];
     struct value *out = &e->values[index];
-    if (is_small_operation[step->operation]) {
+    if (SMALL_OPERATIONS >> step->operation & 1) {
         const struct value *a = &e->values[step->a], *b = &e->values[step->b];
         if (a->state == VALUE_THERE && b->state == VALUE_THERE &&
             small_result(step, &a->number, &b->number, &out->number)) {

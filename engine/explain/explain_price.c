@@ -81,8 +81,7 @@ static void explain_aim(struct explaining *explaining, const struct member_code 
 
 static bool compares_numbers(const struct step *step)
 {
-    return step->operation == OP_EQUAL || step->operation == OP_BELOW ||
-           step->operation == OP_UP_TO;
+    return operation_traits[step->operation].line == LINE_BY_COMPARISON;
 }
 
 /* Whether two numbers read the same with so many decimals. */

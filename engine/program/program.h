@@ -12,43 +12,8 @@
 
 #include "memory/index.h"
 #include "names/shop.h"
+#include "program/operation.h"
 #include "program/value.h"
-
-enum operation {
-    OP_CONSTANT, /* constants[a] */
-    OP_FIELD,    /* field a of the record; where it is absent, step b, or NO_STEP: missing when c
-                      is 1, an error otherwise */
-    OP_RATE,     /* rate b, by default step a */
-    OP_QUANTITY,
-    OP_AS_OF,
-    OP_TRIAL, /* the list price being tried; a tells the searches apart */
-    OP_ADD,   /* a + b, and so on */
-    OP_SUBTRACT,
-    OP_MULTIPLY,
-    OP_DIVIDE,
-    OP_NEGATE,
-    OP_REMAINDER, /* 1 - a, where a must be below one; with b 1 (a discount) not below zero either */
-    OP_ROUND,     /* a to multiples of b, by `rounding` */
-    OP_LADDER,    /* a to a price of ladder b, by `rounding` */
-    OP_LARGER,    /* of a and b; the other when one is missing */
-    OP_SMALLER,
-    OP_EQUAL, /* comparisons of numbers */
-    OP_BELOW,
-    OP_UP_TO, /* a <= b */
-    OP_TEXT_EQUAL,
-    OP_AND,
-    OP_OR,
-    OP_NOT,
-    OP_IS_MISSING,
-    OP_OTHERWISE, /* a, or b where a is missing */
-    OP_SELECT,    /* b where a is yes, else c */
-    OP_MARGIN,    /* a / b where b is above zero */
-    OP_TABLE,     /* lookup a */
-    OP_SLICED,    /* lookup a */
-    OP_WORTH,     /* of the parts in step a */
-    OP_PIN,       /* a as a price: whole smallest units, above zero */
-    OP_PRICE      /* search a: the list price it finds */
-};
 
 #define NO_STEP UINT32_MAX
 
@@ -62,6 +27,11 @@ struct step {
     uint32_t origin; /* which definition it was written in: an index into `origins` */
     uint64_t leans;  /* on what, beyond literals: the bits below */
 };
+
+static inline bool step_has(const struct step *step, unsigned trait)
+{
+    return (operation_traits[step->operation].traits & trait) != 0;
+}
 
 /* What a step leans on: while none of it changes, the step's value stands. Rates share bits where there
  * are more of them than bits. */

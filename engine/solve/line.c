@@ -286,8 +286,6 @@ static void one_sided(struct walk *walk, uint32_t index, struct line *out)
         *out = *a;
     else if (rounds)
         round_line(step, a, grid, out);
-    else if (step->operation == OP_NEGATE)
-        line_is_stretch(out, stretch_negate(a->top));
     else
         remainder_line(walk, a, step->b == 1, out);
     if (out->kind == LINE_RATIO)
@@ -310,11 +308,12 @@ static void two_amounts(struct walk *walk, uint32_t index, struct line *out)
 {
     const struct step *step = &walk->evaluation->program->steps[index];
     enum operation operation = (enum operation)step->operation;
+    enum line_rule rule = (enum line_rule)operation_traits[operation].line;
     const struct line *a = walk_amount(walk, step->a), *b = walk_amount(walk, step->b);
-    bool chooses = operation == OP_LARGER || operation == OP_SMALLER;
+    bool chooses = rule == LINE_BY_CHOICE;
     if (a->kind == LINE_FIXED && b->kind == LINE_FIXED)
         work_out(walk, index, a, b, out);
-    else if (operation == OP_EQUAL || operation == OP_BELOW || operation == OP_UP_TO)
+    else if (rule == LINE_BY_COMPARISON)
         compare(walk, step, a, b, out);
     else if (chooses && (a->kind == LINE_MISSING || b->kind == LINE_MISSING))
         *out = a->kind == LINE_MISSING ? *b : *a;
@@ -326,10 +325,10 @@ static void two_amounts(struct walk *walk, uint32_t index, struct line *out)
         arithmetic(operation, a, b, out);
 }
 
-static void line_of(struct walk *walk, uint32_t index, struct line *out)
+/* An operation that has its own way with lines. */
+static void line_by_name(struct walk *walk, const struct step *step, struct line *out)
 {
     const struct program *program = walk->evaluation->program;
-    const struct step *step = &program->steps[index];
     const struct line *a, *b;
     switch ((enum operation)step->operation) {
     case OP_TRIAL: {
@@ -339,19 +338,6 @@ static void line_of(struct walk *walk, uint32_t index, struct line *out)
     }
     case OP_TABLE: line_of_table(walk, &program->lookups[step->a], out); break;
     case OP_SLICED: line_of_slices(walk, &program->lookups[step->a], out); break;
-    case OP_NEGATE:
-    case OP_REMAINDER:
-    case OP_ROUND: one_sided(walk, index, out); break;
-    case OP_ADD:
-    case OP_SUBTRACT:
-    case OP_MULTIPLY:
-    case OP_DIVIDE:
-    case OP_MARGIN:
-    case OP_LARGER:
-    case OP_SMALLER:
-    case OP_EQUAL:
-    case OP_BELOW:
-    case OP_UP_TO: two_amounts(walk, index, out); break;
     case OP_NOT:
         a = walk_line(walk, step->a);
         line_is_answer(out, line_not(line_answer(a)), a, a);
@@ -370,6 +356,19 @@ static void line_of(struct walk *walk, uint32_t index, struct line *out)
         break;
     case OP_SELECT: select_line(walk, step, out); break;
     default: line_is(out, LINE_UNSURE); break;
+    }
+}
+
+static void line_of(struct walk *walk, uint32_t index, struct line *out)
+{
+    const struct step *step = &walk->evaluation->program->steps[index];
+    switch ((enum line_rule)operation_traits[step->operation].line) {
+    case LINE_BY_NONE: line_is(out, LINE_UNSURE); break;
+    case LINE_BY_NAME: line_by_name(walk, step, out); break;
+    case LINE_BY_AMOUNT: one_sided(walk, index, out); break;
+    case LINE_BY_AMOUNTS:
+    case LINE_BY_CHOICE:
+    case LINE_BY_COMPARISON: two_amounts(walk, index, out); break;
     }
 }
 
