@@ -39,7 +39,7 @@ TEST_SOURCES := $(sort $(wildcard tests/*/*_test.c))
 TESTS        := $(TEST_SOURCES:%.c=$(B)/%)
 HOSTS        := $(patsubst tests/%.c,$(B)/%,$(wildcard tests/hosts/*.c))
 
-.PHONY: all library demo tests checked check check-all check-long check-sanitized mutants bench \
+.PHONY: all library demo tests checked check check-all check-long check-sanitized check-threads mutants bench \
         install clean help needed packages packages-build ALWAYS
 .SECONDARY:
 
@@ -58,6 +58,7 @@ help:
 	@echo 'make demo         install what the build needs, build, and price the demo shop, Fernhollow'
 	@echo 'make check        install what is needed, build, and run all tests'
 	@echo 'make check-sanitized   the same under the address and undefined-behaviour sanitizers'
+	@echo 'make check-threads     the programs in which threads work, under the thread sanitizer'
 	@echo 'make check-long   a hundred thousand random shops against an independent calculation,'
 	@echo '                  random aims against every price, and mutants'
 	@echo 'make mutants      COUNT=300 SEED=1: small changes of the engine, which the tests must notice'
@@ -257,6 +258,17 @@ check-sanitized: packages published
 	@$(MAKE) $(JOBS) $(SANITIZED) CFLAGS='$(SANITIZERS)' checked
 	@$(MAKE) --no-print-directory $(SANITIZED) RANDOM_SHOPS=400 check-all
 SANITIZED := B=build/sanitized RELEASED=build/sanitized/checked/groat
+
+# The programs in which several threads work, under the thread sanitizer.
+THREADED := B=build/threads CFLAGS='-O1 -g -fsanitize=thread'
+THREAD_TESTS := fault/threads unit/crew command/sweep command/drivers
+check-threads: packages
+	@$(MAKE) $(JOBS) $(THREADED) build/threads/checked/groat \
+	    $(THREAD_TESTS:%=build/threads/tests/%_test)
+	@failed=; for test in $(THREAD_TESTS:%=build/threads/tests/%_test); do \
+	    echo "== $$test"; TSAN_OPTIONS=halt_on_error=1 GROAT=build/threads/checked/groat $$test || \
+	        failed="$$failed $$test"; done; \
+	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 
 # ---- speed ----
 
