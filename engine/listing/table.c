@@ -6,12 +6,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
+
 /* The numbers of a column have so many decimals where one of them is 1 or more, and at most so many
  * where none is. A table is for the eye; the other forms have them all. */
 #define PLACES_LARGE 2
 #define PLACES_SMALL 4
 
-#define PERCENT_PLACES 3 /* of a share: one decimal of a percentage */
+#define PERCENT_PLACES 1 /* of a share, as a percentage */
 
 bool table_column_is_text(const struct listing *list, size_t column)
 {
@@ -21,26 +23,19 @@ bool table_column_is_text(const struct listing *list, size_t column)
 
 /* ---- texts ---- */
 
-/* `0.205` as `20.5%`: the point goes two digits to the right. */
+/* `0.205` as `20.5%`. */
 static void put_percentage(struct bytes *texts, struct figure figure)
 {
-    size_t start = texts->length;
-    bytes_places(texts, figure, PERCENT_PLACES);
-    if (texts->failed)
-        return;
-    char *point = memchr(texts->start + start, '.', texts->length - start);
-    if (!point)
-        return;
-    point[0] = point[1];
-    point[1] = point[2];
-    point[2] = '.';
-    char *first = texts->start + start + (texts->start[start] == '-');
-    size_t zeros = 0;
-    while (first[zeros] == '0' && first[zeros + 1] != '.')
-        zeros++;
-    memmove(first, first + zeros, (size_t)(texts->start + texts->length - first) - zeros);
-    texts->length -= zeros;
-    bytes_char(texts, '%');
+    struct amounts room;
+    amounts_open(&room);
+    struct amount share = figure.amount ? *figure.amount : taken(&room, figure.value);
+    struct amount percent = amount_times(&room, share, 100);
+    texts->failed |= percent.status == NUM_NO_MEMORY;
+    if (percent.there) {
+        bytes_places(texts, bytes_figure(&percent, GROAT_KIND_NUMBER), PERCENT_PLACES);
+        bytes_char(texts, '%');
+    }
+    amounts_close(&room);
 }
 
 static void put_places(struct bytes *texts, struct figure figure, unsigned places)

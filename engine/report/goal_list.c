@@ -230,7 +230,7 @@ static bool write_goal(const struct goal_list *list, const struct listing_plan *
                                 .rows = list->goals->rows + first,
                                 .count = count,
                                 .goal = groat_method_goal(list->goals->method, goal)};
-    part.words = (struct goal_words){list, plan->currency, plan->decimal_comma, goal, part.goal};
+    part.words = (struct goal_words){list, plan, goal, part.goal};
     if (!write_line(&part, goal_title, plan->bold, out))
         return false;
     if (count > 0 && !write_listing(&part, plan, out))
@@ -266,6 +266,7 @@ bool goal_list_write(const struct goal_list *list, const struct listing_plan *gi
         return write_goals(list, &plan, out);
     struct part_of_list part = {
         .list = list, .rows = list->goals->rows, .count = list->goals->count};
-    part.words = (struct goal_words){list, plan.currency, false, 0, part.goal};
+    plan.decimal_comma = false; /* so also in notes */
+    part.words = (struct goal_words){list, &plan, 0, part.goal};
     return write_listing(&part, &plan, out);
 }

@@ -2,26 +2,9 @@
 
 #include <string.h>
 
+#include "report/words.h"
+
 /* ---- amounts in a sentence ---- */
-
-/* From `start` on, the last point becomes a comma where the reader wants one. */
-static void set_mark(struct bytes *bytes, const struct goal_words *words, size_t start)
-{
-    for (size_t i = bytes->length; words->decimal_comma && !bytes->failed && i > start + 1; i--) {
-        if (bytes->start[i - 1] != '.' || bytes->start[i - 2] < '0' || bytes->start[i - 2] > '9')
-            continue;
-        bytes->start[i - 1] = ',';
-        return;
-    }
-}
-
-static void put_money(struct bytes *bytes, const struct goal_words *words,
-                      const struct amount *amount)
-{
-    size_t start = bytes->length;
-    bytes_money(bytes, bytes_figure(amount, GROAT_KIND_MONEY), words->currency);
-    set_mark(bytes, words, start);
-}
 
 /* With two decimals at most, four below 1, as in a table. */
 static void put_number(struct bytes *bytes, const struct goal_words *words,
@@ -30,7 +13,7 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
     size_t start = bytes->length;
     unsigned places = amount_compare(*amount, amount_whole(1)) < 0 ? 4 : 2;
     bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places);
-    set_mark(bytes, words, start);
+    words_mark_from(bytes, start, words->plan);
 }
 
 /* `40 sales`, `1 sale`, `3 whole sales`. */
@@ -85,12 +68,12 @@ static void put_per_time(struct bytes *bytes, const struct goal_words *words,
     size_t which = 0;
     for (; which < TIMES; which++) {
         amount = amount_times(&room, *per_second, times[which].seconds);
-        if (is_whole_coins(&room, amount, words->currency.decimals))
+        if (is_whole_coins(&room, amount, words->plan->currency.decimals))
             break;
     }
     if (which == TIMES)
         amount = amount_times(&room, *per_second, times[which = 0].seconds);
-    put_money(bytes, words, &amount);
+    words_money(bytes, &amount, words->plan);
     bytes_text(bytes, times[which].word);
     amounts_close(&room);
 }
@@ -109,7 +92,7 @@ void goal_title(struct bytes *bytes, const struct goal_words *words, struct goal
     if (words->goal.per_time)
         put_per_time(bytes, words, &known->needs);
     else
-        put_money(bytes, words, &known->needs);
+        words_money(bytes, &known->needs, words->plan);
     bytes_text(bytes, " needed");
 }
 
@@ -167,7 +150,7 @@ static void put_pace(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, " the most comes from ");
     put_place(bytes, words, row);
     bytes_text(bytes, ": ");
-    put_money(bytes, words, &most);
+    words_money(bytes, &most, words->plan);
     bytes_text(bytes, " a month, which is ");
     bytes_text(bytes, amount_compare(most, needs) >= 0 ? "enough." : "not enough.");
     amounts_close(&room);
@@ -247,7 +230,7 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
     put_place(bytes, words, row);
     if (row->limited && row->brings.there) {
         bytes_text(bytes, ", ");
-        put_money(bytes, words, &row->brings);
+        words_money(bytes, &row->brings, words->plan);
         bytes_text(bytes, " a month");
     } else if (row->limited) {
         bytes_text(bytes, ", which takes nothing of it");
@@ -269,7 +252,7 @@ static void put_nearest(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, ". Nearest: ");
     put_place(bytes, words, row);
     bytes_text(bytes, ", at most ");
-    put_money(bytes, words, &row->brings);
+    words_money(bytes, &row->brings, words->plan);
     bytes_text(bytes, row->per_time ? " a month." : ".");
 }
 
@@ -355,7 +338,7 @@ static void note_pin(struct bytes *bytes, const struct goal_words *words,
         return;
     next_note(bytes);
     bytes_text(bytes, "the price is pinned at ");
-    put_money(bytes, words, &row->price);
+    words_money(bytes, &row->price, words->plan);
 }
 
 static void note_way(struct bytes *bytes, const struct goal_words *words,
@@ -368,10 +351,10 @@ static void note_way(struct bytes *bytes, const struct goal_words *words,
         bytes_text(bytes, row->reason);
         return;
     }
-    put_money(bytes, words, &row->price_needed);
+    words_money(bytes, &row->price_needed, words->plan);
     if (row->way == GOALS_ABOVE_CEILING) {
         bytes_text(bytes, " is above the ceiling of ");
-        put_money(bytes, words, &row->ceiling);
+        words_money(bytes, &row->ceiling, words->plan);
         return;
     }
     bytes_text(bytes, " is refused: ");

@@ -8,10 +8,9 @@
 
 struct goal_words {
     const struct goal_list *list;
-    groat_currency currency;
-    bool decimal_comma;
-    size_t index;    /* the goal of the title and the best, */
-    groat_goal goal; /* and what it is */
+    const struct listing_plan *plan; /* of which the currency and the decimal mark are used */
+    size_t index;                    /* the goal of the title and the best, */
+    groat_goal goal;                 /* and what it is */
 };
 
 /* What is needed, a month where the goal is per time. */
