@@ -39,8 +39,8 @@ JOBS = max(1, os.cpu_count() or 1)
 
 # What is run for a change in any room, and for one in some files alone: quick tests, each with its
 # arguments. The order is found while running: what killed most in a room goes first there.
-EVERYWHERE = ["unit/question", "unit/unrounded", "unit/pricing", "unit/explain", "unit/ranges",
-              "unit/explain_expression", "unit/rates", "unit/value", "language/cell",
+EVERYWHERE = ["unit/question", "unit/unrounded", "unit/pricing", "unit/lines", "unit/explain",
+              "unit/ranges", "unit/explain_expression", "unit/rates", "unit/value", "language/cell",
               "language/literal", "language/local_cell", "language/wrong", "published/trade",
               "published/break_even", "property/standing", "fault/limits", "unit/estimate"]
 SOMEWHERE = {

@@ -309,6 +309,10 @@ static inline void put_condition(struct words *words, int depth)
         put_maybe(words, depth);
         put(words, " %s ", any_order());
         put_amount(words, depth);
+        if (random_below(2)) {
+            put(words, " %s ", ONE_OF("and", "or"));
+            put_condition(words, depth);
+        }
         put(words, ") otherwise %s", ONE_OF("yes", "no", "fragile"));
         break;
     case 11:
@@ -352,8 +356,8 @@ static inline void put_tables(struct words *words)
     put(words, "table shade by tone, price {\n");
     for (int i = 0; i < 4; i++) {
         snprintf(cells, sizeof cells, "%s, %s $%lld",
-                 ONE_OF("\"red\"", "\"blue\" or \"grey\"", "any"), ONE_OF("below", "up to", "over"),
-                 (long long)random_from(1, 14));
+                 ONE_OF("\"red\"", "\"blue\" or \"grey\"", "any", "hue"),
+                 ONE_OF("below", "up to", "over"), (long long)random_from(1, 14));
         put_row(words, cells);
     }
     put_row(words, "otherwise");
@@ -427,6 +431,7 @@ static inline void put_rules(struct words *words, int count, int64_t grid)
                "    part number = 0.5\n"
                "    spare money optional; extra money optional; low money optional\n"
                "}\n"
+               "rate hue = \"blu\"\n"
                "cost material = stuff\n");
     put(words, "let middle = ");
     put_amount(words, 2);

@@ -127,9 +127,9 @@ static void a_slope_of_nothing_is_told_before_a_part_that_holds_low_prices_only(
     static const struct {
         const char *fee, *reason;
     } cases[] = {
-        {"100%", "each further $1 on the price leaves $0.00 after fees"},
-        {"125%", "each further $1 on the price leaves -$0.25 after fees"},
-        {"50%", "a part of it holds at lower prices only"},
+        {"100%", "leaves $0.00 after fees"},
+        {"125%", "leaves -$0.25 after fees"},
+        {"50%", "holds only at lower prices"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char rules[300];
@@ -145,6 +145,58 @@ static void a_slope_of_nothing_is_told_before_a_part_that_holds_low_prices_only(
     }
 }
 
+/* Half a cent goes away from zero. */
+static void a_pin_is_rounded_to_the_nearest_cent(void **state)
+{
+    (void)state;
+    static const char rules[] = "currency USD $\n"
+                                "product { agreed money }\n"
+                                "channel stall { }\n"
+                                "price { set $5; pin agreed }\n";
+    use(rules, "$12.345");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "12.35");
+    use(rules, "$12.344");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "12.34");
+}
+
+static void an_aim_that_is_in_error_at_every_price_says_what_the_error_is(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { colour text }\n"
+        "table least by colour { \"red\" : $3; \"blue\" : $4 }\n"
+        "channel stall { }\n"
+        "price { aim price >= least }\n",
+        "green");
+    assert_int_equal(price_on("stall", 1), GROAT_FAILED);
+    assert_non_null(
+        strstr(groat_result_reason(scratch), "the table least has no row for \"green\""));
+}
+
+/* Eight times $10 of stuff, and half of the $10 that a sale at $20 leaves. */
+static void each_line_of_a_goal_may_be_worked_out_of_the_record(void **state)
+{
+    (void)state;
+    char text[64];
+    use("currency USD $\n"
+        "product { stuff money }\n"
+        "cost material = stuff\n"
+        "channel stall { }\n"
+        "price { set cost * 2 }\n"
+        "goal \"a kiln\" {\n"
+        "    needs stuff * 8\n"
+        "    gives profit / 2\n"
+        "}\n",
+        "$10");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    groat_value_short(groat_result_goal(scratch, 0, GROAT_NEEDS), 4, text, sizeof text);
+    assert_string_equal(text, "80");
+    groat_value_short(groat_result_goal(scratch, 0, GROAT_GIVES), 4, text, sizeof text);
+    assert_string_equal(text, "5");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -153,6 +205,9 @@ int main(void)
         cmocka_unit_test(an_aim_that_divides_by_zero_does_not_hold_at_that_price),
         cmocka_unit_test(a_ceiling_may_follow_the_list_price_of_another_channel),
         cmocka_unit_test(a_slope_of_nothing_is_told_before_a_part_that_holds_low_prices_only),
+        cmocka_unit_test(each_line_of_a_goal_may_be_worked_out_of_the_record),
+        cmocka_unit_test(a_pin_is_rounded_to_the_nearest_cent),
+        cmocka_unit_test(an_aim_that_is_in_error_at_every_price_says_what_the_error_is),
     };
     return cmocka_run_group_tests_name("single lines of a method", tests, NULL, close_last);
 }
