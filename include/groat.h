@@ -307,6 +307,26 @@ typedef struct groat_currency {
     unsigned decimals;  /* of its smallest unit */
 } groat_currency;
 
+/* What a unit is of. */
+typedef enum groat_unit_kind {
+    GROAT_UNIT_NONE,      /* a plain number, or no number at all */
+    GROAT_UNIT_MONEY,     /* the currency */
+    GROAT_UNIT_MONEY_PER, /* the currency per something */
+    GROAT_UNIT_PERCENT,
+    GROAT_UNIT_MEASURE /* anything else, such as minutes or sheets */
+} groat_unit_kind;
+
+/* A unit that amounts are written in. A person writes an amount in it as `before`, the number, and
+ * `after`, with a minus sign before all of these. The number is the amount in base units, divided by
+ * top / bottom. The texts are the struct's own; a longer text is cut. */
+typedef struct groat_unit {
+    groat_unit_kind kind;
+    char text[64];       /* `min`, `per h` of money per hour, `USD` of money, `%`, or empty */
+    char before[24];     /* `$`, or empty */
+    char after[96];      /* ` per h`, ` kr per h`, ` min`, `%`, or empty */
+    int64_t top, bottom; /* one of it in base units; 0 and 0 if they do not fit */
+} groat_unit;
+
 typedef struct groat_field {
     const char *name;
     const char *column; /* the heading of its column */
@@ -329,6 +349,8 @@ typedef struct groat_column {
     const char *name;
     groat_kind kind;
     const char *unit; /* "USD per h", or NULL */
+    const char
+        *per; /* of money per something, what follows the currency: "per h"; otherwise NULL */
 } groat_column;
 
 typedef struct groat_goal {
@@ -368,6 +390,15 @@ typedef struct groat_lean {
  * `*trouble`; `trouble` may be NULL. */
 GROAT_API groat_method *groat_method_leaned(const groat_method *method, const groat_lean *leans,
                                             size_t count, groat_trouble *trouble);
+/* The units in which the rules write a rate, a field and a show. The value of a
+ * show is in its unit already, so it is not divided by the unit's size. */
+GROAT_API groat_unit groat_method_rate_unit(const groat_method *method, size_t index);
+GROAT_API groat_unit groat_method_field_unit(const groat_method *method, size_t index);
+GROAT_API groat_unit groat_method_show_unit(const groat_method *method, size_t index);
+/* The unit in which a literal is written, `$20 per h` or `5 min`. Returns false and fills in nothing if
+ * it is not one amount in one unit, such as `1 h 20 min` or the change `-10%`, or if memory ran
+ * out. */
+GROAT_API bool groat_unit_read(const groat_method *method, const char *literal, groat_unit *unit);
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);
@@ -517,6 +548,8 @@ typedef enum groat_figure {
     GROAT_CEILING
 } groat_figure;
 
+/* The unit that a figure has: money, or a percentage. */
+GROAT_API groat_unit groat_figure_unit(const groat_method *method, groat_figure figure);
 GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure);
 /* By the index of groat_method_show, in the unit of its column; missing if the channel does not
  * show it. */
@@ -651,6 +684,7 @@ GROAT_API const char *groat_trouble_kind_name(groat_trouble_kind kind);
 GROAT_API const char *groat_help_name(groat_help help);
 GROAT_API const char *groat_severity_name(groat_severity severity);
 GROAT_API const char *groat_kind_name(groat_kind kind);
+GROAT_API const char *groat_unit_kind_name(groat_unit_kind kind);
 GROAT_API const char *groat_presence_name(groat_presence presence);
 GROAT_API const char *groat_end_name(groat_end end);
 GROAT_API const char *groat_outcome_name(groat_outcome outcome);

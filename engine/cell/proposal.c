@@ -282,16 +282,6 @@ static const char *as_hours(struct proposing *proposing)
                                             (int)number_length(second), second));
 }
 
-/* The unit in which this shop measures such things, or NULL. */
-static const char *familiar_for(const struct proposing *proposing)
-{
-    const struct program *program = proposing->reader->program;
-    for (size_t i = 0; i < program->familiar_count; i++)
-        if (dim_equal(program->familiar[i].dimension, proposing->wanted->type.dimension))
-            return program->familiar[i].text;
-    return NULL;
-}
-
 /* The number with the unit that its word may mean, or where it has none with the field's own. */
 static const char *as_quantity(struct proposing *proposing, const char *digits)
 {
@@ -310,7 +300,9 @@ static const char *as_quantity(struct proposing *proposing, const char *digits)
         found = when_read(proposing, arena_print(arena, "%s min", digits));
     if (found || strcmp(digits, proposing->text) != 0)
         return found;
-    const char *unit = wanted->unit ? wanted->unit : familiar_for(proposing);
+    const struct familiar_unit *familiar =
+        familiar_for(proposing->reader->program, wanted->type.dimension);
+    const char *unit = wanted->unit ? wanted->unit : familiar ? familiar->text : NULL;
     if (unit)
         found = when_read(proposing, arena_print(arena, "%s %s", digits, unit));
     return found ? found : when_read(proposing, propose_amount(&shop, digits, wanted->type));

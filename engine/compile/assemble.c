@@ -119,14 +119,6 @@ static void list_inputs(struct compile *compile, struct member_code *member)
 
 /* ---- columns ---- */
 
-const char *unit_text(struct compile *compile, const struct tree_unit *unit)
-{
-    struct span span = unit->name.span;
-    for (const struct tree_unit *per = unit->per; per; per = per->per)
-        span = span_join(span, per->name.span);
-    return arena_text(compile->arena, span_text(span), (size_t)span_length(span));
-}
-
 /* The column of a show's name; one column shows one kind of value in one unit. */
 static uint32_t find_column(struct compile *compile, const struct symbol *show)
 {
@@ -137,8 +129,10 @@ static uint32_t find_column(struct compile *compile, const struct symbol *show)
     struct dimension dimension;
     struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
                                   compile->arena};
-    if (as && literal_unit(scope, as, &dimension, &column.factor))
-        column.unit_text = unit_text(compile, as);
+    if (as && literal_unit(scope, as, &dimension, &column.factor)) {
+        column.unit_text = literal_unit_text(scope, as);
+        column.written = literal_familiar(scope, as);
+    }
     for (size_t i = 0; i < program->columns_count; i++) {
         const struct column_code *old = &program->columns[i];
         if (strcmp(old->name, column.name) != 0)

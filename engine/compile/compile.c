@@ -40,7 +40,8 @@ static struct field_code code_of_field(struct compile *compile, const struct sym
     const struct statement *field = symbol->statement;
     const char *type = field->unit->name.text;
     struct field_code code = {.symbol = symbol, .column = symbol->name, .factor = num_whole(1)};
-    code.type_text = unit_text(compile, field->unit);
+    code.type_text = literal_unit_text(
+        (struct literal_scope){.shop = compile->shop, .arena = compile->arena}, field->unit);
     if (field->value)
         code.default_text = expression_text(compile, field->value);
     code.range = range_of(compile, field->value);

@@ -183,8 +183,6 @@ void require_linear(struct compile *compile, struct flow flow, const struct expr
                     const char *what);
 enum num_rounding rounding_of(enum tree_rounding rounding);
 
-/* A unit as it is written: "USD per h". */
-const char *unit_text(struct compile *compile, const struct tree_unit *unit);
 /* Puts together what each channel and each expect needs run. */
 void assemble(struct compile *compile);
 /* Warnings on tables: rows that are never met, amounts that no row takes. */

@@ -121,43 +121,6 @@ static struct familiar_unit *familiar(struct compile *compile, struct dimension 
     return unit;
 }
 
-/* Money per something. */
-static struct familiar_unit *familiar_per(struct compile *compile, struct dimension dimension,
-                                          struct num factor, const char *per)
-{
-    struct familiar_unit *unit =
-        familiar(compile, dimension, factor, arena_print(compile->arena, "per %s", per));
-    unit->per = per;
-    return unit;
-}
-
-/* A unit to read amounts in; NULL for money and plain numbers, which need none. */
-static const struct familiar_unit *unit_in(struct compile *compile, const struct tree_unit *unit)
-{
-    struct dimension dimension;
-    struct num factor;
-    if (!unit || !literal_is_unit(compile->shop, unit->name.text) ||
-        !literal_unit(scope_of(compile), unit, &dimension, &factor) || dim_is_none(dimension) ||
-        dim_is_money(dimension))
-        return NULL;
-    return familiar(compile, dimension, factor, unit_text(compile, unit));
-}
-
-/* `$26 per h`: money per time is read per h. */
-static const struct familiar_unit *per_in(struct compile *compile,
-                                          const struct expression *expression)
-{
-    struct dimension below, dimension = dim_base(DIM_MONEY);
-    struct num factor;
-    if (expression->kind != EXPRESSION_PER || !expression->unit ||
-        !literal_writes_money(compile->shop, expression->left) ||
-        !literal_unit(scope_of(compile), expression->unit, &below, &factor) || dim_is_none(below) ||
-        !dim_divide(dimension, below, &dimension) ||
-        num_divide(compile->shop->heap, num_whole(1), factor, &factor) != NUM_OK)
-        return NULL;
-    return familiar_per(compile, dimension, factor, unit_text(compile, expression->unit));
-}
-
 static void add_familiar(struct compile *compile, const struct familiar_unit *unit)
 {
     struct program *program = compile->program;
@@ -176,9 +139,10 @@ static void add_within(struct compile *compile, const struct expression *express
 {
     if (!expression)
         return;
-    add_familiar(compile, per_in(compile, expression));
-    if (expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION)
-        add_familiar(compile, unit_in(compile, expression->unit));
+    bool measured =
+        expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION;
+    add_familiar(compile, measured ? literal_familiar(scope_of(compile), expression->unit)
+                                   : literal_written_in(scope_of(compile), expression));
     add_within(compile, expression->left);
     add_within(compile, expression->right);
     add_within(compile, expression->third);
@@ -191,7 +155,7 @@ static void add_money_per_hour(struct compile *compile)
     struct num factor;
     if (dim_divide(dim_base(DIM_MONEY), unit_dimension(hour), &dimension) &&
         num_divide(compile->shop->heap, num_whole(1), unit_factor(hour), &factor) == NUM_OK)
-        add_familiar(compile, familiar_per(compile, dimension, factor, "h"));
+        add_familiar(compile, literal_familiar_per(scope_of(compile), dimension, factor, "h"));
 }
 
 /* What this shop writes itself comes first; then units that nobody needs to look up. */
@@ -199,7 +163,8 @@ static void find_familiar(struct compile *compile)
 {
     const struct shop *shop = compile->shop;
     for (size_t i = 0; i < shop->fields.count; i++)
-        add_familiar(compile, unit_in(compile, shop->fields.items[i]->statement->as));
+        add_familiar(compile,
+                     literal_familiar(scope_of(compile), shop->fields.items[i]->statement->as));
     for (size_t i = 0; i < shop->rates.count; i++)
         add_within(compile, shop->rates.items[i]->statement->value);
     for (size_t i = 0; i < shop->units_count; i++)
@@ -221,14 +186,14 @@ static const struct familiar_unit *own_unit(struct compile *compile, const struc
     const struct statement *statement = symbol->statement;
     const struct expression *value = statement->value;
     if (symbol->kind == SYMBOL_FIELD)
-        return statement->as ? unit_in(compile, statement->as) : NULL;
+        return statement->as ? literal_familiar(scope_of(compile), statement->as) : NULL;
     if ((symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_MATERIAL) || !value)
         return NULL;
     if (value->kind == EXPRESSION_RANGE)
         value = value->right;
     if (value->kind == EXPRESSION_QUANTITY)
-        return unit_in(compile, value->unit);
-    return per_in(compile, value);
+        return literal_familiar(scope_of(compile), value->unit); /* the last one of `1 h 20 min` */
+    return literal_written_in(scope_of(compile), value);
 }
 
 void note_writing(struct compile *compile)

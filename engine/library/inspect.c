@@ -115,11 +115,11 @@ groat_column groat_method_show(const groat_method *method, size_t index)
     if (index >= groat_method_shows(method))
         return (groat_column){.name = ""};
     const struct column_code *column = &method->core->program->columns[index];
-    return (groat_column){column->name,
-                          column->unit_text && !dim_is_money(column->type.dimension)
-                              ? GROAT_KIND_QUANTITY
-                              : kind_of(column->type),
-                          column->unit_text};
+    return (groat_column){
+        column->name,
+        column->unit_text && !dim_is_money(column->type.dimension) ? GROAT_KIND_QUANTITY
+                                                                   : kind_of(column->type),
+        column->unit_text, column->written && column->written->per ? column->written->text : NULL};
 }
 
 size_t groat_method_goals(const groat_method *method)

@@ -49,6 +49,13 @@ static const char *const kind_names[] = {
     [GROAT_KIND_PARTS] = "parts"};
 NAMES(kind)
 
+static const char *const unit_kind_names[] = {[GROAT_UNIT_NONE] = "none",
+                                              [GROAT_UNIT_MONEY] = "money",
+                                              [GROAT_UNIT_MONEY_PER] = "money per",
+                                              [GROAT_UNIT_PERCENT] = "percent",
+                                              [GROAT_UNIT_MEASURE] = "measure"};
+NAMES(unit_kind)
+
 static const char *const presence_names[] = {
     [GROAT_MISSING] = "missing", [GROAT_THERE] = "there", [GROAT_NO_VALUE] = "no value"};
 NAMES(presence)

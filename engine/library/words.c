@@ -7,15 +7,6 @@
 
 /* ---- values ---- */
 
-static const struct familiar_unit *familiar_for(const struct program *program,
-                                                struct dimension dimension)
-{
-    for (size_t i = 0; i < program->familiar_count; i++)
-        if (dim_equal(program->familiar[i].dimension, dimension))
-            return &program->familiar[i];
-    return NULL;
-}
-
 static const char *amount_words(const struct words *words, struct num number, struct type type,
                                 const struct familiar_unit *unit)
 {

@@ -14,6 +14,7 @@
 #include "names/shop.h"
 #include "program/operation.h"
 #include "program/value.h"
+#include "types/literal.h"
 
 #define NO_STEP UINT32_MAX
 
@@ -208,9 +209,10 @@ struct expect_code {
 struct column_code {
     const char *name;
     struct type type;
-    const struct tree_unit *unit; /* as written, or NULL */
-    struct num factor;            /* the unit's size */
-    const char *unit_text;        /* "USD per h", or NULL */
+    const struct tree_unit *unit;        /* as written, or NULL */
+    const struct familiar_unit *written; /* the same with its size; NULL of money, too */
+    struct num factor;                   /* the unit's size */
+    const char *unit_text;               /* "USD per h", or NULL */
 };
 
 struct field_code {
@@ -244,14 +246,6 @@ struct leaf {
     struct type type;
     bool percent;                /* a plain number that the rules write as a percentage */
     const struct symbol *symbol; /* NULL for a figure of the engine's own */
-};
-
-/* The unit in which a maker of this shop would read a kind of amount. */
-struct familiar_unit {
-    struct dimension dimension;
-    struct num factor;
-    const char *text; /* "min"; "per h" where money stands before it */
-    const char *per;  /* of money per something what it is per, "h"; otherwise NULL */
 };
 
 struct limits {
@@ -297,6 +291,16 @@ struct program {
     struct familiar_unit *familiar;
     size_t familiar_count, familiar_room;
 };
+
+/* The unit in which this shop writes such amounts, or NULL. */
+static inline const struct familiar_unit *familiar_for(const struct program *program,
+                                                       struct dimension dimension)
+{
+    for (size_t i = 0; i < program->familiar_count; i++)
+        if (dim_equal(program->familiar[i].dimension, dimension))
+            return &program->familiar[i];
+    return NULL;
+}
 
 /* The leaf that a name in an expression is in a context, or NULL. */
 const struct leaf *leaf_find(const struct program *program, const struct expression *expression,

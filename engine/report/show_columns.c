@@ -19,25 +19,17 @@ char *show_column_words(const char *name)
     return words;
 }
 
-/* What is left of a unit that begins with the currency, `per h` of `USD per h`; NULL where it does
- * not. */
-static const char *per_what(const char *unit, const char *code)
-{
-    size_t length = strlen(code);
-    if (!unit || strncmp(unit, code, length) != 0 || strncmp(unit + length, " per ", 5) != 0)
-        return NULL;
-    return unit + length + 1;
-}
-
 bool show_column_make(struct listing_column *column, const groat_method *method, size_t show)
 {
     groat_column shown = groat_method_show(method, show);
-    const char *per = per_what(shown.unit, groat_method_currency(method).code);
     bool number = taken_is_amount(shown.kind);
-    enum listing_look look = per ? LISTING_MONEY_PER : number ? LISTING_NUMBER : LISTING_WORD;
-    *column = (struct listing_column){
-        shown.name, show_column_words(shown.name), per ? per : shown.unit, look, LISTING_ALWAYS,
-        true};
+    enum listing_look look = shown.per ? LISTING_MONEY_PER : number ? LISTING_NUMBER : LISTING_WORD;
+    *column = (struct listing_column){shown.name,
+                                      show_column_words(shown.name),
+                                      shown.per ? shown.per : shown.unit,
+                                      look,
+                                      LISTING_ALWAYS,
+                                      true};
     return column->heading != NULL;
 }
 

@@ -6,7 +6,6 @@
 
 #include "study/taken.h"
 
-#define UNIT_BYTES 64  /* of what stands beside a number */
 #define PLACES_MOST 6  /* of a point's number for a person */
 #define PLACES_OTHER 4 /* where that many do not say it exactly */
 #define PLACES_PLAIN 6
@@ -18,71 +17,30 @@ struct sweep {
     size_t points;
     groat_method **methods;
     struct amount *values;
-    char **plain;            /* the values as plain numbers */
-    struct amount now, unit; /* the unit in base units */
-    struct amounts room;     /* of the amounts */
-    char before[UNIT_BYTES], after[UNIT_BYTES];
+    char **plain; /* the values as plain numbers */
+    struct amount now;
+    groat_unit unit;     /* of the values */
+    struct amounts room; /* of the amounts */
     unsigned places;
 };
 
 /* ---- the unit ---- */
 
-/* A literal around its number: `$20 per h` is `$` and ` per h`. False when it holds none, or much
- * more than that. */
-static bool cut_literal(const char *text, char *before, char *after)
-{
-    static const char digits[] = "0123456789";
-    size_t start = strcspn(text, digits);
-    size_t end = start + strspn(text + start, "0123456789.,_");
-    size_t sign = text[0] == '-';
-    if (text[start] == '\0' || start - sign >= UNIT_BYTES || strlen(text + end) >= UNIT_BYTES)
-        return false;
-    memcpy(before, text + sign, start - sign);
-    before[start - sign] = '\0';
-    strcpy(after, text + end);
-    return true;
-}
-
-/* The rate given as `number` of the unit, in base units. */
-static bool take_whole(struct sweep *sweep, int number, struct amount *amount)
-{
-    char text[2 * UNIT_BYTES + 8];
-    groat_trouble trouble;
-    snprintf(text, sizeof text, "%s%d%s", sweep->before, number, sweep->after);
-    groat_rate_value value = {groat_method_rate(sweep->method, sweep->rate).name, text, NULL, 0, 0};
-    groat_method *method = groat_method_with_rates(sweep->method, &value, 1, &trouble);
-    if (method)
-        *amount = taken(&sweep->room, groat_method_rate_value(method, sweep->rate));
-    groat_method_free(method);
-    return method && amount_sign(*amount) > 0;
-}
-
-/* Reads the unit off a literal. It is one when two of it are twice one of it: not `1 h 20 min`. */
-static bool learn_unit(struct sweep *sweep, const char *literal)
-{
-    struct amount two;
-    size_t length = strlen(literal);
-    bool change = length > 0 && strchr("+-", literal[0]) && literal[length - 1] == '%';
-    if (change || !cut_literal(literal, sweep->before, sweep->after))
-        return false;
-    return take_whole(sweep, 1, &sweep->unit) && take_whole(sweep, 2, &two) &&
-           amount_compare(two, amount_times(&sweep->room, sweep->unit, 2)) == 0;
-}
-
+/* The unit that the range begins with, or where that is a change the one of the rules. */
 static void choose_unit(struct sweep *sweep, const char *from)
 {
-    char amount[2 * UNIT_BYTES];
-    groat_method_rate_amount(sweep->method, sweep->rate, amount, sizeof amount);
-    if (learn_unit(sweep, from) || learn_unit(sweep, amount))
-        return;
-    sweep->before[0] = sweep->after[0] = '\0';
-    sweep->unit = amount_whole(1);
+    if (!groat_unit_read(sweep->method, from, &sweep->unit) || sweep->unit.bottom == 0)
+        sweep->unit = groat_method_rate_unit(sweep->method, sweep->rate);
+    if (sweep->unit.bottom == 0)
+        sweep->unit = (groat_unit){.top = 1, .bottom = 1};
 }
 
 static struct amount in_unit(struct sweep *sweep, const groat_method *method)
 {
     struct amount rate = taken(&sweep->room, groat_method_rate_value(method, sweep->rate));
-    return amount_divide(&sweep->room, rate, sweep->unit);
+    struct amount size = amount_divide(&sweep->room, amount_whole(sweep->unit.top),
+                                       amount_whole(sweep->unit.bottom));
+    return amount_divide(&sweep->room, rate, size);
 }
 
 /* ---- the points ---- */
@@ -142,7 +100,7 @@ static unsigned places_needed(struct sweep *sweep)
             return PLACES_OTHER;
         most = places > most ? places : most;
     }
-    return most > 0 && most < PLACES_MONEY && sweep->before[0] ? PLACES_MONEY : most;
+    return most > 0 && most < PLACES_MONEY && sweep->unit.before[0] ? PLACES_MONEY : most;
 }
 
 static bool write_plain(struct sweep *sweep)
@@ -247,20 +205,20 @@ const struct amount *sweep_now(const struct sweep *sweep)
 
 const char *sweep_before(const struct sweep *sweep)
 {
-    return sweep->before;
+    return sweep->unit.before;
 }
 
 const char *sweep_after(const struct sweep *sweep)
 {
-    return sweep->after;
+    return sweep->unit.after;
 }
 
 /* Puts what stands before it to a number. */
 static size_t put_before(const struct sweep *sweep, const char *number, char *buffer, size_t size)
 {
     bool negative = number[0] == '-';
-    int length =
-        snprintf(buffer, size, "%s%s%s", negative ? "-" : "", sweep->before, number + negative);
+    int length = snprintf(buffer, size, "%s%s%s", negative ? "-" : "", sweep->unit.before,
+                          number + negative);
     return length < 0 ? 0 : (size_t)length;
 }
 
@@ -286,7 +244,7 @@ size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value,
     struct amounts room;
     amounts_open(&room);
     struct amount seen = amount_round_places(&room, *value, sweep->places);
-    if (sweep->before[0] && has_tenths(&room, seen))
+    if (sweep->unit.before[0] && has_tenths(&room, seen))
         amount_places(seen, PLACES_MONEY, number, sizeof number);
     else
         amount_short(seen, sweep->places, number, sizeof number);

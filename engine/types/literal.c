@@ -232,6 +232,67 @@ bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
     return true;
 }
 
+/* ---- units to read amounts in ---- */
+
+const char *literal_unit_text(struct literal_scope scope, const struct tree_unit *unit)
+{
+    struct span span = unit->name.span;
+    for (const struct tree_unit *per = unit->per; per; per = per->per)
+        span = span_join(span, per->name.span);
+    return arena_text(scope.arena, span_text(span), (size_t)span_length(span));
+}
+
+struct familiar_unit *literal_familiar_per(struct literal_scope scope, struct dimension dimension,
+                                           struct num factor, const char *per)
+{
+    struct familiar_unit *unit = arena_take(scope.arena, sizeof *unit);
+    *unit = (struct familiar_unit){dimension, factor, arena_print(scope.arena, "per %s", per), per};
+    return unit;
+}
+
+const struct familiar_unit *literal_familiar(struct literal_scope scope,
+                                             const struct tree_unit *unit)
+{
+    struct dimension dimension;
+    struct num factor;
+    if (!unit || !literal_is_unit(scope.shop, unit->name.text) ||
+        !literal_unit(scope, unit, &dimension, &factor) || dim_is_none(dimension) ||
+        dim_is_money(dimension))
+        return NULL;
+    if (unit->per && unit->power == 1 && literal_is_money(scope.shop, unit->name.text) &&
+        !own_unit(scope.shop, unit->name.text))
+        return literal_familiar_per(scope, dimension, factor, literal_unit_text(scope, unit->per));
+    struct familiar_unit *made = arena_take(scope.arena, sizeof *made);
+    *made = (struct familiar_unit){dimension, factor, literal_unit_text(scope, unit), NULL};
+    return made;
+}
+
+/* `$26 per h`: money per time is read per h. */
+static const struct familiar_unit *per_in(struct literal_scope scope,
+                                          const struct expression *expression)
+{
+    struct dimension below, dimension = dim_base(DIM_MONEY);
+    struct num factor;
+    if (expression->kind != EXPRESSION_PER || !expression->unit ||
+        !literal_writes_money(scope.shop, expression->left) ||
+        !literal_unit(scope, expression->unit, &below, &factor) || dim_is_none(below) ||
+        !dim_divide(dimension, below, &dimension) ||
+        num_divide(scope.heap, num_whole(1), factor, &factor) != NUM_OK)
+        return NULL;
+    return literal_familiar_per(scope, dimension, factor,
+                                literal_unit_text(scope, expression->unit));
+}
+
+const struct familiar_unit *literal_written_in(struct literal_scope scope,
+                                               const struct expression *expression)
+{
+    bool measured =
+        expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION;
+    if (measured)
+        return expression->left ? NULL : literal_familiar(scope, expression->unit);
+    return per_in(scope, expression);
+}
+
 /* ---- numbers ---- */
 
 /* One unit of the last decimal that is written. */

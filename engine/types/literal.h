@@ -12,6 +12,14 @@ struct literal_scope {
     struct arena *arena;
 };
 
+/* The unit in which a maker of this shop would read a kind of amount. */
+struct familiar_unit {
+    struct dimension dimension;
+    struct num factor;
+    const char *text; /* "min"; "per h" where money stands before it */
+    const char *per;  /* of money per something what it is per, "h"; otherwise NULL */
+};
+
 struct literal {
     struct type type;
     struct num number; /* numbers in base units; flags 0 or 1; dates as days */
@@ -40,6 +48,19 @@ bool literal_is_unit(const struct shop *shop, const char *name);
 bool literal_is_money(const struct shop *shop, const char *symbol);
 /* Whether it is an amount of money and nothing more: `$3`, `3 USD`, `3 kr`. */
 bool literal_writes_money(const struct shop *shop, const struct expression *expression);
+/* The unit as it is written. */
+const char *literal_unit_text(struct literal_scope scope, const struct tree_unit *unit);
+/* A unit to read amounts in, from the scope's arena; NULL for money and plain numbers, which need
+ * none. `USD per h` is one of money per h. */
+const struct familiar_unit *literal_familiar(struct literal_scope scope,
+                                             const struct tree_unit *unit);
+/* Money per something, `per h`. */
+struct familiar_unit *literal_familiar_per(struct literal_scope scope, struct dimension dimension,
+                                           struct num factor, const char *per);
+/* The one unit that an amount is written in, `h` of `2 h` or `per h` of `$26 per h`; NULL where there
+ * is none, or several. */
+const struct familiar_unit *literal_written_in(struct literal_scope scope,
+                                               const struct expression *expression);
 /* Days of `2027-01-31`; false when there is no such day. */
 bool literal_date(const char *text, int64_t *days);
 /* The date of that many days, written into 11 bytes or more. Follows snprintf. */
