@@ -35,8 +35,10 @@ static void print_prices(const groat_method *method, const groat_record *record,
     for (size_t channel = 0; scratch && channel < groat_method_channels(method); channel++) {
         groat_order order = {.channel = channel, .quantity = 1};
         char price[64];
-        if (groat_price(scratch, method, record, &order) != GROAT_PRICED) {
-            printf("%s: %s\n", groat_method_channel(method, channel), groat_result_reason(scratch));
+        groat_outcome outcome = groat_price(scratch, method, record, &order);
+        if (outcome != GROAT_PRICED) {
+            printf("%s: %s: %s\n", groat_method_channel(method, channel),
+                   groat_outcome_name(outcome), groat_result_reason(scratch));
             continue;
         }
         groat_value_write(groat_result_figure(scratch, GROAT_PRICE), 2, price, sizeof price);
@@ -52,7 +54,10 @@ static bool set(groat_record *record, const groat_method *method, const char *fi
     size_t index = groat_method_find_field(method, field);
     if (groat_record_set(record, index, text_of(cell), NULL, &trouble) == GROAT_OK)
         return true;
+    char help[sizeof trouble.help + 16];
     fprintf(stderr, "%s: %s\n", field, trouble.message);
+    if (groat_trouble_help(&trouble, help, sizeof help) > 0)
+        fprintf(stderr, "Try: %s\n", help);
     return false;
 }
 
