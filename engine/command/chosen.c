@@ -49,7 +49,7 @@ bool chosen_exists(struct products *products, const char *name)
         if (near.best != before)
             near.best = strcpy(best, word);
     }
-    say("groat: there is no product %s", name);
+    say("groat: the sheet has no product %s", name);
     if (near.best)
         say_try(near.best);
     else

@@ -19,7 +19,8 @@ static void say_no_price(struct earning *earning, struct pricing *pricing, size_
         return;
     earning->said = true;
     earning->row = row;
-    say("%s: left out: %s is empty", products_place(pricing->products, row), pricing->request->at);
+    say("%s: left out because %s is empty", products_place(pricing->products, row),
+        pricing->request->at);
 }
 
 static bool earn_order(void *context, struct pricing *pricing, size_t row, const groat_order *order)

@@ -35,13 +35,13 @@ struct effecting {
 static bool asks_for_change(const struct request *request)
 {
     if (request->against && request->since) {
-        say("groat: --against and --since both say what to compare with");
+        say("groat: use either --against or --since, not both");
         say_try("groat effect RULES PRODUCTS --since LIST.csv");
         return false;
     }
     if (request->against || request->since || request->sets_count > 0)
         return true;
-    say("groat: effect needs a change: --set, --against or --since");
+    say("groat: effect needs one of --set, --against and --since");
     say_try("for example --set hourly=+10%");
     return false;
 }
@@ -160,8 +160,8 @@ static bool take_quantities(struct effecting *effecting)
         while (at < count && effecting->quantities[at] != quantity)
             at++;
         if (at == QUANTITIES_MOST) {
-            say("%s: it has more than %d quantities; --quantity says which", effecting->since.name,
-                QUANTITIES_MOST);
+            say("%s: it has more than %d quantities; choose some with --quantity",
+                effecting->since.name, QUANTITIES_MOST);
             return false;
         }
         effecting->quantities[at] = quantity;

@@ -42,7 +42,7 @@ static bool say_made_up(const char *wanted)
     static const struct {
         const char *heading, *what, *help;
     } made_up[] = {
-        {"buyer_adds", "it is paid less price", "--name paid, or --name price"},
+        {"buyer_adds", "it is paid minus price", "--name paid, or --name price"},
         {"break_even_price", "groat earn works it out", "groat earn RULES PRODUCTS --at PRICE"}};
     for (size_t i = 0; i < sizeof made_up / sizeof *made_up; i++) {
         if (!says(wanted, made_up[i].heading))
@@ -74,7 +74,7 @@ static const char *find_name(const groat_method *method, const char *wanted)
     }
     if (found || say_made_up(wanted))
         return found;
-    say("groat: nothing in the rules is called %s", wanted);
+    say("groat: the rules have no name %s", wanted);
     say_try(near.best);
     return NULL;
 }
@@ -132,8 +132,7 @@ static void say_rows(struct pricing *pricing)
         return;
     for (size_t row = 0; row < products_count(pricing->products); row++)
         if (chosen_is(pricing->products, row, name))
-            say("%s is explained, in the order of the sheet",
-                products_place(pricing->products, row));
+            say("%s has this name and is explained", products_place(pricing->products, row));
 }
 
 static void explain(struct pricing *pricing)
@@ -163,7 +162,7 @@ enum status verb_explain(const struct request *request)
 {
     struct pricing pricing;
     if (request->format == LISTING_CSV) {
-        say("groat: an explanation is a text or json, not csv");
+        say("groat: an explanation can be a table or json, but not csv");
         return STATUS_WRONG;
     }
     if (pricing_open(&pricing, request))

@@ -41,7 +41,7 @@ static bool read_pace(const struct request *request, struct amounts *room, struc
     while (after && which < count && strcmp(after, each[which]) != 0)
         which++;
     if (!after || which == count) {
-        say("groat: --pace needs the sales a week, a number above zero, not %s", text);
+        say("groat: --pace needs the number of sales per week, above zero, not %s", text);
         say_try("--pace 2.5, --pace '10 per month'");
         return false;
     }

@@ -211,10 +211,11 @@ static void say_field(const struct headings *headings, size_t index)
     else
         snprintf(column, sizeof column, "\"%.100s\" for %.100s", field.column, field.name);
     if (field.default_text)
-        say("%s has no column %s, so every product counts with %s%s", headings->file, column,
+        say("%s has no column %s, so %s is used for every product%s", headings->file, column,
             field.default_text, question);
     else
-        say("%s has no column %s, which is missing everywhere%s", headings->file, column, question);
+        say("%s has no column %s, so the value is missing for every product%s", headings->file,
+            column, question);
 }
 
 static bool lacks(const struct headings *headings, size_t field)
@@ -336,9 +337,9 @@ static bool propose_lines(const struct headings *headings)
                   (memchr(cell.start, ',', cell.length) || memchr(cell.start, ';', cell.length) ||
                    memchr(cell.start, '\t', cell.length));
     if (parted)
-        say_try("the headings as the first line, with nothing above them");
+        say_try("put the headings in the first line, with nothing above them");
     else if (memchr(heading.start, ' ', heading.length))
-        say_try("a comma between two headings, and between two cells; or a tab in a .tsv");
+        say_try("put a comma between headings and between cells, or a tab in a .tsv file");
     else
         return false;
     return true;

@@ -13,7 +13,7 @@ static void write_verbs(FILE *out)
           out);
     for (size_t i = 0; i < verbs_count; i++)
         fprintf(out, "  %-9s %s\n", verbs[i].name, verbs[i].summary);
-    fputs("\nFor what a verb takes: groat VERB --help\n", out);
+    fputs("\ngroat VERB --help describes a verb and its options.\n", out);
 }
 
 static void write_verb(FILE *out, const struct verb *verb)
@@ -23,7 +23,8 @@ static void write_verb(FILE *out, const struct verb *verb)
             : (verb->options & TAKES_SEVERAL) ? " ..."
                                               : "",
             verb->options ? " [options]" : "");
-    fprintf(out, "%s\nOptions, as --name VALUE or --name=VALUE, anywhere:\n", verb->manual);
+    fprintf(out, "%s\nOptions, written --name VALUE or --name=VALUE, in any place:\n",
+            verb->manual);
     options_write(out, verb->options);
     fprintf(out, "\nFor example:\n%s", verb->examples);
 }

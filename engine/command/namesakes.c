@@ -33,11 +33,11 @@ static void say_one(struct products *products, size_t row, size_t first, bool er
     groat_text name = products_name(products, row);
     int length = (int)text_cut(name.start, name.length, PRODUCTS_SHOWN_MOST);
     if (error)
-        say("%s is also line %zu; --since tells products by their names",
+        say("%s has the same name as line %zu; --since compares products by name",
             products_place(products, row), products_line(products, first));
     else
-        say("%.300s:%zu: warning: %.*s is also line %zu; explain, sweep and effect --since tell "
-            "products by their names",
+        say("%.300s:%zu: warning: %.*s has the same name as line %zu; explain, sweep and effect "
+            "--since find products by name",
             products_file(products), products_line(products, row), length, name.start,
             products_line(products, first));
 }
@@ -64,7 +64,7 @@ bool namesakes_none(struct products *products, bool error)
             say_one(products, named[i].row, named[first].row, error);
     }
     if (found > SAID_MOST)
-        say("and %zu more products have the name of another", found - SAID_MOST);
+        say("and %zu more products have the same name as another", found - SAID_MOST);
     free(named);
     return found == 0;
 }

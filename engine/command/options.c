@@ -27,7 +27,7 @@ static bool take_channel(struct request *request, const char *value)
             break;
         channels[request->channels_count++] = name;
         if (length == 0) {
-            say("groat: --channel needs a name on each side of a comma, not %s", value);
+            say("groat: --channel needs names with commas between them, not %s", value);
             return false;
         }
         at += length + 1;
@@ -43,7 +43,7 @@ static bool add_quantity(struct request *request, int64_t quantity)
         if (request->quantities[i] == quantity)
             return true;
     if (request->quantities_count == QUANTITIES_MOST) {
-        say("groat: more than %d quantities are asked for", QUANTITIES_MOST);
+        say("groat: --quantity may have at most %d quantities", QUANTITIES_MOST);
         return false;
     }
     request->quantities[request->quantities_count++] = quantity;
@@ -94,7 +94,7 @@ static bool take_over(struct request *request, const char *value)
     char *sign = text ? strchr(text, '=') : NULL;
     char *dots = sign ? strstr(sign + 1, "..") : NULL;
     if (!dots || sign == text || dots == sign + 1 || dots[2] == '\0') {
-        say("groat: --over needs a rate, and from where to where it goes, not %s", value);
+        say("groat: --over needs a rate with its first and last value, not %s", value);
         say_try("for example --over hourly='$20 per h..$30 per h'");
         free(text);
         return false;
@@ -136,7 +136,7 @@ static bool take_format(struct request *request, const char *value)
 {
     if (listing_form_of_word(value, &request->format))
         return true;
-    say("groat: --format is table, csv or json, not %s", value);
+    say("groat: --format must be table, csv or json, not %s", value);
     return false;
 }
 
@@ -145,7 +145,7 @@ static bool take_decimal(struct request *request, const char *value)
     request->decimal_comma = strcmp(value, "comma") == 0;
     if (request->decimal_comma || strcmp(value, "point") == 0)
         return true;
-    say("groat: --decimal is comma or point, not %s", value);
+    say("groat: --decimal must be comma or point, not %s", value);
     return false;
 }
 
@@ -153,7 +153,7 @@ static bool take_from(struct request *request, const char *value)
 {
     request->from_given = sheet_form_of_word(value, &request->from);
     if (!request->from_given)
-        say("groat: --from is csv, tsv, json or ndjson, not %s", value);
+        say("groat: --from must be csv, tsv, json or ndjson, not %s", value);
     return request->from_given;
 }
 
@@ -171,56 +171,57 @@ struct option {
 #define STORED(member) NULL, offsetof(struct request, member)
 
 static const struct option options[] = {
-    {"--product", "NAME", OPTION_PRODUCT, STORED(product), "the product, as the sheet calls it"},
+    {"--product", "NAME", OPTION_PRODUCT, STORED(product), "the name of the product in the sheet"},
     {"--name", "NAME", OPTION_NAME, STORED(name),
-     "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own such as margin"},
-    {"--goal", "TEXT", OPTION_GOAL, STORED(goal), "only this goal, as the rules call it"},
+     "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own names, such as "
+     "margin"},
+    {"--goal", "TEXT", OPTION_GOAL, STORED(goal), "only the goal with this text in the rules"},
     {"--pace", "N", OPTION_PACE, STORED(pace),
      "how many you sell a week: 2.5; or a month: '10 per month'"},
     {"--by", "NAME", OPTION_BY, STORED(by),
-     "what to rank by, the greatest first; profit if not said:\na show, a cost, a let, or one of "
-     "the engine's own"},
+     "what to rank by, the highest first; default profit: a show,\na cost, a let, or one of the "
+     "engine's own names"},
     {"--at", "PRICE", OPTION_AT, STORED(at),
-     "the price: '$45'; or the heading of a column of the\nsheet, where each product has its own"},
+     "the price: '$45'; or the heading of a column of the\nsheet with a price for each product"},
     {"--channel", "NAME,...", OPTION_CHANNEL, TAKEN(take_channel),
-     "only these channels; one is enough, or give it again for more"},
+     "only this channel; repeat it for more channels"},
     {"--quantity", "N,N...", OPTION_QUANTITY, TAKEN(take_quantity),
-     "pieces in the order; 1 if not said"},
+     "the number of pieces in the order; default 1"},
     {"--set", "RATE=VALUE", OPTION_SET, TAKEN(take_set),
-     "another value for a rate, as the rules write it, or a change of\nit such as +10%; again for "
+     "a new value for a rate, written as in the rules, or a change\nsuch as +10%; repeat it for "
      "more"},
     {"--against", "OTHER", OPTION_AGAINST, STORED(against),
-     "other rules, which are the prices after"},
+     "other rules, which give the prices after the change"},
     {"--since", "LIST.csv", OPTION_SINCE, STORED(since),
-     "a list that groat price printed, which is the prices before"},
+     "a list from groat price, which has the prices before the change"},
     {"--hold", "PERCENT", OPTION_HOLD, STORED(hold),
-     "keep an old ticket while the new price is so near: 3%"},
+     "keep an old price if the new one is within this share of it: 3%"},
     {"--over", "RATE=A..B", OPTION_OVER, TAKEN(take_over),
-     "the rate that moves, and from where to where: both ends as the\nrules write them, or changes "
+     "the rate to change, with its first and last value: both written\nas in the rules, or changes "
      "such as -10%..+10%"},
     {"--steps", "N", OPTION_STEPS, TAKEN(take_steps),
-     "at how many values, both ends among them; 101 if not said"},
+     "the number of values, including both ends; default 101"},
     {"--by", "PERCENT", OPTION_BY_PERCENT, STORED(by),
-     "how much higher, or with a minus lower; 1% if not said"},
-    {"--each", NULL, OPTION_EACH, STORED(each), "a row for every price, not all of them together"},
-    {"--chart", "FILE", OPTION_CHART, STORED(chart), "draw a picture there too, as SVG"},
-    {"--as-of", "DATE", OPTION_AS_OF, TAKEN(take_as_of), "the day the prices are for: 2027-01-31"},
-    {"--format", "FORM", OPTION_FORMAT, TAKEN(take_format),
-     "table, csv or json; table if not said"},
+     "by how much to raise the rates, or lower with a minus; default 1%"},
+    {"--each", NULL, OPTION_EACH, STORED(each), "one row for each price and rate"},
+    {"--chart", "FILE", OPTION_CHART, STORED(chart), "also write a chart to this file, as SVG"},
+    {"--as-of", "DATE", OPTION_AS_OF, TAKEN(take_as_of),
+     "the date that the prices are for: 2027-01-31"},
+    {"--format", "FORM", OPTION_FORMAT, TAKEN(take_format), "table, csv or json; default table"},
     {"--output", "FILE", OPTION_OUTPUT, STORED(output),
-     "write there; an old file stays whole until the new one is"},
+     "write to this file; an existing one is replaced only when the\nnew one is complete"},
     {"--decimal", "MARK", OPTION_DECIMAL, TAKEN(take_decimal),
-     "how cells are written: point (1,234.50), or comma (1.234,50);\ntables and pictures are "
-     "written so too, but for what the\nrules write: their notes and reasons keep the point"},
+     "the decimal mark: point (1,234.50) or comma (1.234,50), in cells\nand in tables and charts; "
+     "notes and reasons from the rules keep\nthe point"},
     {"--from", "FORM", OPTION_FROM, TAKEN(take_from),
-     "what PRODUCTS is, whatever its name: csv, tsv, json, ndjson"},
+     "the format of PRODUCTS, whatever its name: csv, tsv, json, ndjson"},
     {"--estimates", NULL, OPTION_ESTIMATES, STORED(estimates),
-     "what prices and costs may come to where there are ranges"},
+     "add how far prices and costs may vary where there are ranges"},
     {"--check", NULL, OPTION_CHECK, STORED(check),
-     "only name the files that are not tidy, and change nothing"},
-    {"--write", NULL, OPTION_WRITE, STORED(write), "put the tidy text in the file's place"},
+     "only name the files that are not tidy; change nothing"},
+    {"--write", NULL, OPTION_WRITE, STORED(write), "replace the file by the tidy text"},
     {"--help", NULL, OPTION_HELP, STORED(help), "this text"},
-    {"--version", NULL, OPTION_VERSION, STORED(version), "which groat this is"},
+    {"--version", NULL, OPTION_VERSION, STORED(version), "the version of groat"},
 };
 enum { OPTIONS = sizeof options / sizeof *options };
 
@@ -376,7 +377,7 @@ static bool fitting_places(const struct request *request)
     if (request->places_count < wanted)
         say("groat: %s needs %s", verb->name, missing);
     else
-        say("groat: %s does not know what to do with %s", verb->name, request->places[wanted]);
+        say("groat: %s cannot use the argument %s", verb->name, request->places[wanted]);
     say("Try: groat %s RULES%s", verb->name, verb->products ? " PRODUCTS" : "");
     return false;
 }

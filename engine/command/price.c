@@ -19,12 +19,12 @@ static void say_too_many(struct pricing *pricing, size_t row, const groat_order 
                          const struct estimate_result *result)
 {
     char begin[700];
-    snprintf(
-        begin, sizeof begin,
-        "%.500s, %.100s: no estimates: %zu ranges bear on this price, and at most %d are combined",
-        products_place(pricing->products, row),
-        groat_method_channel(pricing->method, order->channel), result->ranges_count,
-        ESTIMATE_RANGES_MOST);
+    snprintf(begin, sizeof begin,
+             "%.500s, %.100s: no estimates: %zu ranges affect this price, but at most %d can be "
+             "combined",
+             products_place(pricing->products, row),
+             groat_method_channel(pricing->method, order->channel), result->ranges_count,
+             ESTIMATE_RANGES_MOST);
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < result->ranges_count; i++) {
         const struct estimate_range *range = &result->ranges[i];
@@ -34,7 +34,7 @@ static void say_too_many(struct pricing *pricing, size_t row, const groat_order 
         say_list_item(&list, name, strlen(name));
     }
     say_list_end(&list);
-    say("Try: one value instead of a range for %zu of them",
+    say("Try: a single value instead of a range for %zu of them",
         result->ranges_count - ESTIMATE_RANGES_MOST);
     pricing->status = STATUS_PARTLY;
 }

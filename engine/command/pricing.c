@@ -87,7 +87,7 @@ static bool is_apart(const struct request *request, const char *option, const ch
     for (size_t i = 0; output && i < sizeof inputs / sizeof *inputs; i++) {
         if (!inputs[i] || !output_is_file(output, inputs[i]))
             continue;
-        say("groat: %s would replace %s, which is read", option, inputs[i]);
+        say("groat: %s would overwrite %s, which this command reads", option, inputs[i]);
         return false;
     }
     return true;

@@ -84,7 +84,7 @@ static void say_no_column(const struct products *products, const char *wanted)
         if (near.best != before)
             near.best = strcpy(best, heading);
     }
-    say("%s: there is no column %s, and that is no price", products->name, wanted);
+    say("%s: %s is neither a column of the sheet nor a price", products->name, wanted);
     if (best[0])
         say("Try: --at '%s'", best);
     else
@@ -146,7 +146,8 @@ static bool form_of(const struct request *request, enum sheet_form *form)
     } else if (strcmp(name, "-") == 0)
         say("groat: standard input needs --from csv, tsv, json or ndjson");
     else
-        say("%s: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is", name);
+        say("%s: this does not end in .csv, .tsv, .json or .ndjson; say with --from what it is",
+            name);
     return false;
 }
 
@@ -372,7 +373,8 @@ static bool fill_field(struct products *products, size_t row, size_t field, groa
     groat_field about = groat_method_field(products->method, field);
     if (!cell.start) {
         if (about.required)
-            say_cell(products, row, cell, about.column, "this is required, and the cell is empty");
+            say_cell(products, row, cell, about.column,
+                     "a value is required, but the cell is empty");
         return !about.required;
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};

@@ -30,7 +30,7 @@ static bool name_is_there(const struct ranking *ranking)
             return true;
         near_offer(&near, name);
     }
-    say("groat: --by: nothing in the rules is called %s", ranking->by);
+    say("groat: --by: the rules have no name %s", ranking->by);
     say("Try: --by %s", near.best ? near.best : "profit");
     return false;
 }
@@ -43,7 +43,7 @@ static void say_no_number(struct ranking *ranking)
                                         [GROAT_KIND_PARTS] = "a list of parts"};
     groat_kind kind = GROAT_KIND_TEXT;
     rank_kind(ranking->rank, &kind);
-    say("groat: --by: %s is %s; only an amount has a greatest", ranking->by, kinds[kind]);
+    say("groat: --by: %s is %s; only amounts can be ranked", ranking->by, kinds[kind]);
     say_try("--by profit");
     ranking->wrong = true;
     ranking->pricing->status = STATUS_WRONG;
@@ -99,7 +99,7 @@ static bool add_order(void *context, struct pricing *pricing, size_t row, const 
 static void say_no_values(const struct ranking *ranking)
 {
     if (rank_rankings(ranking->rank) == 0 && ranking->begun)
-        say("groat: --by: no row has a %s to be ranked by", ranking->by);
+        say("groat: --by: no row has a value for %s", ranking->by);
 }
 
 static bool write_rest(struct ranking *ranking)

@@ -60,7 +60,7 @@ static bool say_option(const char *option, const groat_method *method,
         return false;
     say("Try: %s%s %s='%s'", value.is_example ? "for example " : "", option, given->rate, whole);
     if (strchr(whole, '$') && !strchr(given->value, '$'))
-        say("Single quotes keep the $ from the shell");
+        say("Use single quotes, or the shell replaces what follows the $");
     return true;
 }
 

@@ -119,7 +119,8 @@ static bool read_money(struct reading *reading, size_t row, int column, int64_t 
     if (status == GROAT_NO_MEMORY)
         say_cell(reading, row, column, "there is no memory left", "");
     else
-        say_cell(reading, row, column, trouble.message, "20.00, as groat price prints it");
+        say_cell(reading, row, column, trouble.message,
+                 "write it as groat price does, for example 20.00");
     return false;
 }
 
@@ -140,7 +141,7 @@ static bool has_all(struct reading *reading, size_t row)
     for (int i = 0; i < NEEDED; i++) {
         if (cell_of(reading, row, reading->columns[i]).start)
             continue;
-        say_cell(reading, row, i, "the cell is empty; was the list cut off?", "");
+        say_cell(reading, row, i, "the cell is empty; is the list incomplete?", "");
         return false;
     }
     return true;
@@ -191,7 +192,7 @@ static int compare_lines(const void *a, const void *b)
 static bool say_twice(const struct since *since, const struct since_line *first,
                       const struct since_line *second)
 {
-    say("%s:%zu: %.*s on %s for %lld is there twice: it was on line %zu", since->name,
+    say("%s:%zu: %.*s on %s for %lld is given twice: it is also on line %zu", since->name,
         second->number, shown_length(second->product), second->product.start, second->channel,
         (long long)second->quantity, first->number);
     return false;
@@ -224,7 +225,7 @@ static bool open_sheet(struct since *since)
     enum sheet_form form = SHEET_CSV;
     sheet_form_of_name(since->name, &form);
     if (form == SHEET_JSON || form == SHEET_NDJSON) {
-        say("%s: a list is read from csv, not from json", since->name);
+        say("%s: --since reads a list as csv, not as json", since->name);
         say_try(PRINTED);
         return false;
     }

@@ -226,13 +226,13 @@ static bool picture_is_readable(struct sweeping *sweeping)
     const struct request *request = sweeping->pricing->request;
     size_t products = chosen_count(sweeping->pricing->products, request->product);
     if (request->chart && products > CHART_PANELS_MOST) {
-        say("groat: a picture has room for %d products, and there are %zu", CHART_PANELS_MOST,
+        say("groat: a chart has room for %d products, but there are %zu", CHART_PANELS_MOST,
             products);
         say_try("--product NAME");
         return false;
     }
     if (request->chart && sweeping->orders > CHART_SERIES_MOST) {
-        say("groat: a picture has room for %d lines a product, and there are %zu",
+        say("groat: a chart has room for %d lines per product, but there are %zu",
             CHART_SERIES_MOST, sweeping->orders);
         say_try("--channel NAME");
         return false;
@@ -297,7 +297,7 @@ enum status verb_sweep(const struct request *request)
     struct picture picture = {0};
     struct sweeping sweeping = {.pricing = &pricing};
     if (!request->over.rate) {
-        say("groat: sweep needs a rate, and from where to where it goes");
+        say("groat: sweep needs a rate with its first and last value");
         say_try("for example --over hourly='$20 per h..$30 per h'");
         return STATUS_WRONG;
     }

@@ -39,7 +39,7 @@ static bool can_be_replaced(const char *name)
 {
     struct stat about;
     if (stat(name, &about) == 0 && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode)) {
-        say("%s: is not a file that can be replaced", name);
+        say("%s: this file cannot be replaced", name);
         return false;
     }
     if (access(name, W_OK) == 0 || errno == ENOENT)
@@ -94,11 +94,11 @@ static bool is_clear(const struct request *request)
 {
     const char *other = request->write ? "--write" : "--output";
     if (request->check && (request->write || request->output))
-        say("groat: --check changes nothing; it does not go with %s", other);
+        say("groat: --check changes nothing, so it cannot be used with %s", other);
     else if (request->write && request->output)
-        say("groat: --write and --output do not go together");
+        say("groat: --write and --output cannot be used together");
     else if (request->rules_count > 1 && !request->check && !request->write)
-        say("groat: several files are tidied with --write, or looked at with --check");
+        say("groat: several files need --write or --check");
     else
         return true;
     return false;

@@ -198,7 +198,7 @@ static void put_misses(struct bytes *bytes, const struct columns *columns,
     const groat_explanation *explanation = account->explanation;
     bytes_text(bytes, "  The next lower allowed price is ");
     bytes_text(bytes, below->price);
-    bytes_text(bytes, ". Against it stands:\n");
+    bytes_text(bytes, ". It would not do, because:\n");
     for (size_t i = 0; i < below->misses; i++) {
         const groat_line *miss = groat_explanation_miss(explanation, i);
         bytes_text(bytes, "    ");
@@ -227,11 +227,11 @@ static void put_footing(struct bytes *bytes, const struct columns *columns,
         if (below.exists)
             put_misses(bytes, columns, account, &below);
         else
-            bytes_text(bytes, "  It is the lowest price that is allowed at all.\n");
+            bytes_text(bytes, "  It is the lowest allowed price.\n");
         break;
-    case GROAT_ON_SET: bytes_text(bytes, "  It is the price that is set, rounded.\n"); break;
+    case GROAT_ON_SET: bytes_text(bytes, "  It is the set price, rounded.\n"); break;
     case GROAT_ON_FLOOR: bytes_text(bytes, "  The set price was raised to the floor.\n"); break;
-    case GROAT_ON_CEILING: bytes_text(bytes, "  It is held down by the ceiling.\n"); break;
+    case GROAT_ON_CEILING: bytes_text(bytes, "  The ceiling keeps it from being higher.\n"); break;
     case GROAT_ON_PIN: bytes_text(bytes, "  It is pinned.\n"); break;
     case GROAT_ON_GIVEN:
     case GROAT_ON_NOTHING: break;

@@ -143,7 +143,7 @@ static bool say_falls(const struct drivers_showing *showing, bool falls, FILE *o
 {
     char bar[CHART_CELL_BYTES + 1];
     chart_bar(-1, 1, showing->plain, bar, sizeof bar);
-    return !falls || fprintf(out, "\nA bar of %s is a fall.\n", bar) >= 0;
+    return !falls || fprintf(out, "\n%s marks a price that falls.\n", bar) >= 0;
 }
 
 bool drivers_list_totals(const struct drivers_showing *showing, const struct drivers_totals *totals,

@@ -33,7 +33,7 @@ void drivers_words_title(const struct drivers_showing *showing, const struct dri
 {
     const char *change = showing->change;
     snprintf(text, DRIVERS_NOTE_BYTES,
-             "Each rate %.40s %s: what that does to %zu price%s before rounding", change + 1,
+             "Each rate %.40s %s: the effect on %zu price%s before rounding", change + 1,
              change[0] == '-' ? "lower" : "higher", totals->prices, totals->prices == 1 ? "" : "s");
     words_mark(text, &showing->plan);
 }
@@ -46,10 +46,10 @@ bool drivers_words_note(const struct drivers_showing *showing, const struct driv
     if (still)
         snprintf(text, DRIVERS_NOTE_BYTES, "%s", still);
     else if (total->lost > 0)
-        snprintf(text, DRIVERS_NOTE_BYTES, "%zu of %zu prices %s then refused or cannot be had",
+        snprintf(text, DRIVERS_NOTE_BYTES, "%zu of %zu prices %s refused or missing at this rate",
                  total->lost, totals->prices, total->lost == 1 ? "is" : "are");
     else if (total->prices > 0 && total->moved == 0)
-        snprintf(text, DRIVERS_NOTE_BYTES, "none of these prices rests on it");
+        snprintf(text, DRIVERS_NOTE_BYTES, "none of these prices depends on it");
     return still || total->lost > 0 || (total->prices > 0 && total->moved == 0);
 }
 
@@ -60,7 +60,7 @@ bool drivers_words_move_note(const struct drivers_showing *showing, const struct
     if (still)
         snprintf(text, DRIVERS_NOTE_BYTES, "%s", still);
     else if (move->outcome == GROAT_NOT_SOLD)
-        snprintf(text, DRIVERS_NOTE_BYTES, "not sold there then");
+        snprintf(text, DRIVERS_NOTE_BYTES, "no longer sold there with this change");
     else if (move->outcome != GROAT_PRICED)
         snprintf(text, DRIVERS_NOTE_BYTES, "%s then: %.500s",
                  move->outcome == GROAT_REFUSED ? "refused" : "no price",

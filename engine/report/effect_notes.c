@@ -25,7 +25,8 @@ static void put_kept(struct bytes *bytes, const struct effect_list *list,
 {
     bool discounted = row->before.list != row->before.price;
     put_limit(bytes, list,
-              discounted ? "kept, the rules now ask a list price of " : "kept, the rules now ask ",
+              discounted ? "kept, although the list price in the rules is now "
+                         : "kept, although the price in the rules is now ",
               row->list);
 }
 
@@ -55,7 +56,8 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
     struct amount move = effect_list_move(row);
     if (is_near_band(list, &move)) {
         bool discounted = row->before.list != row->before.price;
-        bytes_text(bytes, discounted ? "not kept: the list price moves " : "not kept: moves ");
+        bytes_text(bytes,
+                   discounted ? "not kept: the list price changes by " : "not kept: changes by ");
         size_t start = bytes->length;
         for (unsigned places = PLACES; places <= PLACES_MOST; places++) {
             bytes->length = start;
@@ -99,7 +101,7 @@ static void put_hold(struct bytes *bytes, const struct effect_list *list,
     case EFFECT_AIM_MISSED:
         put_limit(bytes, list, "not kept: the aim does not hold at ", row->before.list);
         break;
-    case EFFECT_OTHER_DISCOUNT: bytes_text(bytes, "not kept: the discount is another"); break;
+    case EFFECT_OTHER_DISCOUNT: bytes_text(bytes, "not kept: the discount is different"); break;
     case EFFECT_HOLD_REFUSED: put_refused_there(bytes, list, row); break;
     }
     bytes_char(bytes, '\0');

@@ -129,7 +129,7 @@ static void put_middle(struct bytes *bytes, const struct effect_list *list, cons
     words_money(bytes, change, &list->plan);
     bytes_text(bytes, ", ");
     words_percent(bytes, percent, 1, &list->plan);
-    bytes_text(bytes, ", unchanged ones counted\n");
+    bytes_text(bytes, ", including unchanged prices\n");
 }
 
 void effect_put_sums(struct bytes *bytes, const struct effect_list *list,

@@ -233,7 +233,7 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
         words_money(bytes, &row->brings, words->plan);
         bytes_text(bytes, " a month");
     } else if (row->limited) {
-        bytes_text(bytes, ", which takes nothing of it");
+        bytes_text(bytes, ", which uses none of it");
     } else {
         bytes_text(bytes, ", ");
         put_sales(bytes, &row->sales, "");
@@ -247,7 +247,7 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
 static void put_nearest(struct bytes *bytes, const struct goal_words *words,
                         const struct goals_row *row)
 {
-    bytes_text(bytes, "Nothing gets there with ");
+    bytes_text(bytes, "No product reaches it with ");
     put_limit(bytes, words);
     bytes_text(bytes, ". Nearest: ");
     put_place(bytes, words, row);
@@ -260,7 +260,7 @@ void goal_best(struct bytes *bytes, const struct goal_words *words, struct goals
                size_t count)
 {
     if (count == 0) {
-        bytes_text(bytes, "No product has a price that could go towards it.");
+        bytes_text(bytes, "No product has a price that could contribute to it.");
         return;
     }
     switch (rows[0]->answer) {
@@ -271,8 +271,12 @@ void goal_best(struct bytes *bytes, const struct goal_words *words, struct goals
             put_first(bytes, words, rows, count);
         break;
     case GOALS_TOO_LITTLE: put_nearest(bytes, words, rows[0]); break;
-    case GOALS_NEVER: bytes_text(bytes, "Nothing gets there: no sale gives anything."); break;
-    case GOALS_UNANSWERED: bytes_text(bytes, "This goal is answered for no product."); break;
+    case GOALS_NEVER:
+        bytes_text(bytes, "No product reaches it: no sale contributes anything.");
+        break;
+    case GOALS_UNANSWERED:
+        bytes_text(bytes, "This goal could not be answered for any product.");
+        break;
     }
 }
 
@@ -324,9 +328,10 @@ static void note_rounding(struct bytes *bytes, const struct goals_row *row)
                    amount_compare(row->sales_allowed, amount_whole(2)) < 0 ? " fits" : " fit");
     }
     if (row->per_time)
-        bytes_text(bytes, suffices ? " into a month, over several it is enough" : " into a month");
+        bytes_text(bytes, suffices ? " into a month, but over several months it is enough"
+                                   : " into a month");
     else if (suffices && !none)
-        bytes_text(bytes, ", which is one too few");
+        bytes_text(bytes, ", one too few");
 }
 
 /* A promise stands, whatever another price would do. */
@@ -367,14 +372,15 @@ void goal_note(struct bytes *bytes, const struct goal_words *words, const struct
     switch (row->answer) {
     case GOALS_UNANSWERED: note_lacking(bytes, row); return;
     case GOALS_NEVER:
-        bytes_text(bytes, amount_sign(row->gives) == 0 ? "never: a sale gives nothing"
-                                                       : "never: a sale gives less than nothing");
+        bytes_text(bytes, amount_sign(row->gives) == 0
+                              ? "never: a sale contributes nothing"
+                              : "never: a sale contributes a negative amount");
         break;
     case GOALS_SUFFICES:
         if (nothing_needed)
             bytes_text(bytes, "nothing is needed");
         else if (row->limited && !row->brings.there)
-            bytes_text(bytes, "no limit: a sale takes nothing of what there is");
+            bytes_text(bytes, "no limit: a sale uses none of what there is");
         else
             note_rounding(bytes, row);
         break;

@@ -139,7 +139,7 @@ static const char *note_of(struct price_list *list, const struct estimate_result
     char *note = list->estimate_note;
     if (estimate->outcome == ESTIMATE_TOO_MANY)
         snprintf(note, sizeof list->estimate_note,
-                 "no estimates: %zu ranges bear on this price, and at most %d are combined",
+                 "no estimates: %zu ranges affect this price, but at most %d can be combined",
                  estimate->ranges_count, ESTIMATE_RANGES_MOST);
     else if (estimate->unpriced > 0)
         snprintf(note, sizeof list->estimate_note,

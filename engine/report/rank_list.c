@@ -163,7 +163,7 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
     size_t all = rank_rankings(rank), alone = rank_alone(rank);
     if (all == 0)
         return true;
-    bool written = fputs("\nHow often each comes first by ", out) >= 0;
+    bool written = fputs("\nHow often each channel comes first by ", out) >= 0;
     for (; *by && written; by++) /* in words, as the heading has it */
         written = fputc(*by == '_' ? ' ' : *by, out) != EOF;
     written = written && fputs(":\n", out) >= 0;
@@ -174,11 +174,10 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
                           rank_firsts(rank, channels[i]), all) >= 0;
     }
     if (written && rank_ahead(rank) > 0)
-        written = fputs("What misses its aim comes after what meets it, even where it leaves more; "
-                        "Behind is empty there.\n",
+        written = fputs("A price that misses its aim comes after those that meet it, even if it "
+                        "leaves more; Behind is then empty.\n",
                         out) >= 0;
     if (written && alone > 0)
-        written =
-            fprintf(out, "%zu of the %zu have nothing to be compared with.\n", alone, all) >= 0;
+        written = fprintf(out, "%zu of the %zu have only one channel to rank.\n", alone, all) >= 0;
     return written;
 }

@@ -14,14 +14,14 @@ static const struct mistake {
     {"None", "`None` is not JSON", "write null for an empty cell"},
     {"True", "`True` is not JSON", "write true"},
     {"False", "`False` is not JSON", "write false"},
-    {"'", "a text stands in single quotes", "use double quotes: \"tray\""},
-    {"\xE2\x80\x9C", "a text stands in curly quotes", "use straight quotes: \"tray\""},
+    {"'", "a text is in single quotes", "use double quotes: \"tray\""},
+    {"\xE2\x80\x9C", "a text is in curly quotes", "use straight quotes: \"tray\""},
     {"//", "JSON has no comments", "remove the comment"},
     {"/*", "JSON has no comments", "remove the comment"},
     {"#", "JSON has no comments", "remove the comment"},
     {"+", "a number may not begin with `+`", "remove the `+`"},
     {".", "a number may not begin with a point", "write 0.5 for .5"},
-    {"$", "money stands outside quotes", "put it in double quotes: \"$3.20\""},
+    {"$", "an amount of money is not in quotes", "put it in double quotes: \"$3.20\""},
 };
 
 /* yajl's words are its only account of what is wrong; these are version 2.1's. */
@@ -30,7 +30,7 @@ static const struct complaint {
     bool at_token; /* the place is where the token begins, not how far yajl had read */
     const char *message, *help;
 } complaints[] = {
-    {"trailing garbage", true, "there is more text behind the end of the sheet", "remove it"},
+    {"trailing garbage", true, "there is more text after the end of the sheet", "remove it"},
     {"invalid object key", true, "a key must be a text in double quotes",
      "write \"name\": \"tray\""},
     {"inside map, I expect", true, "a comma or a `}` is missing before this",
@@ -40,17 +40,17 @@ static const struct complaint {
     {"separated by a colon", true, "a `:` is missing between a key and its value",
      "write \"name\": \"tray\""},
     {"invalid character inside string", false,
-     "a line break, a tab or the like stands inside a text",
+     "a text contains a line break, a tab or a similar character",
      "close the text with a quote, or write \\n for a line break and \\t for a tab"},
-    {"which it may not", false, "a `\\` stands before a character that it cannot change",
+    {"which it may not", false, "a `\\` comes before a character that it cannot be combined with",
      "write \\\\ for a single \\"},
     {"non-hex", false, "`\\u` needs four hexadecimal digits", "write the character itself"},
     {"a digit is required", true, "this number is not finished",
-     "write a digit before and behind the point, as in 0.5"},
+     "write a digit before and after the point, as in 0.5"},
     {"invalid string in json", true, "this word is not JSON", "put text in double quotes"},
     {"invalid char in json", true, "this is not JSON", "put text in double quotes"},
     {"unallowed token", true, "this does not belong here",
-     "look for a comma, a quote or a value that is missing or one too many"},
+     "look for a missing or extra comma, quote or value"},
 };
 
 static bool begins(const struct sheet_source *source, size_t at, const char *text)
@@ -83,7 +83,7 @@ static bool fail_mistake(const struct sheet_source *source, size_t good_end, siz
             return sheet_fail(source, token, mistakes[i].help, "%s", mistakes[i].message);
     if (follows_comma(source, token))
         return sheet_fail(source, token, "remove the comma before it",
-                          "a comma stands before this `%c`", source->bytes[token]);
+                          "there is a comma before this `%c`", source->bytes[token]);
     if (token == good_end && token > 0 && is_digit(source, token) && is_digit(source, token - 1))
         return sheet_fail(source, token - 1, "put it in double quotes to keep its zeros",
                           "a number may not begin with 0");

@@ -143,7 +143,7 @@ bool sheet_grid_add_column(struct sheet *sheet, const struct sheet_source *sourc
                            const char *heading, size_t length)
 {
     if (sheet->heading_count == SHEET_COLUMNS_MAX)
-        return sheet_fail(source, at, "leave out the columns that no rule reads",
+        return sheet_fail(source, at, "leave out the columns that the rules do not use",
                           "the sheet has more than %d columns", SHEET_COLUMNS_MAX);
     return add_column(sheet, heading, length) || sheet_fail_memory(source);
 }

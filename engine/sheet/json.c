@@ -75,11 +75,11 @@ static bool begin_part(struct json *json, size_t at, const char *name, size_t le
     for (size_t i = 0; i < json->part_count; i++) {
         const struct part *known = &json->parts[i];
         if (known->length == length && memcmp(json->names + known->start, name, length) == 0)
-            return sheet_fail(source, at, "add the two amounts up", "the part `%s` is given twice",
+            return sheet_fail(source, at, "add up the two amounts", "the part `%s` is given twice",
                               sheet_shown(name, length).text);
     }
     if (json->part_count == PARTS_MAX)
-        return sheet_fail(source, at, "give them a cost of their own in the rules",
+        return sheet_fail(source, at, "enter them in the rules as a cost",
                           "a cell has more than %d parts", PARTS_MAX);
     if (json->names_room - json->names_length < length) {
         void *grown = sheet_grown(json->names, &json->names_room, json->names_length + length, 1);
@@ -194,7 +194,7 @@ static int on_start_map(void *context)
     case IN_PARTS: break;
     }
     return sheet_fail(json->source, at, "write each part as \"screws\": 8",
-                      "`%s` holds an object inside its parts", key_shown(json).text);
+                      "`%s` contains an object inside its parts", key_shown(json).text);
 }
 
 static int on_key(void *context, const unsigned char *text, size_t length)
@@ -244,7 +244,7 @@ static int on_start_array(void *context)
     if (json->depth == IN_ARRAY)
         return fail_no_row(json, at, "a list");
     return sheet_fail(json->source, at, "write parts as an object: {\"screws\": 8}",
-                      "`%s` holds a list", key_shown(json).text);
+                      "`%s` contains a list", key_shown(json).text);
 }
 
 static int on_end_array(void *context)
@@ -298,12 +298,13 @@ static bool check_escapes(const struct sheet_source *source)
             continue;
         unsigned value = escape_value(source, at);
         if (value == 0)
-            return sheet_fail(source, at, "remove it", "`\\u0000` stands for a zero byte");
+            return sheet_fail(source, at, "remove it",
+                              "`\\u0000` is a zero byte, which a sheet cannot contain");
         bool high = value >= 0xD800 && value <= 0xDBFF, low = value >= 0xDC00 && value <= 0xDFFF;
         unsigned next = high ? escape_value(source, at + 6) : 0;
         if (low || (high && (next < 0xDC00 || next > 0xDFFF)))
             return sheet_fail(source, at, "write the character itself",
-                              "this escape is half of a pair");
+                              "this escape is only half of a surrogate pair");
         at += high ? 11 : 1;
     }
     return true;

@@ -68,7 +68,7 @@ static bool take_heading(struct separated *reader, const char *bytes, size_t len
     size_t number = reader->cell;
     if (number == SHEET_COLUMNS_MAX)
         return sheet_fail(reader->source, reader->row_start,
-                          "leave out the columns that no rule reads",
+                          "leave out the columns that the rules do not use",
                           "the sheet has more than %d columns", SHEET_COLUMNS_MAX);
     struct sheet_text text = sheet_trimmed(bytes, length);
     reader->columns[number] = NO_HEADING;
@@ -101,7 +101,7 @@ static bool fail_title(const struct separated *reader, size_t number)
     struct sheet_text title = sheet_heading(reader->sheet, 0);
     snprintf(help, sizeof help, "remove line %zu", reader->heading_line);
     return sheet_fail(reader->source, numbered_place(reader, number), help,
-                      "line %zu holds only the heading `%s`; are the headings in line %zu?",
+                      "line %zu contains only the heading `%s`; are the headings in line %zu?",
                       reader->heading_line, sheet_shown(title.start, title.length).text,
                       reader->row_line);
 }
@@ -123,8 +123,8 @@ static bool take_cell(struct separated *reader, const char *text, size_t length)
     if (column == NO_HEADING)
         return sheet_fail(reader->source, numbered_place(reader, reader->cell),
                           "give the column a heading, or empty its cells",
-                          "column %zu has no heading, but this cell holds `%s`", reader->cell + 1,
-                          sheet_shown(text, length).text);
+                          "column %zu has no heading, but this cell contains `%s`",
+                          reader->cell + 1, sheet_shown(text, length).text);
     return (sheet_grid_write(reader->sheet, text, length) &&
             sheet_grid_end_cell(reader->sheet, column)) ||
            sheet_fail_memory(reader->source);
@@ -152,11 +152,11 @@ static bool end_row(struct separated *reader)
     if (!reader->row_kept)
         return true;
     if (reader->cell > reader->heading_cells)
-        return sheet_fail(reader->source, numbered_place(reader, reader->heading_cells),
-                          "put a cell with a separator inside it in quotes, or remove what is "
-                          "too many",
-                          "this row has %zu cells, but the sheet has %zu headings", reader->cell,
-                          reader->heading_cells);
+        return sheet_fail(
+            reader->source, numbered_place(reader, reader->heading_cells),
+            "put a cell with a separator inside it in quotes, or remove the extra cells",
+            "this row has %zu cells, but the sheet has %zu headings", reader->cell,
+            reader->heading_cells);
     sheet_grid_end_row(reader->sheet);
     return true;
 }

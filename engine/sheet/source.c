@@ -146,7 +146,7 @@ static bool check_characters(const struct sheet_source *source)
         size_t length = text_character(source->bytes + at, source->length - at);
         if (length == 0)
             return sheet_fail(source, at, "save the sheet as UTF-8",
-                              "the byte %02X here is not UTF-8 text",
+                              "the byte %02X here is not valid UTF-8",
                               (unsigned)(unsigned char)source->bytes[at]);
         at += length;
     }

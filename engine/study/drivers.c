@@ -29,11 +29,11 @@ static bool move_rate(struct drivers *drivers, size_t rate, const char *change)
     char *still = drivers->still[rate];
     groat_trouble trouble = {0};
     if (!taken_is_amount(groat_method_rate_value(method, rate).kind)) {
-        strcpy(still, "not a number, so a percentage does not move it");
+        strcpy(still, "not a number, so a percentage cannot change it");
         return true;
     }
     if (is_zero(method, rate)) {
-        strcpy(still, "zero, so a percentage does not move it");
+        strcpy(still, "zero, so a percentage does not change it");
         return true;
     }
     groat_rate_value value = {.rate = groat_method_rate(method, rate).name, .value = change};

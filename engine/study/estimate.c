@@ -166,7 +166,7 @@ static bool take_corner(struct estimate *estimate, const groat_method *method,
               taken_figure(&estimate->room, estimate->scratch, GROAT_PRICE));
     } else {
         count_unpriced(estimate, outcome == GROAT_NOT_SOLD
-                                     ? "it is not sold there"
+                                     ? "the product is not sold there"
                                      : groat_result_reason(estimate->scratch));
     }
     struct amount cost = taken_figure(&estimate->room, estimate->scratch, GROAT_COST);

@@ -118,7 +118,7 @@ static bool write_plain(struct sweep *sweep)
 static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, groat_trouble *trouble)
 {
     if (range->points < SWEEP_POINTS_LEAST || range->points > SWEEP_POINTS_MOST)
-        return refuse(trouble, GROAT_TROUBLE_RANGE, "a sweep has from 2 to 10000 steps");
+        return refuse(trouble, GROAT_TROUBLE_RANGE, "a sweep must have from 2 to 10000 values");
     if (!make_methods(sweep, range, trouble))
         return false;
     find_rate(sweep, range->rate); /* it is there: methods were made with it */
@@ -130,8 +130,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
     if (way == 0)
         return refuse(trouble, GROAT_TROUBLE_RANGE, "both ends of the sweep are the same");
     if (way > 0) {
-        refuse(trouble, GROAT_TROUBLE_RANGE,
-               "the sweep goes down; it begins with the smaller value");
+        refuse(trouble, GROAT_TROUBLE_RANGE, "a sweep must start with the smaller value");
         trouble->help_kind = GROAT_HELP_VALUE;
         snprintf(trouble->help, sizeof trouble->help, "%.40s..%.40s", range->to, range->from);
         return false;

@@ -12,7 +12,10 @@ static void a_price_that_doubles_is_held_by_a_hundred_percent_and_no_further(voi
                              "price { set wood * times }\n");
     write_text("p.csv", "name,wood\nTray,5\n");
     expect_run("groat effect shop.rules p.csv --set times=4 --hold 100% --format csv | sed -n 2p",
-               0, "Tray,direct,1,10.00,10.00,0.00,0.0000,\"kept, the rules now ask $20.00\"\n", "");
+               0,
+               "Tray,direct,1,10.00,10.00,0.00,0.0000,\"kept, although the price in the rules is "
+               "now $20.00\"\n",
+               "");
     expect_run("groat effect shop.rules p.csv --set times=4.002 --hold 100% --format csv | "
                "sed -n 2p | cut -d, -f1-7",
                0, "Tray,direct,1,10.00,20.01,10.01,1.0010\n", "");

@@ -112,8 +112,8 @@ static void a_block_begins_with_its_first_break_that_is_not_refused(void **state
                "6.05  $16.55\n"
                "Peg      stall         5  $7.41      5.0%  $37.05     $7.21   $3.31   44.7%    $3"
                "6.05  $16.55\n",
-               "p.csv:3: warning: Peg is also line 2; explain, sweep and effect --since tell "
-               "products by their names\n"
+               "p.csv:3: warning: Peg has the same name as line 2; explain, sweep and effect "
+               "--since find products by name\n"
                "p.csv:2: Peg, stall, 1 piece: refused: leaves too little\n"
                "p.csv:2: Peg, stall, 10 pieces: refused: leaves too little\n"
                "p.csv:3: Peg, stall, 1 piece: refused: leaves too little\n"

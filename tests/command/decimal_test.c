@@ -103,7 +103,7 @@ static void a_number_asked_of_a_sheet_may_have_the_sheet_s_comma(void **state)
                 "--decimal comma",
                 RUN_COMMA("effect") "--set power=+9% --hold 2.5%");
     expect_run("groat drivers stove.rules p.csv --decimal comma --by 2,5% | head -1", 0,
-               "Each rate 2,5% higher: what that does to 1 price before rounding\n", "");
+               "Each rate 2,5% higher: the effect on 1 price before rounding\n", "");
     expect_same(RUN_COMMA("goals") "--pace 2,5", RUN_COMMA("goals") "--pace 2.5");
     expect_same(RUN_COMMA("earn") "--at 120,00", RUN_COMMA("earn") "--at 120");
 }

@@ -42,9 +42,9 @@ static void rates_are_ranked_by_the_mean_of_what_they_move(void **state)
                "machine_bought,$1000,0.000767,0.000909,Jug,stall,2,2,\n"
                "machine_hour,$2.00 per h,0.000767,0.000909,Jug,stall,2,2,\n"
                "machine_hours,500 h,-0.000759,-0.0009,Jug,stall,2,2,\n"
-               "brochure,$3,0,0,,,0,2,none of these prices rests on it\n"
-               "glue,$4 per 100 ml,0,0,,,0,2,none of these prices rests on it\n"
-               "carton,$0,,,,,0,0,\"zero, so a percentage does not move it\"\n",
+               "brochure,$3,0,0,,,0,2,none of these prices depends on it\n"
+               "glue,$4 per 100 ml,0,0,,,0,2,none of these prices depends on it\n"
+               "carton,$0,,,,,0,0,\"zero, so a percentage does not change it\"\n",
                "");
 }
 
@@ -69,7 +69,7 @@ static void a_change_may_be_stated_and_may_go_down(void **state)
     expect_run("groat drivers s.rules p.csv --by -5% --format csv | sed -n 2p", 0,
                "hourly,$20 per h,-0.038352,-0.045455,Jug,stall,2,2,\n", "");
     expect_run("groat drivers s.rules p.csv --by -5% | head -1", 0,
-               "Each rate 5% lower: what that does to 2 prices before rounding\n", "");
+               "Each rate 5% lower: the effect on 2 prices before rounding\n", "");
 }
 
 static void each_price_has_its_own_ranking(void **state)
@@ -84,7 +84,7 @@ static void each_price_has_its_own_ranking(void **state)
                "Mug,stall,1,machine_hours,32,31.980198,-0.019802,-0.000619,\n"
                "Mug,stall,1,brochure,32,32,0,0,\n"
                "Mug,stall,1,glue,32,32,0,0,\n"
-               "Mug,stall,1,carton,32,,,,\"zero, so a percentage does not move it\"\n",
+               "Mug,stall,1,carton,32,,,,\"zero, so a percentage does not change it\"\n",
                "");
 }
 
@@ -94,7 +94,7 @@ static void a_table_has_bars_and_leaves_out_of_each_what_does_nothing(void **sta
     write_shop();
     expect_run(
         "export LC_ALL=C.UTF-8; groat drivers s.rules p.csv", 0,
-        "Each rate 1% higher: what that does to 2 prices before rounding\n"
+        "Each rate 1% higher: the effect on 2 prices before rounding\n"
         "\n"
         "                               Average\n"
         "Rate            Now            of all 2              Most      on          Prices moved\n"
@@ -104,13 +104,13 @@ static void a_table_has_bars_and_leaves_out_of_each_what_does_nothing(void **sta
         "machine_hour    $2.00 per h    █            +0.077%   +0.091%  Jug, stall             2\n"
         "machine_hours   500 h          ░            -0.076%   -0.090%  Jug, stall             2\n"
         "brochure        $3                               0%                                   0\n"
-        "                    none of these prices rests on it\n"
+        "                    none of these prices depends on it\n"
         "glue            $4 per 100 ml                    0%                                   0\n"
-        "                    none of these prices rests on it\n"
+        "                    none of these prices depends on it\n"
         "carton          $0                                                                    0\n"
-        "                    zero, so a percentage does not move it\n"
+        "                    zero, so a percentage does not change it\n"
         "\n"
-        "A bar of ░ is a fall.\n",
+        "░ marks a price that falls.\n",
         "");
     expect_run("export LC_ALL=C; groat drivers s.rules p.csv --each --product Mug", 0,
                "Product  Sold at  Rate            Change                Unrounded price    Then\n"
@@ -120,7 +120,7 @@ static void a_table_has_bars_and_leaves_out_of_each_what_does_nothing(void **sta
                "         stall    machine_hour    #            +0.063%           $32.00  $32.02\n"
                "         stall    machine_hours   -            -0.062%           $32.00  $31.98\n"
                "\n"
-               "A bar of - is a fall.\n",
+               "- marks a price that falls.\n",
                "");
     /* Nothing falls any more, or no bar is drawn. */
     expect_run("sed 's|machine_bought / .*|machine_bought / 500 h|; /rate machine_hours/d' s.rules "
@@ -141,7 +141,7 @@ static void a_decimal_comma_is_written_in_what_rates_are_too(void **state)
         "groat drivers s.rules p.csv --decimal comma --by 1.5% | sed -n '1p;/machine_hour /p' "
         "| sed 's/h  *[^+ ]*  *+/h +/'",
         0,
-        "Each rate 1,5% higher: what that does to 2 prices before rounding\n"
+        "Each rate 1,5% higher: the effect on 2 prices before rounding\n"
         "machine_hour    $2,00 per h +0,115%   +0,136%  Jug, stall             2\n",
         "");
 }
@@ -156,8 +156,8 @@ static void a_rate_that_was_set_is_moved_from_there(void **state)
                "grep machine",
                0,
                "machine_hour,$20.00 per h,0.0045,0.005,Jug,stall,2,2,\n"
-               "machine_bought,$1000,0,0,,,0,2,none of these prices rests on it\n"
-               "machine_hours,500 h,0,0,,,0,2,none of these prices rests on it\n",
+               "machine_bought,$1000,0,0,,,0,2,none of these prices depends on it\n"
+               "machine_hours,500 h,0,0,,,0,2,none of these prices depends on it\n",
                "");
 }
 
@@ -167,8 +167,8 @@ static void what_is_refused_is_left_out_and_said(void **state)
     write_shop();
     assert_int_equal(run("echo 'refuse \"too dear\" when price > $44' >>s.rules"), 0);
     expect_run("groat drivers s.rules p.csv --format csv | grep -e hourly -e hours", 0,
-               "hourly,$20 per h,0.00625,0.00625,Mug,stall,1,1,1 of 2 prices is then refused or "
-               "cannot be had\n"
+               "hourly,$20 per h,0.00625,0.00625,Mug,stall,1,1,1 of 2 prices is "
+               "refused or missing at this rate\n"
                "machine_hours,500 h,-0.000759,-0.0009,Jug,stall,2,2,\n",
                "");
     write_text("p.csv", "name,wood,work\nMug,5,30\nJug,,61\n");

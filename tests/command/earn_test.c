@@ -225,7 +225,7 @@ static void a_column_need_not_be_one_that_the_rules_read(void **state)
     expect_run(EARN "--at 'dearest seen' --format csv --channel stall | cut -d, -f1,4,7", 0,
                "product,at,keep\nBox,36.00,35.18\nLid,40.00,39.10\n",
                "p.csv: not used by the rules: asking\n"
-               "p.csv has no column for low, which is missing everywhere\n");
+               "p.csv has no column for low, so the value is missing for every product\n");
 }
 
 static void a_row_without_a_price_is_left_out_and_named_once(void **state)
@@ -233,9 +233,9 @@ static void a_row_without_a_price_is_left_out_and_named_once(void **state)
     (void)state;
     write_shop("name,wood,asking\nBox,20,\nLid,20,40\n");
     run(EARN "--at asking --format csv --quantity 1,2 --channel stall >list");
-    assert_string_equal(read_text("err"), "p.csv:2: Box: left out: asking is empty\n");
+    assert_string_equal(read_text("err"), "p.csv:2: Box: left out because asking is empty\n");
     expect_run(EARN "--at asking --format csv", 0, NULL,
-               "p.csv:2: Box: left out: asking is empty\n");
+               "p.csv:2: Box: left out because asking is empty\n");
     expect_run("cut -d, -f1,3 list", 0, "product,quantity\nLid,1\nLid,2\n", "");
 }
 
@@ -279,10 +279,10 @@ static void a_column_that_is_not_there_gets_the_nearest(void **state)
     (void)state;
     write_shop("name,wood,the asking price\nBox,20,40\n");
     expect_run(EARN "--at 'the askng price'", 2, "",
-               "p.csv: there is no column the askng price, and that is no price\n"
+               "p.csv: the askng price is neither a column of the sheet nor a price\n"
                "Try: --at 'the asking price'\n");
     expect_run(EARN "--at zzzzzzzzzzz", 2, "",
-               "p.csv: there is no column zzzzzzzzzzz, and that is no price\n"
+               "p.csv: zzzzzzzzzzz is neither a column of the sheet nor a price\n"
                "p.csv: the columns are: name, wood, the asking price\n");
 }
 

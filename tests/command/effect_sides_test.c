@@ -19,12 +19,12 @@ static void a_list_that_was_printed_is_what_was(void **state)
                    "Chest,stall,1,85.00,86.00,1.00,0.0118,\n"
                    "Chest,stall,5,76.50,77.40,0.90,0.0118,\n",
                "");
-    expect_run(
-        "groat effect shop.rules p.csv --since l.csv --quantity 5 --set wage='$9' --hold 2% "
-        "--format csv | sed -n 3p",
-        0,
-        "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, the rules now ask a list price of $49.00\"\n",
-        "");
+    expect_run("groat effect shop.rules p.csv --since l.csv --quantity 5 --set wage='$9' --hold 2% "
+               "--format csv | sed -n 3p",
+               0,
+               "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, although the list price in the rules "
+               "is now $49.00\"\n",
+               "");
     expect_run("groat effect shop.rules p.csv --since l.csv", 0,
                "Up                  0\n"
                "Down                0\n"
@@ -83,7 +83,7 @@ static void products_of_one_name_cannot_be_told_apart_by_a_list(void **state)
     write_text("p.csv", "name,wood\nTray,5\nBox,6\nTray,7\n");
     write_text("l.csv", LIST "Tray,stall,1,9.00,9.00,1,\nTray,stall,1,9.00,9.00,1,\n");
     expect_run("groat effect shop.rules p.csv --since l.csv", 2, "",
-               "p.csv:4: Tray is also line 2; --since tells products by their names\n");
+               "p.csv:4: Tray has the same name as line 2; --since compares products by name\n");
 }
 
 /* A list of one bad thing, and what is said about it. */
@@ -101,9 +101,9 @@ static void a_list_that_is_not_whole_is_refused(void **state)
         {"", ": the sheet is empty\nTry: export the sheet again, with its headings\n"},
         {"product,channel,price\nTray,stall,20\n",
          ": this is not a price list: columns are missing: quantity, list, take_home\n"},
-        {LIST "Tray,stall,1,20.00,2", ":2: column take_home: the cell is empty; was the list cut "
-                                      "off?\n"},
-        {LIST "Tray,stall,1\n", ":2: column list: the cell is empty; was the list cut off?\n"},
+        {LIST "Tray,stall,1,20.00,2",
+         ":2: column take_home: the cell is empty; is the list incomplete?\n"},
+        {LIST "Tray,stall,1\n", ":2: column list: the cell is empty; is the list incomplete?\n"},
         {LIST "Tray,stall,0,20,20,14,\n",
          ":2: column quantity, \"0\": a quantity must be a whole number, at least 1\n"},
         {LIST "Tray,stall,1.0,20,20,14,\n",
@@ -111,26 +111,28 @@ static void a_list_that_is_not_whole_is_refused(void **state)
         {LIST "Tray,stall,99999999999999999999,20,20,14,\n",
          ":2: column quantity, \"99999999999999999999\": a quantity must be a whole number, at "
          "least 1\n"},
-        {LIST "Tray,stall,1,20,-20,14,\n", ":2: column price, \"-20\": a price must be above zero\n"
-                                           "Try: 20.00, as groat price prints it\n"},
+        {LIST "Tray,stall,1,20,-20,14,\n",
+         ":2: column price, \"-20\": a price must be above zero\n"
+         "Try: write it as groat price does, for example 20.00\n"},
         {LIST "Tray,stall,1,0,20,14,\n", ":2: column list, \"0\": a price must be above zero\n"
-                                         "Try: 20.00, as groat price prints it\n"},
+                                         "Try: write it as groat price does, for example 20.00\n"},
         {LIST "Tray,stall,1,\"20,00\",20,14,\n",
          ":2: column list, \"20,00\": this comma may divide thousands or begin decimals\n"
-         "Try: 20.00, as groat price prints it\n"},
+         "Try: write it as groat price does, for example 20.00\n"},
         {LIST "Tray,stall,1,20 EUR,20,14,\n",
          ":2: column list, \"20 EUR\": EUR is another currency; this shop uses USD\n"
-         "Try: 20.00, as groat price prints it\n"},
-        {LIST "Tray,stall,1,20.005,20,14,\n", ":2: column list, \"20.005\": a price must be a "
-                                              "whole number of the currency's smallest unit\n"
-                                              "Try: 20.00, as groat price prints it\n"},
+         "Try: write it as groat price does, for example 20.00\n"},
+        {LIST "Tray,stall,1,20.005,20,14,\n",
+         ":2: column list, \"20.005\": a price must be a "
+         "whole number of the currency's smallest unit\n"
+         "Try: write it as groat price does, for example 20.00\n"},
         {LIST "Tr\xE9,stall,1,20,20,14,\n",
-         ":2:3: the byte E9 here is not UTF-8 text\nTry: save the sheet as UTF-8\n"},
+         ":2:3: the byte E9 here is not valid UTF-8\nTry: save the sheet as UTF-8\n"},
         {LIST "Tray,stall,1,20,20,14,\nBox,stall,1,50,50,14,\nTray,stall,1,20,20,14,\n",
-         ":4: Tray on stall for 1 is there twice: it was on line 2\n"},
+         ":4: Tray on stall for 1 is given twice: it is also on line 2\n"},
         {LIST "Tray,stall,1,20,20,14,,9\n",
          ":2:24: this row has 8 cells, but the sheet has 7 headings\n"
-         "Try: put a cell with a separator inside it in quotes, or remove what is too many\n"},
+         "Try: put a cell with a separator inside it in quotes, or remove the extra cells\n"},
     };
     for (size_t i = 0; i < sizeof lists / sizeof *lists; i++) {
         char said[512];
@@ -149,7 +151,7 @@ static void a_list_that_is_no_csv_or_not_there_is_refused(void **state)
     write_shop();
     write_text("l.json", "[]");
     expect_run("groat effect shop.rules p.csv --since l.json 2>&1 | grep -v '^p.csv'", 0,
-               "l.json: a list is read from csv, not from json\n"
+               "l.json: --since reads a list as csv, not as json\n"
                "Try: groat price RULES PRODUCTS --format csv --output LIST.csv\n",
                "");
     expect_run("groat effect shop.rules p.csv --since nowhere.csv 2>&1 | grep -v '^p.csv'", 0,
@@ -185,7 +187,7 @@ static void a_list_of_more_quantities_than_are_priced_is_refused(void **state)
         "for i in $(seq 1001); do echo Tray,stall,$i,20,20,14; done; } > l.csv; "
         "groat effect shop.rules p.csv --since l.csv 2>&1");
     assert_string_equal(read_text("out"),
-                        "l.csv: it has more than 1000 quantities; --quantity says which\n");
+                        "l.csv: it has more than 1000 quantities; choose some with --quantity\n");
     expect_run("groat effect shop.rules p.csv --since l.csv --quantity 1 --channel stall "
                "--format csv | head -2",
                0, CSV "Tray,stall,1,20.00,20.00,0.00,0.0000,\n", NULL);
@@ -247,7 +249,10 @@ static void a_ticket_is_held_against_other_rules_too(void **state)
     run("sed 's/wage = $10/wage = $9/' shop.rules > new.rules");
     expect_run("groat effect shop.rules p.csv --against new.rules --hold 2% --format csv | "
                "sed -n 3p",
-               0, "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, the rules now ask $49.00\"\n", NULL);
+               0,
+               "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, although the price in the rules is now "
+               "$49.00\"\n",
+               NULL);
 }
 
 static void rules_that_do_not_read_are_told_as_ever(void **state)

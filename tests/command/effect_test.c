@@ -49,8 +49,8 @@ static void a_table_shows_what_moves_and_sums_it_up(void **state)
                "Up                  3\n"
                "Down                0\n"
                "Unchanged           1\n"
-               "Typical change      $3.00, 4.8%, unchanged ones counted\n"
-               "Average change      $2.25, 6.1%, unchanged ones counted\n"
+               "Typical change      $3.00, 4.8%, including unchanged prices\n"
+               "Average change      $2.25, 6.1%, including unchanged prices\n"
                "Largest change      $3.00, 15.0%: Tray on stall, $20.00 to $23.00\n",
                NULL);
 }
@@ -215,25 +215,29 @@ static void a_ticket_within_the_band_is_kept(void **state)
     /* A wage of $9: 19, 49, 84: 5% off 20, 2% off 50, 1.2% off 85. The band may be met exactly. */
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 3% --format csv", 0,
                CSV "Tray,stall,1,20.00,19.00,-1.00,-0.0500,\n"
-                   "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, the rules now ask $49.00\"\n"
-                   "Chest,stall,1,85.00,85.00,0.00,0.0000,\"kept, the rules now ask $84.00\"\n",
+                   "Box,stall,1,50.00,50.00,0.00,0.0000,\"kept, although the price in the rules is "
+                   "now $49.00\"\n"
+                   "Chest,stall,1,85.00,85.00,0.00,0.0000,\"kept, although the price in the rules "
+                   "is now $84.00\"\n",
                NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 5% --format csv | sed -n 2p",
-               0, "Tray,stall,1,20.00,20.00,0.00,0.0000,\"kept, the rules now ask $19.00\"\n",
+               0,
+               "Tray,stall,1,20.00,20.00,0.00,0.0000,\"kept, although the price in the rules is "
+               "now $19.00\"\n",
                NULL);
-    expect_run(
-        "groat effect shop.rules p.csv --set wage='$9' --hold 4.999999% --format csv | "
-        "sed -n 2p",
-        0,
-        "Tray,stall,1,20.00,19.00,-1.00,-0.0500,\"not kept: moves 5.00%, more than 4.999999%\"\n",
-        NULL);
+    expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 4.999999% --format csv | "
+               "sed -n 2p",
+               0,
+               "Tray,stall,1,20.00,19.00,-1.00,-0.0500,\"not kept: changes by 5.00%, more than "
+               "4.999999%\"\n",
+               NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 3% | tail -7", 0,
                "Up                  0\n"
                "Down                1\n"
                "Unchanged           0\n"
                "Kept                2\n"
-               "Typical change      $0.00, 0.0%, unchanged ones counted\n"
-               "Average change      -$0.33, -1.7%, unchanged ones counted\n"
+               "Typical change      $0.00, 0.0%, including unchanged prices\n"
+               "Average change      -$0.33, -1.7%, including unchanged prices\n"
                "Largest change      -$1.00, -5.0%: Tray on stall, $20.00 to $19.00\n",
                NULL);
 }
@@ -247,24 +251,24 @@ static void a_decimal_comma_is_written_in_the_sums_and_notes_of_a_table(void **s
                "-------------------------------------------------\n"
                "Tray     stall    $20,00  $19,00  -$1,00    -5,0%\n"
                "Box      stall    $50,00  $49,00  -$1,00    -2,0%\n"
-               "             not kept: moves 2,00%, more than 1,6%\n"
+               "             not kept: changes by 2,00%, more than 1,6%\n"
                "Chest    stall    $85,00  $85,00   $0,00     0,0%\n"
-               "             kept, the rules now ask $84,00\n"
+               "             kept, although the price in the rules is now $84,00\n"
                "\n"
                "Up                  0\n"
                "Down                2\n"
                "Unchanged           0\n"
                "Kept                1\n"
-               "Typical change      -$1,00, -2,0%, unchanged ones counted\n"
-               "Average change      -$0,67, -2,3%, unchanged ones counted\n"
+               "Typical change      -$1,00, -2,0%, including unchanged prices\n"
+               "Average change      -$0,67, -2,3%, including unchanged prices\n"
                "Largest change      -$1,00, -5,0%: Tray on stall, $20,00 to $19,00\n",
                NULL);
     /* Data has the point, in its notes too. */
-    expect_run("groat effect shop.rules p.csv --decimal comma --set wage='$9' --hold 1.6% "
-               "--format csv | sed -n 3p",
-               0,
-               "Box,stall,1,50.00,49.00,-1.00,-0.0200,\"not kept: moves 2.00%, more than 1.6%\"\n",
-               NULL);
+    expect_run(
+        "groat effect shop.rules p.csv --decimal comma --set wage='$9' --hold 1.6% "
+        "--format csv | sed -n 3p",
+        0, "Box,stall,1,50.00,49.00,-1.00,-0.0200,\"not kept: changes by 2.00%, more than 1.6%\"\n",
+        NULL);
     /* A pin is what the rules say. */
     run("sed 's/profit >= $4/profit >= $4.50/' shop.rules > more.rules");
     write_text("q.csv", "name,wood,promised\nGate,5,30\n");
@@ -281,9 +285,9 @@ static void how_far_it_moves_is_said_where_that_is_near_the_band(void **state)
     static const struct {
         const char *hold, *note;
     } cases[] = {
-        {"1.6%", "\"not kept: moves 2.00%, more than 1.6%\""},
+        {"1.6%", "\"not kept: changes by 2.00%, more than 1.6%\""},
         {"1.599999%", ""},
-        {"2%", "\"kept, the rules now ask $49.00\""},
+        {"2%", "\"kept, although the price in the rules is now $49.00\""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char line[160], row[160];
@@ -300,7 +304,7 @@ static void how_far_it_moves_is_said_where_that_is_near_the_band(void **state)
     expect_run("groat effect shop.rules p.csv --set wage='$9' --hold 1.61% --format csv | "
                "sed -n 2p",
                0,
-               "Gate,stall,1,62.00,61.00,-1.00,-0.0161,\"not kept: moves 1.613%, more than "
+               "Gate,stall,1,62.00,61.00,-1.00,-0.0161,\"not kept: changes by 1.613%, more than "
                "1.61%\"\n",
                NULL);
     write_text("p.csv", "name,wood\nBox,35\n");
@@ -308,7 +312,7 @@ static void how_far_it_moves_is_said_where_that_is_near_the_band(void **state)
         "groat effect shop.rules p.csv --set wage='$9' --hold 1.7% --quantity 5 --format csv "
         "| sed -n 2p",
         0,
-        "Box,stall,5,45.00,44.10,-0.90,-0.0200,\"not kept: the list price moves 2.00%, more "
+        "Box,stall,5,45.00,44.10,-0.90,-0.0200,\"not kept: the list price changes by 2.00%, more "
         "than 1.7%\"\n",
         NULL);
 }
@@ -336,7 +340,8 @@ static void a_rise_of_a_set_price_is_held_too(void **state)
     write_text("p.csv", "name,wood\nTray,5\n");
     /* 10.00, and 10.20: 2% more. */
     expect_run("groat effect shop.rules p.csv --set times=2.04 --hold 2% --format csv", 0,
-               CSV "Tray,direct,1,10.00,10.00,0.00,0.0000,\"kept, the rules now ask $10.20\"\n",
+               CSV "Tray,direct,1,10.00,10.00,0.00,0.0000,\"kept, although the price in the rules "
+                   "is now $10.20\"\n",
                NULL);
     expect_run("groat effect shop.rules p.csv --set times=2.04 --hold 0% --format csv", 0,
                CSV "Tray,direct,1,10.00,10.20,0.20,0.0200,\n", NULL);
@@ -378,11 +383,12 @@ static void a_discount_is_off_the_ticket_that_is_kept(void **state)
         "groat effect shop.rules p.csv --set wage='$9' --quantity 5 --hold 3% --format csv | "
         "sed -n 3p",
         0,
-        "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, the rules now ask a list price of $49.00\"\n",
+        "Box,stall,5,45.00,45.00,0.00,0.0000,\"kept, although the list price in the rules is now "
+        "$49.00\"\n",
         NULL);
     expect_run("groat effect shop.rules p.csv --set wage='$9' --set off=20% --quantity 5 --hold 3% "
                "--format csv | sed -n 3p",
-               0, "Box,stall,5,45.00,39.20,-5.80,-0.1289,not kept: the discount is another\n",
+               0, "Box,stall,5,45.00,39.20,-5.80,-0.1289,not kept: the discount is different\n",
                NULL);
 }
 
@@ -413,10 +419,10 @@ static void a_change_is_needed_and_one_alone(void **state)
     write_shop();
     write_text("l.csv", LIST);
     expect_run("groat effect shop.rules p.csv", 2, "",
-               "groat: effect needs a change: --set, --against or --since\n"
+               "groat: effect needs one of --set, --against and --since\n"
                "Try: for example --set hourly=+10%\n");
     expect_run("groat effect shop.rules p.csv --since l.csv --against shop.rules", 2, "",
-               "groat: --against and --since both say what to compare with\n"
+               "groat: use either --against or --since, not both\n"
                "Try: groat effect RULES PRODUCTS --since LIST.csv\n");
     expect_run("groat price shop.rules p.csv --hold 3%", 2, "", "groat: price takes no --hold\n");
     assert_int_equal(run("groat effect shop.rules p.csv --set wages=+10%"), 2);
@@ -434,11 +440,12 @@ static void nothing_that_is_read_is_written_over(void **state)
         char line[160], said[160];
         snprintf(line, sizeof line, "groat effect shop.rules p.csv --against new.rules --output %s",
                  read[i]);
-        snprintf(said, sizeof said, "groat: --output would replace %s, which is read\n", read[i]);
+        snprintf(said, sizeof said,
+                 "groat: --output would overwrite %s, which this command reads\n", read[i]);
         expect_run(line, 2, "", said);
     }
     expect_run("groat effect shop.rules p.csv --since l.csv --output l.csv", 2, "",
-               "groat: --output would replace l.csv, which is read\n");
+               "groat: --output would overwrite l.csv, which this command reads\n");
 }
 
 static void a_sheet_from_standard_input_is_read_once_for_both_sides(void **state)

@@ -145,15 +145,14 @@ static void more_ranges_than_are_combined_are_refused_by_name(void **state)
                "cost all = a + b + c + d + e + f + g + h + i + j + k\n"
                "price { set cost }\n");
     write_text("p.csv", "name,a\nAll,\nFewer,$1\n");
-    expect_run(
-        "groat price many.rules p.csv --format csv --estimates | cut -d, -f1,5,13-", 0,
-        "product,price,price_lowest,price_highest,cost_mean,notes\n"
-        "All,16.50,,,,\"no estimates: 11 ranges bear on this price, and at most 10 are "
-        "combined\"\n"
-        "Fewer,16.00,11.00,21.00,16.00,\n",
-        "p.csv:2: All, direct: no estimates: 11 ranges bear on this price, and at most 10 are "
-        "combined: a, b, c, d, e, f, g, h, eye, j, k\n"
-        "Try: one value instead of a range for 1 of them\n");
+    expect_run("groat price many.rules p.csv --format csv --estimates | cut -d, -f1,5,13-", 0,
+               "product,price,price_lowest,price_highest,cost_mean,notes\n"
+               "All,16.50,,,,\"no estimates: 11 ranges affect this price, but at most 10 can be "
+               "combined\"\n"
+               "Fewer,16.00,11.00,21.00,16.00,\n",
+               "p.csv:2: All, direct: no estimates: 11 ranges affect this price, but at most 10 "
+               "can be combined: a, b, c, d, e, f, g, h, eye, j, k\n"
+               "Try: a single value instead of a range for 1 of them\n");
     assert_int_equal(run("groat price many.rules p.csv --estimates"), 1);
     assert_int_equal(run("groat price many.rules p.csv"), 0);
 }

@@ -53,7 +53,7 @@ static void a_price_is_accounted_for_from_cost_to_the_coin_below(void **state)
                "  aim           yes  20.43% >= 20% and $4.70 >= $2 [s.rules:9]\n"
                "  floor       $6.00  $6.00 [s.rules:9]\n"
                "  round              up to $0.50 [s.rules:9]\n"
-               "  The next lower allowed price is $22.50. Against it stands:\n"
+               "  The next lower allowed price is $22.50. It would not do, because:\n"
                "    aim margin >= 20% does not hold there: 18.8889% >= 20%\n",
                "");
 }
@@ -71,7 +71,7 @@ static void what_stands_against_a_coin_less_is_said_not_to_hold(void **state)
                           "price { aim margin >= 20%; floor low; round up to $1 }\n");
     write_text("p.csv", "name,wood,low\nBox,18,26\n");
     static const char against[] =
-        "  The next lower allowed price is $25.00. Against it stands:\n"
+        "  The next lower allowed price is $25.00. It would not do, because:\n"
         "    floor low is above it: $26.00\n"
         "    floor low on market is above it: $26.00\n"
         "    aim margin >= 20% on market does not hold there: 18% >= 20%\n";
@@ -203,14 +203,14 @@ static void an_unknown_product_or_name_proposes_the_nearest(void **state)
     (void)state;
     write_shop();
     expect_run("groat explain s.rules p.csv --product Shelv", 2, "",
-               "groat: there is no product Shelv\nTry: Shelf\n");
+               "groat: the sheet has no product Shelv\nTry: Shelf\n");
     expect_run("groat explain s.rules p.csv", 2, "",
                "groat: explain needs a product: --product NAME\n"
                "groat: the products are: Shelf, Door\n");
     expect_run("groat explain s.rules p.csv --product Shelf --name hourli", 2, "",
-               "groat: nothing in the rules is called hourli\nTry: hourly\n");
+               "groat: the rules have no name hourli\nTry: hourly\n");
     expect_run("groat explain s.rules p.csv --product Shelf --format csv", 2, "",
-               "groat: an explanation is a text or json, not csv\n");
+               "groat: an explanation can be a table or json, but not csv\n");
 }
 
 static void a_heading_without_a_figure_is_told_what_makes_it_up(void **state)
@@ -218,7 +218,7 @@ static void a_heading_without_a_figure_is_told_what_makes_it_up(void **state)
     (void)state;
     write_shop();
     expect_run("groat explain s.rules p.csv --product Shelf --name 'Buyer adds'", 2, "",
-               "groat: Buyer adds has no name in the rules: it is paid less price\n"
+               "groat: Buyer adds has no name in the rules: it is paid minus price\n"
                "Try: --name paid, or --name price\n");
     expect_run("groat explain s.rules p.csv --product Shelf --name 'Break-even price'", 2, "",
                "groat: Break-even price has no name in the rules: groat earn works it out\n"

@@ -41,7 +41,7 @@ static void a_pace_is_a_number_above_zero(void **state)
         char line[128], err[256];
         snprintf(line, sizeof line, "groat goals g.rules p.csv --pace '%s'", wrong[i]);
         snprintf(err, sizeof err,
-                 "groat: --pace needs the sales a week, a number above zero, not %s\n"
+                 "groat: --pace needs the number of sales per week, above zero, not %s\n"
                  "Try: --pace 2.5, --pace '10 per month'\n",
                  wrong[i]);
         expect_run(line, 2, "", err);

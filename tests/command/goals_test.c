@@ -25,11 +25,12 @@ static void sales_are_rounded_up_and_weeks_are_not(void **state)
 static void a_sale_that_gives_nothing_never_gets_there(void **state)
 {
     (void)state;
-    expect_rows(BENCH SAW, "name,asks,stuff\nLoss,4,5\nNothing,5,5\nCent,5.01,5\n", "--pace 1", 0,
-                "a saw,Cent,stall,5.01,0.01,10000,,10000,,,,,\n" /* 100 / 0.01 */
-                "a saw,Nothing,stall,5.00,0.00,,,,,,never,,never: a sale gives nothing\n"
-                "a saw,Loss,stall,4.00,-1.00,,,,,,never,,never: a sale gives less than nothing\n",
-                "");
+    expect_rows(
+        BENCH SAW, "name,asks,stuff\nLoss,4,5\nNothing,5,5\nCent,5.01,5\n", "--pace 1", 0,
+        "a saw,Cent,stall,5.01,0.01,10000,,10000,,,,,\n" /* 100 / 0.01 */
+        "a saw,Nothing,stall,5.00,0.00,,,,,,never,,never: a sale contributes nothing\n"
+        "a saw,Loss,stall,4.00,-1.00,,,,,,never,,never: a sale contributes a negative amount\n",
+        "");
 }
 
 static void where_nothing_is_needed_no_sale_is(void **state)
@@ -53,7 +54,7 @@ static void a_sum_may_have_a_limit_of_its_own(void **state)
                 "name,asks,work\nSeven,7,60\nFive,5,60\nLess,4.99,60\nLong,8,90\nSlow,8,120\n",
                 "--pace 2", 0,
                 "a trip,Long,stall,8.00,8.00,7,,3.5,6.666667,53.33,yes,,\"only 6 whole sales fit, "
-                "which is one too few\"\n"
+                "one too few\"\n"
                 "a trip,Seven,stall,7.00,7.00,8,,4,10,70.00,yes,,\n"
                 "a trip,Five,stall,5.00,5.00,10,,5,10,50.00,yes,,\n"
                 /* of what falls short, the nearest comes first: 4.99 * 10, then 8 * 5 */
@@ -72,7 +73,7 @@ static void exactly_enough_suffices_and_a_coin_less_does_not(void **state)
      * 303.9339 a month; 70 / 6.99 = 10.0143 a week, 43.54 a month. A cent more would do. */
     expect_rows(BENCH INCOME, "name,asks,stuff\nLess,9.99,3\nExact,10,3\n", "", 0,
                 "an income,Exact,stall,10.00,7.00,44,10,,43.48125,304.37,yes,,\"only 43 whole "
-                "sales fit into a month, over several it is enough\"\n"
+                "sales fit into a month, but over several months it is enough\"\n"
                 "an income,Less,stall,9.99,6.99,44,10.014306,,43.48125,303.93,no,10.00,\n",
                 "");
 }
@@ -83,9 +84,10 @@ static void what_never_gets_there_is_told_the_price_that_would(void **state)
     /* 7 above what it costs, which is 5: 12 */
     expect_rows(
         BENCH INCOME, "name,asks,stuff\nLoss,4,5\nNothing,5,5\n", "", 0,
-        "an income,Nothing,stall,5.00,0.00,,,,43.48125,,never,12.00,never: a sale gives nothing\n"
-        "an income,Loss,stall,4.00,-1.00,,,,43.48125,,never,12.00,never: a sale gives less than "
-        "nothing\n",
+        "an income,Nothing,stall,5.00,0.00,,,,43.48125,,never,12.00,never: a sale contributes "
+        "nothing\n"
+        "an income,Loss,stall,4.00,-1.00,,,,43.48125,,never,12.00,never: a sale contributes a "
+        "negative amount\n",
         "");
 }
 
@@ -95,12 +97,13 @@ static void what_takes_nothing_has_no_limit_and_comes_first(void **state)
     /* 70 / 8 = 8.75 a week, 38.05 a month; 70 / 20 = 3.5 a week, 15.2 a month, and 200 a week are
      * 869.625 a month */
     expect_rows(BENCH INCOME, "name,asks,work\nDear,20,60\nFree,8,0\n", "", 0,
-                "an income,Free,stall,8.00,8.00,39,8.75,,,,yes,,no limit: a sale takes nothing of "
-                "what there is\n"
+                "an income,Free,stall,8.00,8.00,39,8.75,,,,yes,,no limit: a sale uses none of what "
+                "there is\n"
                 "an income,Dear,stall,20.00,20.00,16,3.5,,43.48125,869.63,yes,,\n",
                 "");
     expect_rows(BENCH INCOME, "name,asks,stuff,work\nNothing,5,5,0\n", "", 0,
-                "an income,Nothing,stall,5.00,0.00,,,,,,never,,never: a sale gives nothing\n", "");
+                "an income,Nothing,stall,5.00,0.00,,,,,,never,,never: a sale contributes nothing\n",
+                "");
 }
 
 static void most_of_what_there_is_comes_before_fewest_sales(void **state)
@@ -153,14 +156,13 @@ static void a_promise_that_another_price_would_serve_better_is_told(void **state
         "price {\n    set asks\n    pin promised\n}\n"
         "goal \"an income\" {\n    needs $70 per week\n    gives price\n    takes work\n"
         "    has free_time\n}\n";
-    expect_rows(
-        pinned, "name,asks,promised\nLow,9,6\nHigh,9,7\nOpen,6,\n", "", 0,
-        "an income,High,stall,7.00,7.00,44,10,,43.48125,304.37,yes,,\"only 43 whole sales fit "
-        "into a month, over several it is enough\"\n"
-        "an income,Low,stall,6.00,6.00,51,11.666667,,43.48125,260.89,no,7.00,the price is "
-        "pinned at $6.00\n"
-        "an income,Open,stall,6.00,6.00,51,11.666667,,43.48125,260.89,no,7.00,\n",
-        "");
+    expect_rows(pinned, "name,asks,promised\nLow,9,6\nHigh,9,7\nOpen,6,\n", "", 0,
+                "an income,High,stall,7.00,7.00,44,10,,43.48125,304.37,yes,,\"only 43 whole sales "
+                "fit into a month, but over several months it is enough\"\n"
+                "an income,Low,stall,6.00,6.00,51,11.666667,,43.48125,260.89,no,7.00,the price is "
+                "pinned at $6.00\n"
+                "an income,Open,stall,6.00,6.00,51,11.666667,,43.48125,260.89,no,7.00,\n",
+                "");
     expect_run("groat goals g.rules p.csv --decimal comma | grep pinned | sed 's/^ *//'", 0,
                "the price is pinned at $6,00\n", "");
 }
@@ -214,9 +216,10 @@ static void what_there_is_is_named_as_the_rules_name_it(void **state)
          /* 216 h a year are 18 h a month */
          "Most for what there is: A on direct, $36.00 a month.\n"},
         {"goal \"a\" { needs $900 per year; gives price; takes 1 h; has 9 h per year }\n",
-         "Nothing gets there with your 9 h a year. Nearest: A on direct, at most $1.50 a month.\n"},
+         "No product reaches it with your 9 h a year. Nearest: A on direct, at most $1.50 a "
+         "month.\n"},
         {"goal \"a\" { needs $900; gives price; takes 1 h; has 9 h }\n",
-         "Nothing gets there with your 9 h. Nearest: A on direct, at most $18.00.\n"},
+         "No product reaches it with your 9 h. Nearest: A on direct, at most $18.00.\n"},
     };
     write_text("p.csv", "name,asks\nA,2\n");
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -240,25 +243,24 @@ static void where_not_one_sale_fits_the_row_says_so(void **state)
      * a week, 0.87 a month, which bring 0.2 * 400 = 80 a week, 347.85 a month. 70 / 400 = 0.175 a
      * week, 0.76 a month. 70 / 0.5 = 140. Of a trip they bring 0.2 * 400 and 0.5 * 100, which is
      * enough. */
-    expect_rows(
-        BENCH INCOME TRIP, "name,asks,work\nTwo,100,1200\nOne,400,3000\n", "", 0,
-        "an income,One,stall,400.00,400.00,1,0.175,,0.869625,347.85,yes,,\"not one fits into a "
-        "month, over several it is enough\"\n"
-        "an income,Two,stall,100.00,100.00,4,0.7,,2.174063,217.41,no,140.00,\n"
-        "a trip,One,stall,400.00,400.00,1,,,0.2,80.00,yes,,not one fits\n"
-        "a trip,Two,stall,100.00,100.00,1,,,0.5,50.00,yes,,not one fits\n",
-        "");
+    expect_rows(BENCH INCOME TRIP, "name,asks,work\nTwo,100,1200\nOne,400,3000\n", "", 0,
+                "an income,One,stall,400.00,400.00,1,0.175,,0.869625,347.85,yes,,\"not one fits "
+                "into a month, but over several months it is enough\"\n"
+                "an income,Two,stall,100.00,100.00,4,0.7,,2.174063,217.41,no,140.00,\n"
+                "a trip,One,stall,400.00,400.00,1,,,0.2,80.00,yes,,not one fits\n"
+                "a trip,Two,stall,100.00,100.00,1,,,0.5,50.00,yes,,not one fits\n",
+                "");
 }
 
 static void where_no_price_would_do_the_reason_is_told(void **state)
 {
     (void)state;
     /* 5 - 5.50 */
-    expect_rows(
-        BENCH INCOME, "name,asks,where\nVain,5,greedy\n", "", 0,
-        "an income,Vain,greedy,5.00,-0.50,,,,43.48125,,never,,never: a sale gives less than "
-        "nothing; no price reaches the goal: each extra $1 leaves -$0.10 after fees (g.rules:22)\n",
-        "");
+    expect_rows(BENCH INCOME, "name,asks,where\nVain,5,greedy\n", "", 0,
+                "an income,Vain,greedy,5.00,-0.50,,,,43.48125,,never,,never: a sale contributes a "
+                "negative amount; "
+                "no price reaches the goal: each extra $1 leaves -$0.10 after fees (g.rules:22)\n",
+                "");
 }
 
 static void without_a_limit_the_fewest_sales_come_first(void **state)
@@ -298,7 +300,7 @@ static void what_is_answered_comes_before_what_is_not(void **state)
     expect_rows(BENCH "goal \"debt\" { needs owed; gives profit }\n",
                 "name,asks,stuff,owed\nA,9,0,\nB,1,1,9\nC,3,0,9\n", "", 0,
                 "debt,C,stall,3.00,3.00,3,,,,,,,\n"
-                "debt,B,stall,1.00,0.00,,,,,,never,,never: a sale gives nothing\n"
+                "debt,B,stall,1.00,0.00,,,,,,never,,never: a sale contributes nothing\n"
                 "debt,A,stall,9.00,9.00,,,,,,,,not answered: needs is missing\n",
                 "");
 }
@@ -325,27 +327,28 @@ static void json_has_every_amount_exactly(void **state)
     /* A: 15 sales at 4 a week; 70 / 7; 10 h / 70 min = 60/7 a week, times 4.348125 = 20871/560 =
      * 37.27; times 7 = 60 a week, 260.8875 a month; it needs 70 * 70 min / 10 h = 8.1667 and so 3
      * + 8.17 */
-    expect_run("groat goals g.rules p.csv --pace 4 --format json", 0,
-               "[\n"
-               "{\"goal\": \"a saw\", \"product\": \"A\", \"channel\": \"stall\", \"price\": "
-               "\"10.00\", \"gives\": \"7.00\", \"sales\": 15, \"sales_per_week\": null, "
-               "\"weeks\": \"3.75\", \"sales_allowed\": null, \"brings\": null, \"suffices\": "
-               "null, \"price_needed\": null, \"notes\": []},\n"
-               "{\"goal\": \"a saw\", \"product\": \"B\", \"channel\": \"stall\", \"price\": "
-               "\"5.00\", \"gives\": \"0.00\", \"sales\": null, \"sales_per_week\": null, "
-               "\"weeks\": null, \"sales_allowed\": null, \"brings\": null, \"suffices\": "
-               "\"never\", \"price_needed\": null, \"notes\": [\"never: a sale gives nothing\"]},\n"
-               "{\"goal\": \"an income\", \"product\": \"A\", \"channel\": \"stall\", \"price\": "
-               "\"10.00\", \"gives\": \"7.00\", \"sales\": 44, \"sales_per_week\": \"10\", "
-               "\"weeks\": null, \"sales_allowed\": \"20871/560\", \"brings\": \"260.8875\", "
-               "\"suffices\": "
-               "\"no\", \"price_needed\": \"11.17\", \"notes\": []},\n"
-               "{\"goal\": \"an income\", \"product\": \"B\", \"channel\": \"stall\", \"price\": "
-               "\"5.00\", \"gives\": \"0.00\", \"sales\": null, \"sales_per_week\": null, "
-               "\"weeks\": null, \"sales_allowed\": null, \"brings\": null, \"suffices\": "
-               "\"never\", \"price_needed\": null, \"notes\": [\"never: a sale gives nothing\"]}\n"
-               "]\n",
-               "");
+    expect_run(
+        "groat goals g.rules p.csv --pace 4 --format json", 0,
+        "[\n"
+        "{\"goal\": \"a saw\", \"product\": \"A\", \"channel\": \"stall\", \"price\": "
+        "\"10.00\", \"gives\": \"7.00\", \"sales\": 15, \"sales_per_week\": null, "
+        "\"weeks\": \"3.75\", \"sales_allowed\": null, \"brings\": null, \"suffices\": "
+        "null, \"price_needed\": null, \"notes\": []},\n"
+        "{\"goal\": \"a saw\", \"product\": \"B\", \"channel\": \"stall\", \"price\": "
+        "\"5.00\", \"gives\": \"0.00\", \"sales\": null, \"sales_per_week\": null, "
+        "\"weeks\": null, \"sales_allowed\": null, \"brings\": null, \"suffices\": "
+        "\"never\", \"price_needed\": null, \"notes\": [\"never: a sale contributes nothing\"]},\n"
+        "{\"goal\": \"an income\", \"product\": \"A\", \"channel\": \"stall\", \"price\": "
+        "\"10.00\", \"gives\": \"7.00\", \"sales\": 44, \"sales_per_week\": \"10\", "
+        "\"weeks\": null, \"sales_allowed\": \"20871/560\", \"brings\": \"260.8875\", "
+        "\"suffices\": "
+        "\"no\", \"price_needed\": \"11.17\", \"notes\": []},\n"
+        "{\"goal\": \"an income\", \"product\": \"B\", \"channel\": \"stall\", \"price\": "
+        "\"5.00\", \"gives\": \"0.00\", \"sales\": null, \"sales_per_week\": null, "
+        "\"weeks\": null, \"sales_allowed\": null, \"brings\": null, \"suffices\": "
+        "\"never\", \"price_needed\": null, \"notes\": [\"never: a sale contributes nothing\"]}\n"
+        "]\n",
+        "");
     write_text("p.csv", "name,asks,stuff,work\nA,10,3,60\n");
     /* 15 / 7 weeks */
     expect_run("groat goals g.rules p.csv --pace 7 --format json | grep -c '\"weeks\": \"15/7\"'",
@@ -427,19 +430,19 @@ static void a_goal_that_nothing_reaches_names_the_nearest(void **state)
     write_text("p.csv", "name,asks,stuff\nLess,9.99,3\nLeast,5,3\n");
     expect_run(
         "groat goals g.rules p.csv | tail -1", 0,
-        "Nothing gets there with your 10 h a week. Nearest: Less on stall, at most $303.93 a "
+        "No product reaches it with your 10 h a week. Nearest: Less on stall, at most $303.93 a "
         "month.\n",
         "");
     write_text("p.csv", "name,asks,stuff\nA,3,3\n");
     expect_run("groat goals g.rules p.csv | tail -1", 0,
-               "Nothing gets there: no sale gives anything.\n", "");
+               "No product reaches it: no sale contributes anything.\n", "");
     write_text("p.csv", "name,asks,where\nA,3,attic\n");
     expect_run("groat goals g.rules p.csv", 0,
-               "an income\nNo product has a price that could go towards it.\n", "");
+               "an income\nNo product has a price that could contribute to it.\n", "");
     write_text("g.rules", BENCH "goal \"debt\" { needs owed; gives profit }\n");
     write_text("p.csv", "name,asks\nA,3\n");
-    expect_run("groat goals g.rules p.csv | tail -1", 0, "This goal is answered for no product.\n",
-               "");
+    expect_run("groat goals g.rules p.csv | tail -1", 0,
+               "This goal could not be answered for any product.\n", "");
 }
 
 static void what_is_needed_has_a_column_where_it_differs(void **state)

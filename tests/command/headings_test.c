@@ -13,10 +13,11 @@ static const char rules[] = "currency USD $\n"
                             "    set (lathe * $60 per h + $5) at least (low otherwise $0)\n"
                             "}\n";
 
-#define LATHE "p.csv has no column for lathe, so every product counts with 0 min"
-#define LOW "p.csv has no column \"lowest seen\" for low, which is missing everywhere"
-#define HIGH "p.csv has no column \"highest seen\" for high, which is missing everywhere"
-#define GALLERY "p.csv has no column for gallery, so every product counts with no"
+#define LATHE "p.csv has no column for lathe, so 0 min is used for every product"
+#define LOW "p.csv has no column \"lowest seen\" for low, so the value is missing for every product"
+#define HIGH                                                                                       \
+    "p.csv has no column \"highest seen\" for high, so the value is missing for every product"
+#define GALLERY "p.csv has no column for gallery, so no is used for every product"
 
 /* What standard error says of a sheet with these headings and one row; the rules have five fields. */
 static const char *said_of(const char *headings, const char *options)
@@ -83,7 +84,7 @@ static void many_fields_without_a_column_are_one_line(void **state)
     expect_run("groat price many.rules p.csv --format csv", 0, NULL,
                "p.csv: not used by the rules: colour\n"
                "p.csv: every row is without: one, two, three, four, five\n"
-               "p.csv has no column for width, so every product counts with 1 cm. Is it the column "
+               "p.csv has no column for width, so 1 cm is used for every product. Is it the column "
                "\"Width\"?\n");
 }
 

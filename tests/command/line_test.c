@@ -36,7 +36,7 @@ static void a_word_too_many_is_named(void **state)
 {
     (void)state;
     expect_run("groat check shop.rules p.csv", 2, "",
-               "groat: check does not know what to do with p.csv\nTry: groat check RULES\n");
+               "groat: check cannot use the argument p.csv\nTry: groat check RULES\n");
     expect_run("groat check shop.rules --format csv", 2, "", "groat: check takes no --format\n");
     expect_run("groat price a b --help=yes", 2, "", "groat: --help takes no value\n");
 }
@@ -45,9 +45,9 @@ static void a_value_that_an_option_cannot_take_is_told_with_one_that_it_can(void
 {
     (void)state;
     static const char *const wrong[][2] = {
-        {"--format xml", "groat: --format is table, csv or json, not xml\n"},
-        {"--from xls", "groat: --from is csv, tsv, json or ndjson, not xls\n"},
-        {"--decimal dot", "groat: --decimal is comma or point, not dot\n"},
+        {"--format xml", "groat: --format must be table, csv or json, not xml\n"},
+        {"--from xls", "groat: --from must be csv, tsv, json or ndjson, not xls\n"},
+        {"--decimal dot", "groat: --decimal must be comma or point, not dot\n"},
         {"--quantity 0", "groat: --quantity needs whole numbers of 1 or more, not 0\n"
                          "Try: for example --quantity 1,5,20\n"},
         {"--quantity 1,,5", "groat: --quantity needs whole numbers of 1 or more, not 1,,5\n"
@@ -63,21 +63,21 @@ static void a_value_that_an_option_cannot_take_is_told_with_one_that_it_can(void
                              "time\nTry: +40%\n"},
         {"--set hourly=25", "groat: --set: hourly: this number needs a unit; hourly is money per "
                             "time\nTry: --set hourly='$25 per h'\n"
-                            "Single quotes keep the $ from the shell\n"},
+                            "Use single quotes, or the shell replaces what follows the $\n"},
         {"--set hourly=\"$25 per h\"",
          "groat: --set: hourly: this is a plain number per time; hourly is money per time\n"
          "Try: --set hourly='$5 per h'\n"
-         "Single quotes keep the $ from the shell\n"},
+         "Use single quotes, or the shell replaces what follows the $\n"},
         {"--set hourly=\"$WAGE per h\"",
          "groat: --set: hourly: this is not a value; hourly is money per time\n"
          "Try: for example --set hourly='$30 per h'\n"
-         "Single quotes keep the $ from the shell\n"},
+         "Use single quotes, or the shell replaces what follows the $\n"},
         {"--set hourly='$25/h'", "groat: --set: hourly: this is not a value; hourly is money per "
                                  "time\nTry: --set hourly='$25 per h'\n"},
         {"--set hurly='$20 per h'", "groat: --set: there is no rate hurly\nTry: hourly\n"},
         {"--channel stal", "groat: there is no channel stal\nTry: stall\n"},
         {"--channel stall,stal", "groat: there is no channel stal\nTry: stall\n"},
-        {"--channel stall,", "groat: --channel needs a name on each side of a comma, not stall,\n"},
+        {"--channel stall,", "groat: --channel needs names with commas between them, not stall,\n"},
         {"--channel gallery",
          "groat: there is no channel gallery\nThe channels are: stall, post\n"},
     };
@@ -141,9 +141,7 @@ static void channels_stand_together_or_apart(void **state)
                "cut -d, -f2",
                0, expected, "");
     expect_run("groat price --help | grep -e ' --channel NAME'", 0,
-               "  --channel NAME,...   only these channels; one is enough, or give it again for "
-               "more\n",
-               "");
+               "  --channel NAME,...   only this channel; repeat it for more channels\n", "");
 }
 
 static void of_an_option_given_twice_the_last_one_counts(void **state)

@@ -95,9 +95,9 @@ static void what_is_read_is_never_written_over(void **state)
 {
     (void)state;
     expect_run("groat price shop.rules p.csv --output p.csv", 2, "",
-               "groat: --output would replace p.csv, which is read\n");
+               "groat: --output would overwrite p.csv, which this command reads\n");
     expect_run("ln -s shop.rules other; groat price shop.rules p.csv --output ./other", 2, "",
-               "groat: --output would replace shop.rules, which is read\n");
+               "groat: --output would overwrite shop.rules, which this command reads\n");
     assert_string_equal(read_text("p.csv"), "name,wood\nTray,5\n");
     assert_string_equal(read_text("shop.rules"), SHOP);
 }

@@ -77,7 +77,7 @@ static void an_empty_cell_that_is_required_is_said_once(void **state)
     expect_run("groat price shop.rules p.csv --format csv --quantity 1,2,3 | cut -d, -f1-4", 0,
                "product,channel,quantity,list\nTray,stall,1,10.00\nTray,stall,2,10.00\n"
                "Tray,stall,3,10.00\n",
-               "p.csv:2: row 1, column name: this is required, and the cell is empty\n");
+               "p.csv:2: row 1, column name: a value is required, but the cell is empty\n");
 }
 
 static void missing_required_columns_are_one_error_before_any_row(void **state)
@@ -231,7 +231,7 @@ static void a_sheet_that_cannot_be_read_is_exit_status_2(void **state)
     expect_run("groat price shop.rules . --from csv", 2, "", ".: cannot be read: Is a directory\n");
     expect_run(
         "groat price shop.rules p.text", 2, "",
-        "p.text: this does not end in .csv, .tsv, .json or .ndjson; --from says what it is\n");
+        "p.text: this does not end in .csv, .tsv, .json or .ndjson; say with --from what it is\n");
     expect_run("groat price shop.rules - </dev/null", 2, "",
                "groat: standard input needs --from csv, tsv, json or ndjson\n");
     expect_run("groat price shop.rules - --from csv <&-", 2, "",
@@ -246,8 +246,8 @@ static void a_sheet_that_cannot_be_read_is_exit_status_2(void **state)
 static void products_of_one_name_are_said_once_by_every_verb_that_reads_them(void **state)
 {
     (void)state;
-    static const char says[] = "p.csv:4: warning: Tray is also line 2; explain, sweep and effect "
-                               "--since tell products by their names\n";
+    static const char says[] = "p.csv:4: warning: Tray has the same name as line 2; explain, sweep "
+                               "and effect --since find products by name\n";
     static const char *const lines[] = {
         "groat price shop.rules p.csv", "groat price shop.rules p.csv --format csv",
         "groat effect shop.rules p.csv --set hourly=+10%", "groat rank shop.rules p.csv",
@@ -260,8 +260,9 @@ static void products_of_one_name_are_said_once_by_every_verb_that_reads_them(voi
         assert_null(strstr(said + strlen(says), "is also line"));
     }
     run("groat explain shop.rules p.csv --product Tray --channel stall");
-    assert_non_null(strstr(read_text("err"), "p.csv:2: Tray is explained, in the order of the "
-                                             "sheet\np.csv:4: Tray is explained"));
+    assert_non_null(
+        strstr(read_text("err"), "p.csv:2: Tray has this name and is explained\np.csv:4: Tray has "
+                                 "this name and is explained"));
     write_text("p.csv", "name,wood\n,5\n,6\ntray,7\nTray,5\n");
     run("groat price shop.rules p.csv");
     assert_null(strstr(read_text("err"), "is also line"));

@@ -100,29 +100,28 @@ static void what_is_held_to_its_ceiling_comes_after_what_is_not(void **state)
                       "aim needs $29.00\n",
                NULL);
     /* A gap below zero is for scripts; a table leaves it empty and says why. */
-    expect_run(
-        RANK, 0,
-        "Product  Place  Sold at   Price  You keep  Profit  Margin  Take-home  Behind\n"
-        "----------------------------------------------------------------------------\n"
-        "Box          1  gift     $24.00    $24.00   $4.00   16.7%     $14.00   $0.00\n"
-        "             slim\n"
-        "             2  stall    $27.00    $25.00   $5.00   18.5%     $15.00\n"
-        "             held to the ceiling: the aim needs $28.00\n"
-        "             2  shop     $27.00    $25.00   $5.00   18.5%     $15.00\n"
-        "             held to the ceiling: the aim needs $28.00\n"
-        "             4  market   $27.00    $24.30   $4.30   15.9%     $14.30\n"
-        "             held to the ceiling: the aim needs $29.00\n"
-        "\n"
-        "How often each comes first by profit:\n"
-        "  stall   0 of 1\n"
-        "  market  0 of 1\n"
-        "  shop    0 of 1\n"
-        "  gift    1 of 1\n"
-        "  far     0 of 1\n"
-        "  trap    0 of 1\n"
-        "What misses its aim comes after what meets it, even where it leaves more; Behind is "
-        "empty there.\n",
-        NULL);
+    expect_run(RANK, 0,
+               "Product  Place  Sold at   Price  You keep  Profit  Margin  Take-home  Behind\n"
+               "----------------------------------------------------------------------------\n"
+               "Box          1  gift     $24.00    $24.00   $4.00   16.7%     $14.00   $0.00\n"
+               "             slim\n"
+               "             2  stall    $27.00    $25.00   $5.00   18.5%     $15.00\n"
+               "             held to the ceiling: the aim needs $28.00\n"
+               "             2  shop     $27.00    $25.00   $5.00   18.5%     $15.00\n"
+               "             held to the ceiling: the aim needs $28.00\n"
+               "             4  market   $27.00    $24.30   $4.30   15.9%     $14.30\n"
+               "             held to the ceiling: the aim needs $29.00\n"
+               "\n"
+               "How often each channel comes first by profit:\n"
+               "  stall   0 of 1\n"
+               "  market  0 of 1\n"
+               "  shop    0 of 1\n"
+               "  gift    1 of 1\n"
+               "  far     0 of 1\n"
+               "  trap    0 of 1\n"
+               "A price that misses its aim comes after those that meet it, even if it leaves "
+               "more; Behind is then empty.\n",
+               NULL);
 }
 
 static void what_it_is_ranked_by_is_said_in_words(void **state)
@@ -130,7 +129,7 @@ static void what_it_is_ranked_by_is_said_in_words(void **state)
     (void)state;
     write_shop("name,wood,top\nTray,10,\n");
     expect_run(RANK "--by take_home --channel stall --channel market | grep first", 0,
-               "How often each comes first by take home:\n", NULL);
+               "How often each channel comes first by take home:\n", NULL);
 }
 
 /* An hour is 3 trays: 16.10 * 3, 16 * 3, 14 * 3. */
@@ -169,7 +168,7 @@ static void what_has_no_such_value_has_no_place_and_no_gap(void **state)
                0, "place,channel,share,gap\n1,market,0.1,0\n,stall,,\n", NULL);
     expect_run(RANK "--by share --format csv --channel stall | cut -d, -f2,3,10,11", 0,
                "place,channel,share,gap\n,stall,,\n", NULL);
-    assert_non_null(strstr(read_text("err"), "groat: --by: no row has a share to be ranked by\n"));
+    assert_non_null(strstr(read_text("err"), "groat: --by: no row has a value for share\n"));
 }
 
 /* 6/28 is 3/14; 6.10/29 is 61/290, and 3/14 - 61/290 is 16/4060; 3/14 - 1/6 is 2/42. */
@@ -225,13 +224,13 @@ static void a_table_ends_with_how_often_each_comes_first(void **state)
                "             2  market   $27.00    $24.30   $4.30   15.9%     $14.30   $0.70\n"
                "             held to the ceiling: the aim needs $29.00\n"
                "\n"
-               "How often each comes first by profit:\n"
+               "How often each channel comes first by profit:\n"
                "  stall   1 of 2\n"
                "  market  1 of 2\n"
                "  far     0 of 2\n",
                NULL);
     expect_run(RANK "--channel stall | tail -2", 0,
-               "  stall  2 of 2\n2 of the 2 have nothing to be compared with.\n", NULL);
+               "  stall  2 of 2\n2 of the 2 have only one channel to rank.\n", NULL);
 }
 
 static void a_decimal_comma_is_written_in_the_table(void **state)
@@ -249,9 +248,9 @@ static void a_name_that_is_not_there_gets_the_nearest(void **state)
     (void)state;
     write_shop("name,wood\nTray,10\n");
     expect_run(RANK "--by magrin 2>&1 | tail -2", 0,
-               "groat: --by: nothing in the rules is called magrin\nTry: --by margin\n", NULL);
+               "groat: --by: the rules have no name magrin\nTry: --by margin\n", NULL);
     expect_run(RANK "--by zzzzzzzz 2>&1 | tail -2", 0,
-               "groat: --by: nothing in the rules is called zzzzzzzz\nTry: --by profit\n", NULL);
+               "groat: --by: the rules have no name zzzzzzzz\nTry: --by profit\n", NULL);
     expect_run(RANK "--by magrin", 2, "", NULL);
     expect_run("groat price shop.rules p.csv --by profit", 2, "", "groat: price takes no --by\n");
 }
@@ -262,10 +261,10 @@ static void what_has_no_greatest_is_refused_before_anything_is_printed(void **st
     write_shop("name,wood\nTray,10\nBox,12\n");
     expect_run(RANK "--by rich --format csv", 2, "", NULL);
     assert_non_null(strstr(read_text("err"),
-                           "groat: --by: rich is yes or no; only an amount has a greatest\n"
+                           "groat: --by: rich is yes or no; only amounts can be ranked\n"
                            "Try: --by profit\n"));
     expect_run(RANK "--by name --format json", 2, "", NULL);
-    assert_non_null(strstr(read_text("err"), "name is a text; only an amount"));
+    assert_non_null(strstr(read_text("err"), "name is a text; only amounts"));
 }
 
 static void a_bad_cell_stops_its_product_and_no_other(void **state)

@@ -295,12 +295,12 @@ static void a_picture_that_nobody_can_read_is_refused(void **state)
     assert_int_equal(run("{ echo name,work; for i in $(seq 25); do echo P$i,5; done; } >p.csv"), 0);
     expect_run("groat sweep shop.rules p.csv " ALL_STEPS " --chart c.svg; ls c.svg 2>/dev/null", 2,
                "",
-               "groat: a picture has room for 24 products, and there are 25\n"
+               "groat: a chart has room for 24 products, but there are 25\n"
                "Try: --product NAME\n");
     expect_run("groat sweep shop.rules p.csv " ALL_STEPS
                " --chart c.svg --product P3 --quantity 1,2,3,4,5",
                2, "",
-               "groat: a picture has room for 8 lines a product, and there are 10\n"
+               "groat: a chart has room for 8 lines per product, but there are 10\n"
                "Try: --channel NAME\n");
 }
 
@@ -309,7 +309,7 @@ static void files_that_are_read_are_not_drawn_over(void **state)
     (void)state;
     write_sheet();
     expect_run("groat sweep shop.rules p.csv " ALL_STEPS " --chart p.csv", 2, "",
-               "groat: --chart would replace p.csv, which is read\n");
+               "groat: --chart would overwrite p.csv, which this command reads\n");
     expect_run("groat sweep shop.rules p.csv " ALL_STEPS " --chart c.svg --output c.svg", 2, "",
                "groat: --output and --chart are the same file\n");
     expect_run("groat sweep shop.rules p.csv " ALL_STEPS " --chart no/where.svg >all", 2, "",
@@ -321,14 +321,14 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
     (void)state;
     write_sheet();
     static const char *const wrong[][2] = {
-        {"", "groat: sweep needs a rate, and from where to where it goes\n"
+        {"", "groat: sweep needs a rate with its first and last value\n"
              "Try: for example --over hourly='$20 per h..$30 per h'\n"},
-        {"--over hourly=20", "groat: --over needs a rate, and from where to where it goes, not "
+        {"--over hourly=20", "groat: --over needs a rate with its first and last value, not "
                              "hourly=20\nTry: for example --over hourly='$20 per h..$30 per h'\n"},
         {"--over hourl='$20 per h..$30 per h'",
          "groat: --over: there is no rate hourl\nTry: hourly\n"},
         {"--over hourly='$30 per h..$20 per h'",
-         "groat: --over: the sweep goes down; it begins with the smaller value\n"
+         "groat: --over: a sweep must start with the smaller value\n"
          "Try: --over hourly='$20 per h..$30 per h'\n"},
         {"--over hourly='$30 per h..$0.50 per min'",
          "groat: --over: both ends of the sweep are the same\n"},
@@ -341,11 +341,11 @@ static void a_range_that_is_none_is_told_with_a_way_out(void **state)
         {"--over hourly=18..28",
          "groat: --over: hourly: this number needs a unit; hourly is money per time\n"
          "Try: --over hourly='$18 per h..$28 per h'\n"
-         "Single quotes keep the $ from the shell\n"},
+         "Use single quotes, or the shell replaces what follows the $\n"},
         {ALL_STEPS " --steps 1", "groat: --steps needs a whole number from 2 to 10000, not 1\n"},
         {ALL_STEPS " --steps 10001",
          "groat: --steps needs a whole number from 2 to 10000, not 10001\n"},
-        {ALL_STEPS " --product Mugg", "groat: there is no product Mugg\nTry: Mug\n"},
+        {ALL_STEPS " --product Mugg", "groat: the sheet has no product Mugg\nTry: Mug\n"},
     };
     for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
         char line[512];

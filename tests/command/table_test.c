@@ -25,8 +25,8 @@ static void two_products_of_one_name_are_both_said(void **state)
     (void)state;
     write_text("p.csv", "name,wood\nTray,5\nTray,6\n");
     expect_run("groat price shop.rules p.csv | grep -c ^Tray", 0, "2\n",
-               "p.csv:3: warning: Tray is also line 2; explain, sweep and effect --since tell "
-               "products by their names\n");
+               "p.csv:3: warning: Tray has the same name as line 2; explain, sweep and effect "
+               "--since find products by name\n");
 }
 
 static void columns_align_by_what_the_eye_sees(void **state)
@@ -132,9 +132,10 @@ static void the_sign_of_a_currency_stands_on_one_side_in_tables_and_in_help(void
                "---------------------------------------------------------------------\n"
                "Bowl     stall    R$9.00    R$9.00  R$4.50  R$4.50   50.0%     R$4.50\n",
                "");
-    expect_run("groat price real.rules real.csv --set glue=3", 2, "",
-               "groat: --set: glue: this number needs a unit; glue is money\n"
-               "Try: --set glue='R$3'\nSingle quotes keep the $ from the shell\n");
+    expect_run(
+        "groat price real.rules real.csv --set glue=3", 2, "",
+        "groat: --set: glue: this number needs a unit; glue is money\n"
+        "Try: --set glue='R$3'\nUse single quotes, or the shell replaces what follows the $\n");
     expect_run("groat earn real.rules real.csv --at 4,,5", 2, "",
                "groat: --at 4,,5: this is not a value; price is money\n"
                "Try: for example --at 'R$45'\n");

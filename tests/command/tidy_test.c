@@ -161,7 +161,7 @@ static void a_pipe_is_read_and_never_replaced(void **state)
     (void)state;
     assert_int_equal(mkfifo("pipe", 0600), 0);
     expect_run("printf 'rate  a = 1\\n' >pipe & groat tidy pipe", 0, "rate a = 1\n", "");
-    expect_run("groat tidy --write pipe", 2, "", "pipe: is not a file that can be replaced\n");
+    expect_run("groat tidy --write pipe", 2, "", "pipe: this file cannot be replaced\n");
     expect_run("printf 'rate  a = 1\\n' | groat tidy /dev/stdin", 0, "rate a = 1\n", "");
 }
 
@@ -170,13 +170,13 @@ static void options_that_do_not_go_together_are_told(void **state)
     (void)state;
     write_text("a.rules", UNTIDY);
     expect_run("groat tidy --check --write a.rules", 2, "",
-               "groat: --check changes nothing; it does not go with --write\n");
+               "groat: --check changes nothing, so it cannot be used with --write\n");
     expect_run("groat tidy --check a.rules --output b", 2, "",
-               "groat: --check changes nothing; it does not go with --output\n");
+               "groat: --check changes nothing, so it cannot be used with --output\n");
     expect_run("groat tidy --write a.rules --output b", 2, "",
-               "groat: --write and --output do not go together\n");
+               "groat: --write and --output cannot be used together\n");
     expect_run("groat tidy a.rules shop.rules", 2, "",
-               "groat: several files are tidied with --write, or looked at with --check\n");
+               "groat: several files need --write or --check\n");
     expect_run("groat tidy", 2, "", "groat: tidy needs a rules file\nTry: groat tidy RULES\n");
     expect_run("groat check shop.rules --write", 2, "", "groat: check takes no --write\n");
     assert_string_equal(read_text("a.rules"), UNTIDY);

@@ -286,7 +286,7 @@ static void a_long_heading_is_shown_short_and_without_control_characters(void **
 #define UNCLOSED                                                                                   \
     "the quote that opens this cell is never closed",                                              \
         "close the cell with another quote, or remove this one"
-#define TOO_MANY "put a cell with a separator inside it in quotes, or remove what is too many"
+#define TOO_MANY "put a cell with a separator inside it in quotes, or remove the extra cells"
 #define RENAME "rename or remove one of them"
 #define NO_HEADING_HELP "give the column a heading, or empty its cells"
 
@@ -308,17 +308,17 @@ static struct wrong_sheet wrong_sheets[] = {
      "there is a zero byte here, so this is not a text file",
      "save the sheet as plain text in UTF-8"},
     {"a Latin-1 letter is refused with its place", SHEET_CSV, BYTES("a\n\xC3\xA9 ch\xEAne\n"), 2, 5,
-     "the byte EA here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte EA here is not valid UTF-8", "save the sheet as UTF-8"},
     {"an overlong form is refused", SHEET_CSV, BYTES("a\n\xE0\x80\xAF"), 2, 1,
-     "the byte E0 here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte E0 here is not valid UTF-8", "save the sheet as UTF-8"},
     {"an encoded surrogate is refused", SHEET_CSV, BYTES("a\r\nx\xED\xA0\x80"), 2, 2,
-     "the byte ED here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte ED here is not valid UTF-8", "save the sheet as UTF-8"},
     {"a character above the last is refused", SHEET_CSV, BYTES("a\rxy\xF4\x90\x80\x80"), 2, 3,
-     "the byte F4 here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte F4 here is not valid UTF-8", "save the sheet as UTF-8"},
     {"a character cut off by the end is refused", SHEET_CSV, BYTES("a\nb\xE2\x82"), 2, 2,
-     "the byte E2 here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte E2 here is not valid UTF-8", "save the sheet as UTF-8"},
     {"a continuation byte alone is refused", SHEET_TSV, BYTES("a\n\x80"), 2, 1,
-     "the byte 80 here is not UTF-8 text", "save the sheet as UTF-8"},
+     "the byte 80 here is not valid UTF-8", "save the sheet as UTF-8"},
     {"a quote in an unquoted cell is refused (RFC 4180, section 2.5)", SHEET_CSV,
      BYTES("name,size\ndowel,3/4\"\n"), 2, 10, STRAY},
     {"a quote in an unquoted heading is refused", SHEET_CSV, BYTES("na\"me,size\n"), 1, 3, STRAY},
@@ -349,9 +349,9 @@ static struct wrong_sheet wrong_sheets[] = {
     {"a repeated heading of a sheet with semicolons is refused", SHEET_CSV, BYTES("\n a ; a ;b\n"),
      2, 6, "columns 1 and 2 both have the heading `a`", RENAME},
     {"a cell under an empty heading is refused", SHEET_CSV, BYTES("a,,b\n1,,2\n1, note,2\n"), 3, 4,
-     "column 2 has no heading, but this cell holds `note`", NO_HEADING_HELP},
+     "column 2 has no heading, but this cell contains `note`", NO_HEADING_HELP},
     {"a cell under an empty last heading is refused", SHEET_TSV, BYTES("a\t\n1\t2\n"), 2, 3,
-     "column 2 has no heading, but this cell holds `2`", NO_HEADING_HELP},
+     "column 2 has no heading, but this cell contains `2`", NO_HEADING_HELP},
 };
 
 int main(void)

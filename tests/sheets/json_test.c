@@ -187,14 +187,14 @@ static void more_than_a_thousand_parts_are_refused(void **state)
 #define CUT_OFF "export the sheet again: its end is missing"
 #define ONE_LINE "the line ends inside its object, before the `}`", "keep each object on one line"
 #define PART_NAME "join its words with `_`, as in linseed_oil"
-#define ZERO "`\\u0000` stands for a zero byte", "remove it"
-#define HALF "this escape is half of a pair", "write the character itself"
+#define ZERO "`\\u0000` is a zero byte, which a sheet cannot contain", "remove it"
+#define HALF "this escape is only half of a surrogate pair", "write the character itself"
 #define COMMENT "JSON has no comments", "remove the comment"
 #define CONTROL                                                                                    \
-    "a line break, a tab or the like stands inside a text",                                        \
+    "a text contains a line break, a tab or a similar character",                                  \
         "close the text with a quote, or write \\n for a line break and \\t for a tab"
 #define UNFINISHED_NUMBER                                                                          \
-    "this number is not finished", "write a digit before and behind the point, as in 0.5"
+    "this number is not finished", "write a digit before and after the point, as in 0.5"
 #define NO_COMMA "remove the comma before it"
 
 static struct wrong_sheet wrong_sheets[] = {
@@ -206,7 +206,7 @@ static struct wrong_sheet wrong_sheets[] = {
      "there is a zero byte here, so this is not a text file",
      "save the sheet as plain text in UTF-8"},
     {"a byte that is not UTF-8 is refused with its place", SHEET_JSON,
-     BYTES("[{\"\xC3\xA9\":1,\n\"b\":\"\xFC\"}]"), 2, 6, "the byte FC here is not UTF-8 text",
+     BYTES("[{\"\xC3\xA9\":1,\n\"b\":\"\xFC\"}]"), 2, 6, "the byte FC here is not valid UTF-8",
      "save the sheet as UTF-8"},
     {"one object is not a sheet", SHEET_JSON, BYTES("\n{\"a\":1}\n{\"a\":2}\n"), 2, 1,
      "a JSON sheet must be a list of objects, but this is one object",
@@ -224,11 +224,11 @@ static struct wrong_sheet wrong_sheets[] = {
     {"a list is not a row", SHEET_JSON, BYTES("[[\"a\",\"b\"],[1,2]]"), 1, 2,
      "a product must be an object, but this is a list", ROW_HELP},
     {"a list is not a cell", SHEET_JSON, BYTES("[{\"a\":1,\"tags\": [\"x\"]}]"), 1, 17,
-     "`tags` holds a list", "write parts as an object: {\"screws\": 8}"},
-    {"a list is not a part", SHEET_JSON, BYTES("[{\"p\":{\"s\":[]}}]"), 1, 12, "`p` holds a list",
-     "write parts as an object: {\"screws\": 8}"},
+     "`tags` contains a list", "write parts as an object: {\"screws\": 8}"},
+    {"a list is not a part", SHEET_JSON, BYTES("[{\"p\":{\"s\":[]}}]"), 1, 12,
+     "`p` contains a list", "write parts as an object: {\"screws\": 8}"},
     {"an object inside parts is refused", SHEET_JSON, BYTES("[{\"p\":{\"s\":{\"n\":8}}}]"), 1, 12,
-     "`p` holds an object inside its parts", "write each part as \"screws\": 8"},
+     "`p` contains an object inside its parts", "write each part as \"screws\": 8"},
     {"a flag is not an amount of a part", SHEET_JSON, BYTES("[{\"p\":{\"s\": true}}]"), 1, 13,
      "true and false are not amounts of a part", "write a number or a text like \"15 ml\""},
     {"a part's name with a space is refused", SHEET_JSON,
@@ -239,7 +239,7 @@ static struct wrong_sheet wrong_sheets[] = {
     {"a part without a name is refused", SHEET_JSON, BYTES("[{\"p\":{\"\":1}}]"), 1, 8,
      "a part cannot be named ``", PART_NAME},
     {"a repeated part is refused", SHEET_JSON, BYTES("[{\"p\":{\"a\":1,\"ab\":2,\n\"a\":null}}]"),
-     2, 1, "the part `a` is given twice", "add the two amounts up"},
+     2, 1, "the part `a` is given twice", "add up the two amounts"},
     {"a repeated key is refused (RFC 8259, section 4)", SHEET_JSON,
      BYTES("[{\"a\":1},\n{\"b\":1,\"a\":null,\"a\":2}]"), 2, 17, "the key `a` is given twice",
      "remove one of them"},
@@ -268,16 +268,16 @@ static struct wrong_sheet wrong_sheets[] = {
     {"Python's True is refused", SHEET_NDJSON, BYTES("{\"a\":1}\n{\"a\":True}\n"), 2, 6,
      "`True` is not JSON", "write true"},
     {"single quotes are refused", SHEET_JSON, BYTES("[{'a': 1}]"), 1, 3,
-     "a text stands in single quotes", "use double quotes: \"tray\""},
+     "a text is in single quotes", "use double quotes: \"tray\""},
     {"curly quotes are refused", SHEET_JSON,
      BYTES("[{\xE2\x80\x9C"
            "a\xE2\x80\x9D: 1}]"),
-     1, 3, "a text stands in curly quotes", "use straight quotes: \"tray\""},
+     1, 3, "a text is in curly quotes", "use straight quotes: \"tray\""},
     {"a comment is refused", SHEET_JSON, BYTES("// ours\n[]"), 1, 1, COMMENT},
     {"a comment between rows is refused", SHEET_JSON, BYTES("[{\"a\":1}, /* x */ {\"a\":2}]"), 1,
      11, COMMENT},
     {"money outside quotes is refused", SHEET_JSON, BYTES("[{\"a\":$3.20}]"), 1, 7,
-     "money stands outside quotes", "put it in double quotes: \"$3.20\""},
+     "an amount of money is not in quotes", "put it in double quotes: \"$3.20\""},
     {"a plus before a number is refused", SHEET_JSON, BYTES("[{\"a\":+1}]"), 1, 7,
      "a number may not begin with `+`", "remove the `+`"},
     {"a point before a number is refused", SHEET_JSON, BYTES("[{\"a\":.5}]"), 1, 7,
@@ -295,11 +295,11 @@ static struct wrong_sheet wrong_sheets[] = {
     {"a number as a key is refused", SHEET_JSON, BYTES("[{1:2}]"), 1, 3,
      "a key must be a text in double quotes", "write \"name\": \"tray\""},
     {"a comma behind the last cell is refused", SHEET_JSON, BYTES("[{\"a\":1,\n}]"), 2, 1,
-     "a comma stands before this `}`", NO_COMMA},
+     "there is a comma before this `}`", NO_COMMA},
     {"a comma behind the last row is refused", SHEET_JSON, BYTES("[{\"a\":1},\n]"), 2, 1,
-     "a comma stands before this `]`", NO_COMMA},
+     "there is a comma before this `]`", NO_COMMA},
     {"two commas are refused", SHEET_JSON, BYTES("[{\"a\":1},,{\"a\":2}]"), 1, 10,
-     "a comma stands before this `,`", NO_COMMA},
+     "there is a comma before this `,`", NO_COMMA},
     {"a missing comma between cells is refused", SHEET_JSON, BYTES("[{\"a\":1 \"b\":2}]"), 1, 9,
      "a comma or a `}` is missing before this", "put a comma between two cells"},
     {"a missing comma between rows is refused", SHEET_JSON, BYTES("[{\"a\":1}\n{\"a\":2}]"), 2, 1,
@@ -307,14 +307,14 @@ static struct wrong_sheet wrong_sheets[] = {
     {"a missing colon is refused", SHEET_JSON, BYTES("[{\"a\" 1}]"), 1, 7,
      "a `:` is missing between a key and its value", "write \"name\": \"tray\""},
     {"a missing value is refused", SHEET_JSON, BYTES("[{\"a\":}]"), 1, 7,
-     "this does not belong here",
-     "look for a comma, a quote or a value that is missing or one too many"},
+     "this does not belong here", "look for a missing or extra comma, quote or value"},
     {"a line break inside a text is refused where it stands", SHEET_JSON,
      BYTES("[{\"a\":\"x\ny\"}]"), 1, 9, CONTROL},
     {"a tab inside a text is refused where it stands", SHEET_JSON,
      BYTES("[{\"a\":\"\xC3\xA9\t\"}]"), 1, 9, CONTROL},
     {"an escape that JSON lacks is refused", SHEET_JSON, BYTES("[{\"a\":\"\\x41\"}]"), 1, 9,
-     "a `\\` stands before a character that it cannot change", "write \\\\ for a single \\"},
+     "a `\\` comes before a character that it cannot be combined with",
+     "write \\\\ for a single \\"},
     {"an escape without its digits is refused", SHEET_JSON, BYTES("[{\"a\":\"\\u12g4\"}]"), 1, 12,
      "`\\u` needs four hexadecimal digits", "write the character itself"},
     {"an escaped zero byte is refused", SHEET_JSON, BYTES("[{\"a\":\"\\\\\\u0000\"}]"), 1, 10,
@@ -326,7 +326,7 @@ static struct wrong_sheet wrong_sheets[] = {
     {"the second half of a pair alone is refused", SHEET_JSON, BYTES("[{\"a\":\"x\\uDF33\"}]"), 1,
      9, HALF},
     {"text behind the sheet is refused", SHEET_JSON, BYTES("[{\"a\":1}]\n[]"), 2, 1,
-     "there is more text behind the end of the sheet", "remove it"},
+     "there is more text after the end of the sheet", "remove it"},
     {"NDJSON: two objects on a line are refused", SHEET_NDJSON, BYTES("{\"a\":1} {\"a\":2}\n"), 1,
      9, "a second object begins on this line", "put each object on a line of its own"},
     {"NDJSON: an object over two lines is refused", SHEET_NDJSON,
@@ -341,11 +341,9 @@ static struct wrong_sheet wrong_sheets[] = {
     {"NDJSON: a number at the very end is refused", SHEET_NDJSON, BYTES("{\"a\":1}\n12"), 2, 1,
      "a line must be one object, but this is a number", ROW_HELP},
     {"NDJSON: a comma between lines is refused", SHEET_NDJSON, BYTES("{\"a\":1},\n{\"a\":2}\n"), 1,
-     8, "this does not belong here",
-     "look for a comma, a quote or a value that is missing or one too many"},
+     8, "this does not belong here", "look for a missing or extra comma, quote or value"},
     {"NDJSON: a bracket too many is refused", SHEET_NDJSON, BYTES("{\"a\":1}}\n"), 1, 8,
-     "this does not belong here",
-     "look for a comma, a quote or a value that is missing or one too many"},
+     "this does not belong here", "look for a missing or extra comma, quote or value"},
     {"NDJSON: a word that the line's end cuts off is refused", SHEET_NDJSON,
      BYTES("{\"a\":1}\ntru\n"), 2, 1, "this word is not JSON", "put text in double quotes"},
 };

@@ -194,7 +194,7 @@ static void what_is_refused_or_not_sold_at_an_end_is_counted_and_told(void **sta
     assert_result(result, "4/1", "6/1", NULL); /* what is not sold has none */
     assert_int_equal(result->corners, 4);
     assert_int_equal(result->unpriced, 2);
-    assert_string_equal(result->reason, "it is not sold there");
+    assert_string_equal(result->reason, "the product is not sold there");
     set("wood", "$6 to $7");
     result = row_on(0);
     assert_result(result, NULL, NULL, "13/2");
