@@ -6,13 +6,24 @@ uint64_t index_hash(uint64_t hash, uint64_t word)
     return hash ^ hash >> 29;
 }
 
-static void grow(struct index *index, struct arena *arena)
+uint64_t index_hash_text(uint64_t hash, const char *text, size_t length)
+{
+    for (size_t i = 0; i < length; i++)
+        hash = (hash ^ (unsigned char)text[i]) * UINT64_C(1099511628211);
+    return hash ^ hash >> 29;
+}
+
+static bool grow(struct index *index, struct arena *arena)
 {
     struct index old = *index;
     if (index->used * 2 < index->room)
-        return;
-    index->room = old.room ? old.room * 2 : 64;
-    index->slots = arena_take(arena, index->room * sizeof *index->slots);
+        return true;
+    size_t room = old.room ? old.room * 2 : 64;
+    struct index_slot *slots = arena_take(arena, room * sizeof *slots);
+    if (!slots)
+        return false;
+    index->room = room;
+    index->slots = slots;
     for (size_t i = 0; i < index->room; i++)
         index->slots[i].number = INDEX_NONE;
     for (size_t i = 0; i < old.room; i++) {
@@ -23,6 +34,7 @@ static void grow(struct index *index, struct arena *arena)
             at = (at + 1) & (index->room - 1);
         index->slots[at] = old.slots[i];
     }
+    return true;
 }
 
 /* The slot of the thing, or the free one where it would go. */
@@ -44,7 +56,8 @@ uint32_t index_look(const struct index *index, uint64_t hash, index_same *same, 
 uint32_t *index_find(struct index *index, struct arena *arena, uint64_t hash, index_same *same,
                      const void *context)
 {
-    grow(index, arena);
+    if (!grow(index, arena))
+        return NULL;
     struct index_slot *slot = slot_of(index, hash, same, context);
     if (slot->number == INDEX_NONE) {
         slot->hash = hash;

@@ -65,20 +65,6 @@ static void add_symbol(struct shop *shop, struct symbol_set *set, struct symbol 
 
 /* ---- symbols ---- */
 
-static void grow_slots(struct shop *shop)
-{
-    if (shop->symbols.count * 2 < shop->slots_count)
-        return;
-    shop->slots_count = shop->slots_count ? shop->slots_count * 2 : 64;
-    shop->slots = arena_take(shop->arena, shop->slots_count * sizeof *shop->slots);
-    for (size_t i = 0; i < shop->symbols.count; i++) {
-        struct symbol *symbol = shop->symbols.items[i];
-        /* A show of a name alone defines nothing, and must not take the name's place. */
-        if (symbol->kind != SYMBOL_SHOW || symbol->statement->value)
-            shop->slots[shop_slot(shop, symbol->channel, symbol->name)] = symbol;
-    }
-}
-
 /* The engine's own names cannot be defined; for a field there is a way to keep the column. */
 static bool is_reserved(struct shop *shop, const struct statement *statement)
 {
@@ -106,9 +92,7 @@ static struct symbol *define(struct shop *shop, unsigned channel, enum symbol_ki
     if (is_reserved(shop, statement) || too_many(shop, statement))
         return NULL;
     struct word name = statement->name;
-    grow_slots(shop);
-    size_t slot = shop_slot(shop, channel, name.text);
-    struct symbol *old = shop->slots[slot];
+    struct symbol *old = shop_symbol(shop, channel, name.text);
     if (old && kind == SYMBOL_RATE && old->kind == SYMBOL_RATE &&
         load_uses(name.span.source, old->statement->name.span.source)) {
         old->statement = statement; /* a file may set a rate of a file it uses */
@@ -128,8 +112,8 @@ static struct symbol *define(struct shop *shop, unsigned channel, enum symbol_ki
                               .channel = (uint16_t)channel,
                               .number = (uint32_t)shop->symbols.count,
                               .replaces = shops};
-    shop->slots[slot] = symbol;
     add_symbol(shop, &shop->symbols, symbol);
+    shop_index_symbol(shop, symbol);
     return symbol;
 }
 
@@ -304,10 +288,9 @@ static void enter_unit(struct shop *shop, struct statement *statement)
     }
     shop->units = arena_grow(shop->arena, shop->units, sizeof *shop->units, &shop->units_room,
                              shop->units_count + 1);
-    size_t slot = shop_unit_slot(shop, statement->name.text);
-    shop->units[shop->units_count++] =
+    shop->units[shop->units_count] =
         (struct shop_unit){.name = statement->name.text, .statement = statement};
-    shop->unit_slots[slot] = (uint16_t)shop->units_count;
+    shop_index_unit(shop, (uint32_t)shop->units_count++);
 }
 
 static void enter_shop_statement(struct shop *shop, struct statement *statement)
@@ -400,7 +383,6 @@ static void enter_channels(struct shop *shop, struct statement *statements)
 
 void shop_collect(struct shop *shop, struct statement *statements)
 {
-    grow_slots(shop);
     for (struct statement *each = statements; each; each = each->next)
         enter_shop_statement(shop, each);
     enter_channels(shop, statements);

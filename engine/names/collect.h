@@ -1,12 +1,13 @@
-/* What the two halves of a shop share: where a name stands in its table. */
+/* What the two halves of a shop share: what is defined, under its name. */
 #ifndef GROAT_COLLECT_H
 #define GROAT_COLLECT_H
 
 #include "names/shop.h"
 
-/* The slot of the name, or the free one where it would go. The table must exist. */
-size_t shop_slot(const struct shop *shop, unsigned channel, const char *name);
-/* And the same for a unit, among `unit_slots`. */
-size_t shop_unit_slot(const struct shop *shop, const char *name);
+/* What the shop or a channel itself defines under a name, or NULL. */
+struct symbol *shop_symbol(const struct shop *shop, unsigned channel, const char *name);
+/* Enters a symbol, or a unit by its number, that stands in its list and that no other is named as. */
+void shop_index_symbol(struct shop *shop, const struct symbol *symbol);
+void shop_index_unit(struct shop *shop, uint32_t number);
 
 #endif

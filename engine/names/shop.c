@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "names/collect.h"
+
 static const struct {
     const char *name;
     enum level level;
@@ -62,46 +64,61 @@ unsigned shop_channel(const struct shop *shop, const char *name)
     return NO_CHANNEL;
 }
 
-/* FNV-1a over the name, something else mixed in. */
-static size_t hash_of(const char *name, unsigned with)
+/* A name that is looked for. */
+struct asked {
+    const struct shop *shop;
+    unsigned channel;
+    const char *name;
+};
+
+static uint64_t hash_of(unsigned channel, const char *name)
 {
-    uint64_t hash = 14695981039346656037u ^ with;
-    for (const char *at = name; *at; at++)
-        hash = (hash ^ (unsigned char)*at) * 1099511628211u;
-    return (size_t)(hash ^ hash >> 32);
+    return index_hash_text(index_hash(INDEX_HASH, channel), name, strlen(name));
 }
 
-size_t shop_unit_slot(const struct shop *shop, const char *name)
+static bool is_unit(const void *context, uint32_t number)
 {
-    size_t slots = sizeof shop->unit_slots / sizeof *shop->unit_slots;
-    size_t slot = hash_of(name, 0) % slots;
-    while (shop->unit_slots[slot] &&
-           strcmp(shop->units[shop->unit_slots[slot] - 1].name, name) != 0)
-        slot = (slot + 1) % slots;
-    return slot;
+    const struct asked *asked = context;
+    return strcmp(asked->shop->units[number].name, asked->name) == 0;
 }
 
 struct shop_unit *shop_unit(const struct shop *shop, const char *name)
 {
-    size_t place = shop->unit_slots[shop_unit_slot(shop, name)];
-    return place ? &shop->units[place - 1] : NULL;
+    const struct asked asked = {shop, NO_CHANNEL, name};
+    uint32_t number = index_look(&shop->unit_index, hash_of(NO_CHANNEL, name), is_unit, &asked);
+    return number == INDEX_NONE ? NULL : &shop->units[number];
 }
 
-size_t shop_slot(const struct shop *shop, unsigned channel, const char *name)
+void shop_index_unit(struct shop *shop, uint32_t number)
 {
-    size_t slot = hash_of(name, channel) & (shop->slots_count - 1);
-    while (shop->slots[slot] &&
-           (shop->slots[slot]->channel != channel || strcmp(shop->slots[slot]->name, name) != 0))
-        slot = (slot + 1) & (shop->slots_count - 1);
-    return slot;
+    const struct asked asked = {shop, NO_CHANNEL, shop->units[number].name};
+    *index_find(&shop->unit_index, shop->arena, hash_of(NO_CHANNEL, asked.name), is_unit, &asked) =
+        number;
+}
+
+static bool is_symbol(const void *context, uint32_t number)
+{
+    const struct asked *asked = context;
+    const struct symbol *symbol = asked->shop->symbols.items[number];
+    return symbol->channel == asked->channel && strcmp(symbol->name, asked->name) == 0;
+}
+
+struct symbol *shop_symbol(const struct shop *shop, unsigned channel, const char *name)
+{
+    const struct asked asked = {shop, channel, name};
+    uint32_t number = index_look(&shop->symbol_index, hash_of(channel, name), is_symbol, &asked);
+    return number == INDEX_NONE ? NULL : shop->symbols.items[number];
+}
+
+void shop_index_symbol(struct shop *shop, const struct symbol *symbol)
+{
+    const struct asked asked = {shop, symbol->channel, symbol->name};
+    *index_find(&shop->symbol_index, shop->arena, hash_of(symbol->channel, symbol->name), is_symbol,
+                &asked) = symbol->number;
 }
 
 struct symbol *shop_find(const struct shop *shop, unsigned channel, const char *name)
 {
-    if (!shop->slots_count)
-        return NULL;
-    struct symbol *found = NULL;
-    if (channel != NO_CHANNEL)
-        found = shop->slots[shop_slot(shop, channel, name)];
-    return found ? found : shop->slots[shop_slot(shop, NO_CHANNEL, name)];
+    struct symbol *found = channel != NO_CHANNEL ? shop_symbol(shop, channel, name) : NULL;
+    return found ? found : shop_symbol(shop, NO_CHANNEL, name);
 }

@@ -5,6 +5,7 @@
 #ifndef GROAT_SHOP_H
 #define GROAT_SHOP_H
 
+#include "memory/index.h"
 #include "number/number.h"
 #include "source/diagnostic.h"
 #include "tree/tree.h"
@@ -142,15 +143,13 @@ struct shop {
 
     struct shop_unit *units;
     size_t units_count, units_room;
-    uint16_t
-        unit_slots[2 * UNITS_MOST]; /* a hash table over `units`: their places from 1, 0: free */
+    struct index unit_index;               /* of `units` by name */
     const char *dimension_names[DIM_MOST]; /* of the declared ones, from 0 */
     size_t dimensions_declared;
 
     struct symbol_set symbols;       /* every one, by number */
     struct symbol_set fields, rates; /* rates: materials too, in the file's order */
-    struct symbol **slots;           /* a hash table over `symbols` */
-    size_t slots_count;
+    struct index symbol_index;       /* of `symbols` by name and channel */
 
     struct channel *channels;
     size_t channels_count;

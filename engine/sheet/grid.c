@@ -3,6 +3,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "memory/index.h"
+
 struct cell {
     uint32_t start, length; /* in `text` */
     uint32_t column;
@@ -28,9 +30,10 @@ struct sheet {
     size_t row_count, row_room;
     struct cell *cells;
     size_t cell_count, cell_room;
-    bool unsorted;     /* the open row's cells are not yet in the order of their columns */
-    uint32_t *index;   /* headings by hash: column + 1, or 0 */
-    size_t index_room; /* a power of two, at least twice the headings, so that a search ends */
+    bool unsorted;      /* the open row's cells are not yet in the order of their columns */
+    struct index index; /* of the headings */
+    struct arena arena; /* where it lives */
+    struct memory memory;
 };
 
 void *sheet_grown(void *block, size_t *room, size_t needed, size_t size)
@@ -51,7 +54,12 @@ void *sheet_grown(void *block, size_t *room, size_t needed, size_t size)
 
 struct sheet *sheet_grid_open(void)
 {
-    return calloc(1, sizeof(struct sheet));
+    struct sheet *sheet = calloc(1, sizeof *sheet);
+    if (!sheet)
+        return NULL;
+    sheet->memory = memory_standard();
+    arena_open(&sheet->arena, &sheet->memory);
+    return sheet;
 }
 
 void sheet_free(struct sheet *sheet)
@@ -62,66 +70,38 @@ void sheet_free(struct sheet *sheet)
     free(sheet->headings);
     free(sheet->rows);
     free(sheet->cells);
-    free(sheet->index);
+    arena_close(&sheet->arena);
     free(sheet);
 }
 
 /* ---- columns ---- */
 
-/* FNV-1a, 32 bits. */
-static uint32_t hash(const char *text, size_t length)
-{
-    uint32_t value = 2166136261u;
-    for (size_t i = 0; i < length; i++)
-        value = (value ^ (unsigned char)text[i]) * 16777619u;
-    return value;
-}
+/* A heading that is looked for. */
+struct asked {
+    const struct sheet *sheet;
+    const char *text;
+    size_t length;
+};
 
-/* The place of a heading in the index, or the empty place where it belongs. */
-static size_t index_place(const struct sheet *sheet, const char *text, size_t length)
+static bool is_heading(const void *context, uint32_t column)
 {
-    size_t place = hash(text, length) & (sheet->index_room - 1);
-    while (sheet->index[place]) {
-        const struct heading *known = &sheet->headings[sheet->index[place] - 1];
-        if (known->length == length && memcmp(sheet->text + known->start, text, length) == 0)
-            break;
-        place = (place + 1) & (sheet->index_room - 1);
-    }
-    return place;
-}
-
-static bool grow_index(struct sheet *sheet)
-{
-    if (sheet->index_room > 2 * sheet->heading_count)
-        return true;
-    size_t room = sheet->index_room ? 2 * sheet->index_room : 32;
-    uint32_t *index = calloc(room, sizeof *index);
-    if (!index)
-        return false;
-    free(sheet->index);
-    sheet->index = index;
-    sheet->index_room = room;
-    for (size_t i = 0; i < sheet->heading_count; i++) {
-        const struct heading *known = &sheet->headings[i];
-        size_t place = index_place(sheet, sheet->text + known->start, known->length);
-        sheet->index[place] = (uint32_t)i + 1;
-    }
-    return true;
+    const struct asked *asked = context;
+    const struct heading *known = &asked->sheet->headings[column];
+    return known->length == asked->length &&
+           memcmp(asked->sheet->text + known->start, asked->text, asked->length) == 0;
 }
 
 size_t sheet_grid_find(const struct sheet *sheet, const char *heading, size_t length)
 {
-    if (!sheet->index)
-        return SHEET_NO_COLUMN;
-    uint32_t found = sheet->index[index_place(sheet, heading, length)];
-    return found ? found - 1 : SHEET_NO_COLUMN;
+    const struct asked asked = {sheet, heading, length};
+    uint32_t found =
+        index_look(&sheet->index, index_hash_text(INDEX_HASH, heading, length), is_heading, &asked);
+    return found == INDEX_NONE ? SHEET_NO_COLUMN : found;
 }
 
-/* Everything that may fail comes first, so that a failed addition changes nothing. */
+/* Everything that may fail comes first, so that a failed addition changes nothing but the texts. */
 static bool add_column(struct sheet *sheet, const char *text, size_t length)
 {
-    if (!grow_index(sheet))
-        return false;
     if (sheet->heading_count == sheet->heading_room) {
         void *grown = sheet_grown(sheet->headings, &sheet->heading_room, sheet->heading_count + 1,
                                   sizeof *sheet->headings);
@@ -131,10 +111,14 @@ static bool add_column(struct sheet *sheet, const char *text, size_t length)
     }
     if (!sheet_grid_write(sheet, text, length))
         return false;
-    size_t place = index_place(sheet, text, length);
+    const struct asked asked = {sheet, text, length};
+    uint32_t *column = index_find(&sheet->index, &sheet->arena,
+                                  index_hash_text(INDEX_HASH, text, length), is_heading, &asked);
+    if (!column)
+        return false;
+    *column = (uint32_t)sheet->heading_count;
     sheet->headings[sheet->heading_count++] =
         (struct heading){(uint32_t)sheet->cell_start, (uint32_t)length, 0};
-    sheet->index[place] = (uint32_t)sheet->heading_count;
     sheet->cell_start = sheet->text_length;
     return true;
 }
