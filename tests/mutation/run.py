@@ -2,6 +2,7 @@
 """Changes the engine in one small place at a time, and sees whether the tests notice.
 
     python3 tests/mutation/run.py COUNT SEED [PART ...]
+    python3 tests/mutation/run.py again LIST    those that survived an earlier run, which wrote LIST
 
 Tries COUNT changes, drawn by SEED from the files of ROOMS whose names contain one of the PARTs, in a
 copy of the tree. For each it compiles the one file that is changed, links, and runs the tests below
@@ -232,6 +233,7 @@ class Trial:
             return next(self.drawn, None)
 
     def give_back(self):
+        """The change was none: another one is drawn for it, if there is one."""
         with self.lock:
             self.made -= 1
             self.unusable += 1
@@ -268,10 +270,10 @@ class Trial:
             mutant = self.next()
             if mutant is None:
                 return
-            key = (mutant.file, mutant.before.strip(), mutant.old, mutant.new)
-            if key in self.known:
+            reason = self.known.get(key_of(mutant))
+            if reason is not None:
                 with self.lock:
-                    self.equivalent.append((mutant, self.known[key]))
+                    self.equivalent.append((mutant, reason))
                 continue
             killer = self.judge(tree, mutant)
             if killer and killer.startswith("nobody"):
@@ -293,9 +295,24 @@ def same_bytes(one, other):
         return a.read() == b.read()
 
 
+def key_of(mutant):
+    """What a mutant is known by where the lines above it change."""
+    return mutant.file, mutant.before.strip(), mutant.old, mutant.new or "nothing"
+
+
 def described(mutant):
-    return "%s:%d: %s -> %s\n          %s" % (mutant.file, mutant.line, mutant.old,
-                                              mutant.new or "nothing", mutant.before.strip())
+    file, text, old, new = key_of(mutant)
+    return "%s:%d: %s -> %s\n          %s" % (file, mutant.line, old, new, text)
+
+
+def survivors_of(name):
+    """The keys of those that an earlier run printed as survivors."""
+    with open(name, encoding="utf-8") as file:
+        lines = file.read().split("\n")
+    for line, text in zip(lines, lines[1:]):
+        if line.startswith("survives  "):
+            place, change = line[len("survives  "):].split(": ", 1)
+            yield (place.rsplit(":", 1)[0], text.strip()) + tuple(change.split(" -> "))
 
 
 def files(parts):
@@ -312,8 +329,14 @@ def files(parts):
 def main(arguments):
     if len(arguments) < 2:
         sys.exit(__doc__)
-    count, seed = int(arguments[0]), int(arguments[1])
-    drawn = mutants.draw(ROOT, files(arguments[2:]), random.Random(seed))
+    if arguments[0] == "again":
+        seed, wanted = 0, set(survivors_of(arguments[1]))
+        chosen = [m for m in mutants.draw(ROOT, files([]), random.Random(seed))
+                  if key_of(m) in wanted]
+        count, drawn = len(chosen), iter(chosen)
+    else:
+        count, seed = int(arguments[0]), int(arguments[1])
+        drawn = mutants.draw(ROOT, files(arguments[2:]), random.Random(seed))
     began = time.monotonic()
     with tempfile.TemporaryDirectory(prefix="groat-mutants-") as folder:
         first = Tree(os.path.join(folder, "0"))
