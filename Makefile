@@ -219,6 +219,8 @@ check-all:
 	    GROAT=$(C)/groat $$test >$$test.log 2>&1 || failed="$$failed $$test"; cat $$test.log; \
 	    [ "$$CI" = true ] && grep -q '^\[  SKIPPED \]' $$test.log && \
 	        failed="$$failed $$test(skipped)"; done; \
+	echo "== tests/command/run.py"; \
+	python3 tests/command/run.py $(C)/groat || failed="$$failed command"; \
 	echo "== tests/oracle/run.py"; \
 	python3 tests/oracle/run.py $(C)/groat || failed="$$failed oracle"; \
 	echo "== tests/oracle/random_shops.py"; \
