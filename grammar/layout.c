@@ -333,7 +333,7 @@ static void open_head(struct layout *layout, const struct token *head)
 {
     enum { SHOWN_MOST = 60 };
     uint32_t end = layout->out.items[layout->out.count - 1].end;
-    struct span span = {layout->source, end, end + 1}; /* not a comment's end */
+    struct span span = {layout->source, end, end + (end < layout->source->length)};
     struct token brace = {TOKEN_LB, end, end};
     int length = (int)(end - head->start);
     const char *text = layout->source->text + head->start;

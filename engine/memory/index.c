@@ -1,5 +1,7 @@
 #include "memory/index.h"
 
+#include <assert.h>
+
 uint64_t index_hash(uint64_t hash, uint64_t word)
 {
     hash = (hash ^ word) * UINT64_C(1099511628211);
@@ -16,6 +18,7 @@ uint64_t index_hash_text(uint64_t hash, const char *text, size_t length)
 static bool grow(struct index *index, struct arena *arena)
 {
     struct index old = *index;
+    assert((old.room & (old.room - 1)) == 0 && old.used * 2 <= old.room);
     if (index->used * 2 < index->room)
         return true;
     size_t room = old.room ? old.room * 2 : 64;

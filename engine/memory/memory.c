@@ -1,5 +1,6 @@
 #include "memory/memory.h"
 
+#include <assert.h>
 #include <stdalign.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -24,6 +25,8 @@ struct memory memory_standard(void)
 
 void *memory_resize(struct memory *memory, void *block, size_t old_size, size_t new_size)
 {
+    assert(memory->held <= memory->limit && old_size <= memory->held);
+    assert(block || old_size == 0);
     if (new_size > old_size && new_size - old_size > memory->limit - memory->held) {
         memory->limited = true;
         return NULL;
@@ -38,6 +41,7 @@ void memory_release(struct memory *memory, void *block, size_t size)
 {
     if (!block)
         return;
+    assert(size > 0 && size <= memory->held);
     memory->resize(memory->context, block, size, 0);
     memory->held -= size;
 }
@@ -76,6 +80,7 @@ enum { BEHIND = 0 };
 
 void arena_open(struct arena *arena, struct memory *memory)
 {
+    assert(memory && memory->resize);
     *arena = (struct arena){.memory = memory};
 }
 
@@ -155,16 +160,19 @@ void *arena_take(struct arena *arena, size_t size)
     unsigned char *taken = block->room + block->used + gap(block);
     block->used = (size_t)(taken + size + BEHIND - block->room);
     unpoison(taken, size);
+    assert((uintptr_t)taken % ALIGN == 0 && block->used <= block->size);
     return memset(taken, 0, size);
 }
 
 void *arena_grow(struct arena *arena, void *items, size_t item_size, size_t *room, size_t wanted)
 {
+    assert(item_size > 0 && (items || *room == 0));
     if (wanted <= *room)
         return items;
     size_t larger = *room ? *room : 8;
     while (larger < wanted)
         larger *= 2;
+    assert(larger <= SIZE_MAX / item_size);
     void *grown = arena_take(arena, larger * item_size);
     if (grown && *room)
         memcpy(grown, items, *room * item_size);
@@ -175,6 +183,7 @@ void *arena_grow(struct arena *arena, void *items, size_t item_size, size_t *roo
 
 char *arena_text(struct arena *arena, const char *text, size_t length)
 {
+    assert(text || length == 0);
     char *copy = arena_take(arena, length + 1);
     if (copy && length)
         memcpy(copy, text, length);

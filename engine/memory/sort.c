@@ -1,6 +1,8 @@
 /* Sorting in place: heapsort, which is never slow whatever it is given. */
 #include "memory/memory.h"
 
+#include <assert.h>
+
 struct sorting {
     unsigned char *items;
     size_t size;
@@ -37,14 +39,24 @@ static void sink(const struct sorting *sorting, size_t item, size_t count)
     }
 }
 
+__attribute__((unused)) static bool is_sorted(const struct sorting *sorting, size_t count)
+{
+    for (size_t i = 1; i < count; i++)
+        if (is_below(sorting, i, i - 1))
+            return false;
+    return true;
+}
+
 void memory_sort(void *items, size_t count, size_t size,
                  int (*compare)(const void *left, const void *right))
 {
     struct sorting sorting = {items, size, compare};
+    assert(items || count == 0);
     for (size_t item = count / 2; item-- > 0;)
         sink(&sorting, item, count);
     for (size_t last = count; last-- > 1;) {
         swap(&sorting, 0, last);
         sink(&sorting, 0, last);
     }
+    assert(is_sorted(&sorting, count));
 }

@@ -1,6 +1,7 @@
 /* Finding names. */
 #include "names/shop.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "names/collect.h"
@@ -37,11 +38,13 @@ enum figure figure_find(const char *name)
 
 const char *figure_name(enum figure figure)
 {
+    assert(figure < FIGURES);
     return figures[figure].name;
 }
 
 enum level figure_level(enum figure figure)
 {
+    assert(figure < FIGURES);
     return figures[figure].level;
 }
 
@@ -53,6 +56,7 @@ const char *symbol_word(enum symbol_kind kind)
         [SYMBOL_PAY] = "pay",     [SYMBOL_FEE] = "fee",           [SYMBOL_EXTRA] = "buyer pays",
         [SYMBOL_TABLE] = "table", [SYMBOL_ROUNDING] = "rounding", [SYMBOL_SHOW] = "show",
     };
+    assert((size_t)kind < sizeof words / sizeof *words && words[kind]);
     return words[kind];
 }
 
@@ -86,6 +90,7 @@ struct shop_unit *shop_unit(const struct shop *shop, const char *name)
 {
     const struct asked asked = {shop, NO_CHANNEL, name};
     uint32_t number = index_look(&shop->unit_index, hash_of(NO_CHANNEL, name), is_unit, &asked);
+    assert(number == INDEX_NONE || number < shop->units_count);
     return number == INDEX_NONE ? NULL : &shop->units[number];
 }
 

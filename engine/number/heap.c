@@ -1,6 +1,8 @@
 /* The heap of large numbers, and how a result is put into it. */
 #include "number/large.h"
+#include "number/small.h"
 
+#include <assert.h>
 #include <stdalign.h>
 #include <string.h>
 
@@ -26,6 +28,7 @@ void num_heap_open(struct num_heap *heap, struct memory *memory, size_t limit_bi
         limit_bits = NUM_BITS_MOST;
     if (limit_bits < LIMIT_LEAST)
         limit_bits = LIMIT_LEAST;
+    assert(memory && memory->resize);
     *heap = (struct num_heap){.memory = memory, .limit_bits = limit_bits};
 }
 
@@ -46,8 +49,20 @@ struct num_mark num_heap_mark(const struct num_heap *heap)
     return (struct num_mark){heap->current, heap->current ? heap->current->used : 0};
 }
 
+/* Whether the mark was taken of this heap, and nothing before it has been forgotten since. */
+__attribute__((unused)) static bool mark_holds(const struct num_heap *heap, struct num_mark mark)
+{
+    const struct num_block *block = heap->first;
+    if (!mark.block)
+        return mark.used == 0;
+    while (block && block != mark.block && block != heap->current)
+        block = block->next;
+    return heap->current && block == mark.block && mark.used <= block->used;
+}
+
 void num_heap_rewind(struct num_heap *heap, struct num_mark mark)
 {
+    assert(mark_holds(heap, mark));
     heap->current = mark.block;
     if (mark.block)
         mark.block->used = mark.used;
@@ -74,6 +89,8 @@ static struct num_block *next_block(struct num_heap *heap)
 static void *heap_take(struct num_heap *heap, size_t size)
 {
     struct num_block *block = heap->current;
+    assert(size <= BLOCK_ROOM && size % sizeof(uint64_t) == 0);
+    assert(!block || block->used <= BLOCK_ROOM);
     if (!block || BLOCK_ROOM - block->used < size)
         block = next_block(heap);
     if (!block)
@@ -102,9 +119,23 @@ static enum num_status keep_large(struct num_heap *heap, bool negative, struct l
     return NUM_OK;
 }
 
+__attribute__((unused)) static bool in_lowest_terms(struct limbs top, struct limbs bottom)
+{
+    uint64_t room[LIMBS_WIDE];
+    struct limbs common;
+    if (bottom.count == 1 && bottom.at[0] == 1)
+        return true;
+    if (top.count > LIMBS_MOST || bottom.count > LIMBS_MOST)
+        return true; /* past the limit, and not kept */
+    common = limbs_gcd(top, bottom, room);
+    return common.count == 1 && common.at[0] == 1;
+}
+
 enum num_status num_keep(struct num_heap *heap, bool negative, struct limbs top,
                          struct limbs bottom, struct num *out)
 {
+    assert(limbs_are_sound(top) && limbs_are_sound(bottom) && bottom.count > 0);
+    assert(in_lowest_terms(top, bottom));
     if (top.count > 1 || bottom.count > 1 || bottom.at[0] > INT64_MAX ||
         (top.count == 1 && top.at[0] > INT64_MAX))
         return keep_large(heap, negative, top, bottom, out);
@@ -116,7 +147,9 @@ enum num_status num_keep(struct num_heap *heap, bool negative, struct limbs top,
 enum num_status num_keep_pair(struct num_heap *heap, bool negative, limb_pair top, limb_pair bottom,
                               struct num *out)
 {
+    assert(bottom > 0);
     if (top <= INT64_MAX && bottom <= INT64_MAX) {
+        assert(num_common((uint64_t)top, (uint64_t)bottom) == 1);
         *out =
             (struct num){.top = negative ? -(int64_t)top : (int64_t)top, .bottom = (int64_t)bottom};
         return NUM_OK;
@@ -131,11 +164,14 @@ void num_take_apart(struct num number, struct num_parts *parts)
 {
     if (number.bottom == 0) {
         const struct num_big *big = number.big;
+        assert(big->bottom_count > 0 && big->top_count + big->bottom_count > 1);
+        assert(big->top_count <= LIMBS_MOST && big->bottom_count <= LIMBS_MOST);
         parts->top = (struct limbs){big->limbs, big->top_count};
         parts->bottom = (struct limbs){big->limbs + big->top_count, big->bottom_count};
         parts->negative = big->negative != 0;
         return;
     }
+    assert(number.bottom > 0 && number.top != INT64_MIN);
     parts->negative = number.top < 0;
     parts->words[0] = (uint64_t)(number.top < 0 ? -number.top : number.top);
     parts->words[1] = (uint64_t)number.bottom;

@@ -6,6 +6,8 @@
  * the result's length decides about NUM_TOO_LARGE. */
 #include "number/large.h"
 
+#include <assert.h>
+
 /* ---- what it costs ---- */
 
 /* Products of two limbs done in the time of a step on small numbers. */
@@ -117,6 +119,7 @@ enum num_status num_large_add(struct num_heap *heap, const struct num_parts *a,
         *out = num_whole(0);
         return NUM_OK;
     }
+    assert(sum.count < LIMBS_WIDE);
     return keep_sum(heap, a->negative != flipped, sum, a_scale, b->bottom, shared, out);
 }
 

@@ -1,6 +1,7 @@
 /* Adding, subtracting, multiplying and comparing runs of limbs. */
 #include "number/limbs.h"
 
+#include <assert.h>
 #include <string.h>
 
 struct limbs limbs_trim(const uint64_t *at, size_t count)
@@ -25,6 +26,7 @@ struct limbs limbs_copy(struct limbs a, uint64_t *room)
 
 size_t limbs_bits(struct limbs a)
 {
+    assert(limbs_are_sound(a));
     if (a.count == 0)
         return 0;
     return a.count * LIMB_BITS - (size_t)__builtin_clzll(a.at[a.count - 1]);
@@ -32,6 +34,7 @@ size_t limbs_bits(struct limbs a)
 
 int limbs_compare(struct limbs a, struct limbs b)
 {
+    assert(limbs_are_sound(a) && limbs_are_sound(b));
     if (a.count != b.count)
         return a.count < b.count ? -1 : 1;
     for (size_t i = a.count; i-- > 0;)
@@ -65,11 +68,13 @@ struct limbs limbs_subtract(struct limbs a, struct limbs b, uint64_t *room)
         room[i] = (uint64_t)difference;
         borrow = (uint64_t)(difference >> LIMB_BITS) & 1;
     }
+    assert(borrow == 0 && a.count >= b.count); /* or `a` was below `b` */
     return limbs_trim(room, a.count);
 }
 
 struct limbs limbs_multiply(struct limbs a, struct limbs b, uint64_t *room)
 {
+    assert(room != a.at && room != b.at);
     memset(room, 0, (a.count + b.count) * sizeof *room);
     for (size_t i = 0; i < a.count; i++) {
         uint64_t carry = 0;

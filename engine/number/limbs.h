@@ -33,6 +33,12 @@ struct limbs_quotient {
     struct limbs rest;
 };
 
+/* Whether it is as it is to be: no zero limb at its great end. */
+static inline bool limbs_are_sound(struct limbs a)
+{
+    return a.count == 0 || a.at[a.count - 1] != 0;
+}
+
 /* The same number without zero limbs at its great end. */
 struct limbs limbs_trim(const uint64_t *at, size_t count);
 struct limbs limbs_from_pair(limb_pair value, uint64_t room[2]);

@@ -2,11 +2,13 @@
  * Computer Programming, volume 2, 4.3.1), whose step letters the comments name. */
 #include "number/limbs.h"
 
+#include <assert.h>
 #include <string.h>
 
 uint64_t limbs_divide_word(uint64_t *room, size_t count, uint64_t divisor)
 {
     uint64_t rest = 0;
+    assert(divisor > 0);
     for (size_t i = count; i-- > 0;) {
         limb_pair part = (limb_pair)rest << LIMB_BITS | room[i];
         room[i] = (uint64_t)(part / divisor);
@@ -87,6 +89,7 @@ static struct limbs_quotient divide_long(struct limbs a, struct limbs b, uint64_
                                          uint64_t *rest_room)
 {
     uint64_t divisor_room[LIMBS_WIDE];
+    assert(b.count > 1 && b.count <= LIMBS_WIDE && a.count >= b.count);
     struct limbs divisor = {divisor_room, b.count};
     unsigned shift = (unsigned)__builtin_clzll(b.at[b.count - 1]);
     shift_up(b, shift, divisor_room);
@@ -102,6 +105,7 @@ static struct limbs_quotient divide_long(struct limbs a, struct limbs b, uint64_
         }
         quotient_room[i] = digit;
     }
+    assert(rest_room[b.count] == 0); /* what is left is below the divisor */
     shift_down(rest_room, b.count, shift);
     return (struct limbs_quotient){limbs_trim(quotient_room, digits),
                                    limbs_trim(rest_room, b.count)};
@@ -110,6 +114,7 @@ static struct limbs_quotient divide_long(struct limbs a, struct limbs b, uint64_
 struct limbs_quotient limbs_divide(struct limbs a, struct limbs b, uint64_t *quotient_room,
                                    uint64_t *rest_room)
 {
+    assert(b.count > 0);
     if (limbs_compare(a, b) < 0)
         return (struct limbs_quotient){{quotient_room, 0}, limbs_copy(a, rest_room)};
     if (b.count > 1)
@@ -125,5 +130,8 @@ struct limbs limbs_divide_exactly(struct limbs a, struct limbs b, uint64_t *room
     uint64_t rest_room[LIMBS_WIDE];
     if (b.count == 1 && b.at[0] == 1)
         return limbs_copy(a, room);
-    return limbs_divide(a, b, room, rest_room).quotient;
+    assert(a.count < LIMBS_WIDE && b.count < LIMBS_WIDE);
+    struct limbs_quotient quotient = limbs_divide(a, b, room, rest_room);
+    assert(quotient.rest.count == 0);
+    return quotient.quotient;
 }

@@ -1,5 +1,7 @@
 /* Greatest common divisors: binary for one limb, Lehmer's for more. */
 #include "number/limbs.h"
+
+#include <assert.h>
 #include "number/small.h"
 
 uint64_t limb_gcd(uint64_t a, uint64_t b)
@@ -67,6 +69,7 @@ static struct limbs lehmer_combine(uint64_t p, struct limbs of_p, uint64_t q, st
         carry_p = (uint64_t)(more >> LIMB_BITS);
         carry_q = (uint64_t)(less >> LIMB_BITS);
     }
+    assert(carry_p - carry_q - borrow == 0);
     return limbs_trim(room, count);
 }
 
@@ -109,6 +112,7 @@ static void gcd_leap(struct gcd_pair *pair, struct lehmer by)
 struct limbs limbs_gcd(struct limbs a, struct limbs b, uint64_t *room)
 {
     uint64_t rooms[4][LIMBS_MOST + 2];
+    assert(a.count <= LIMBS_MOST + 1 && b.count <= LIMBS_MOST + 1);
     bool ordered = limbs_compare(a, b) >= 0;
     struct gcd_pair pair = {limbs_copy(ordered ? a : b, rooms[0]),
                             limbs_copy(ordered ? b : a, rooms[1]),
@@ -117,6 +121,7 @@ struct limbs limbs_gcd(struct limbs a, struct limbs b, uint64_t *room)
                             rooms[2],
                             rooms[3]};
     while (pair.y.count > 1) {
+        assert(limbs_compare(pair.x, pair.y) >= 0);
         struct lehmer leap = lehmer_steps(pair.x, pair.y);
         if (leap.v0 == 0)
             gcd_divide(&pair);

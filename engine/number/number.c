@@ -3,6 +3,7 @@
 #include "number/large.h"
 #include "number/small.h"
 
+#include <assert.h>
 #include <string.h>
 
 __extension__ typedef __int128 signed_pair;
@@ -13,6 +14,7 @@ enum { EFFORT_PAST_A_WORD = 6 };
 
 struct num num_whole(int64_t value)
 {
+    assert(value != INT64_MIN);
     return (struct num){.top = value, .bottom = 1};
 }
 
@@ -200,6 +202,7 @@ bool num_equal(struct num a, struct num b)
 
 int num_sign(struct num a)
 {
+    assert(a.bottom >= 0);
     if (a.bottom == 0)
         return a.big->negative ? -1 : 1;
     return (a.top > 0) - (a.top < 0);

@@ -1,5 +1,6 @@
 /* Bounds of a number in the machine's own floating point. They never become a value: what uses them
  * only asks what is surely so. */
+#include <assert.h>
 #include <float.h>
 #include <math.h>
 
@@ -39,6 +40,7 @@ static void large_bounds(struct num number, double *low, double *high)
         least = DBL_MAX / 2;
         most = INFINITY;
     }
+    assert(least <= most);
     *low = parts.negative ? -most : least;
     *high = parts.negative ? -least : most;
 }

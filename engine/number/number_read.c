@@ -1,6 +1,8 @@
 /* Reading decimals. */
 #include "number/large.h"
 
+#include <assert.h>
+
 enum {
     /* A value of more whole digits than this has more than NUM_BITS_MOST bits; and so has, in
      * lowest terms, a denominator of more places: when the last digit is no zero, all the twos or
@@ -87,6 +89,7 @@ static size_t strip(uint64_t *room, size_t *count, uint64_t prime, size_t most)
 /* Multiplies by base^power; false once that is longer than any number may be. */
 static bool raise(uint64_t *room, size_t *count, uint64_t base, size_t power)
 {
+    assert(*count > 0 && *count <= LIMBS_MOST);
     for (; power > 0 && *count <= LIMBS_MOST; power--)
         *count = limbs_scale(room, *count, base, 0);
     return *count <= LIMBS_MOST;
@@ -133,11 +136,13 @@ static enum num_status read_long(struct num_heap *heap, struct decimal decimal, 
 enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t length,
                                  struct num *out)
 {
+    assert(text || length == 0);
     if (!is_decimal(text, length))
         return NUM_BAD_TEXT;
     struct decimal decimal = measure(text, length);
     if (decimal.digits > DIGITS_IN_WORD || decimal.places > DIGITS_IN_WORD)
         return read_long(heap, decimal, out);
+    assert(decimal.start <= decimal.end && decimal.end <= length);
     uint64_t top = 0;
     uint64_t bottom = 1;
     if (decimal.digits > 0)

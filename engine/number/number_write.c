@@ -1,6 +1,7 @@
 /* Writing numbers as decimal text. */
 #include "number/large.h"
 
+#include <assert.h>
 #include <string.h>
 
 enum {
@@ -26,6 +27,7 @@ static const char *digits_start(const struct digits *digits)
 
 static void digits_push(struct digits *digits, uint64_t digit)
 {
+    assert(digit <= 9 && digits->count < DIGITS_MOST);
     digits->count++;
     digits->room[DIGITS_MOST - digits->count] = (char)('0' + digit);
 }
@@ -40,6 +42,7 @@ static void digits_pad(struct digits *digits, size_t count)
 static void digits_of(struct limbs value, struct digits *digits)
 {
     uint64_t room[LIMBS_MOST + PLACES_LIMBS + 1];
+    assert(value.count <= LIMBS_MOST + PLACES_LIMBS);
     digits->count = 0;
     for (struct limbs left = limbs_copy(value, room); left.count > 0;) {
         size_t whole_limbs = digits->count + DIGITS_IN_LIMB;
@@ -62,6 +65,7 @@ struct text_out {
 
 static void text_put(struct text_out *text, const char *from, size_t count)
 {
+    assert(text->buffer || text->size == 0);
     if (text->length < text->size) {
         size_t room = text->size - text->length;
         memcpy(text->buffer + text->length, from, count < room ? count : room);

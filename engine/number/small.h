@@ -11,6 +11,8 @@
 
 #include "number/number.h"
 
+#include <assert.h>
+
 static inline bool num_are_small(const struct num *a, const struct num *b)
 {
     return a->bottom > 0 && b->bottom > 0;
@@ -29,6 +31,7 @@ static inline uint64_t num_lesser(uint64_t a, uint64_t b)
 /* Both above zero. */
 static inline uint64_t num_common_binary(uint64_t a, uint64_t b)
 {
+    assert(a > 0 && b > 0);
     uint64_t smaller = num_lesser(a, b), other = (a < b ? b : a) % smaller;
     if (other == 0)
         return smaller;
@@ -67,6 +70,8 @@ static inline uint64_t num_common(uint64_t a, uint64_t b)
 
 static inline bool num_small_keep(int64_t top, int64_t bottom, struct num *out)
 {
+    assert(bottom > 0 && top != INT64_MIN);
+    assert(num_common(num_magnitude(top), (uint64_t)bottom) == 1);
     out->top = top;
     out->bottom = bottom;
     return true;

@@ -1,5 +1,6 @@
 #include "source/diagnostic.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -26,6 +27,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
                 struct span span, const char *help, const char *format, va_list given)
 {
     char text[1024];
+    assert(list->arena->escape && span_is_sound(span));
     size_t *kept = &list->kept[severity];
     if (*kept > DIAGNOSTICS_MOST)
         return;
@@ -39,6 +41,7 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
     }
     list->items =
         arena_grow(list->arena, list->items, sizeof *list->items, &list->room, list->count + 1);
+    assert(list->count < list->room);
     list->items[list->count++] =
         (struct diagnostic){severity, kind, span, arena_text(list->arena, message, strlen(message)),
                             help ? arena_text(list->arena, help, strlen(help)) : NULL};

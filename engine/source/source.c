@@ -1,5 +1,7 @@
 #include "source/source.h"
 
+#include <assert.h>
+#include <limits.h>
 #include <string.h>
 
 #include "text/utf8.h"
@@ -11,6 +13,7 @@ struct source *source_new(struct arena *arena, const char *name, const char *tex
         text += 3;
         length -= 3;
     }
+    assert(length < UINT32_MAX); /* places in it have 32 bits */
     struct source *source = arena_take(arena, sizeof *source);
     if (!source)
         return NULL;
@@ -26,12 +29,14 @@ struct span span_join(struct span a, struct span b)
         return a;
     uint32_t start = a.start < b.start ? a.start : b.start;
     uint32_t end = a.end > b.end ? a.end : b.end;
+    assert(span_is_sound(a) && span_is_sound(b));
     return (struct span){a.source, start, end};
 }
 
 struct place span_place(struct span span)
 {
     struct place place = {1, 1};
+    assert(span_is_sound(span));
     for (uint32_t i = 0; i < span.start && i < span.source->length; i++) {
         unsigned char byte = (unsigned char)span.source->text[i];
         if (byte == '\n') {
@@ -46,6 +51,7 @@ struct place span_place(struct span span)
 
 struct span span_line(struct span span)
 {
+    assert(span_is_sound(span));
     const char *text = span.source->text;
     uint32_t start = span.start, end = span.start;
     while (start > 0 && text[start - 1] != '\n')
@@ -59,10 +65,12 @@ struct span span_line(struct span span)
 
 const char *span_text(struct span span)
 {
+    assert(span_is_sound(span));
     return span.source->text + span.start;
 }
 
 int span_length(struct span span)
 {
+    assert(span_is_sound(span) && span.end - span.start <= INT_MAX);
     return (int)(span.end - span.start);
 }

@@ -25,6 +25,12 @@ struct span {
     uint32_t start, end;
 };
 
+/* Whether it lies within its text. */
+static inline bool span_is_sound(struct span span)
+{
+    return span.source && span.start <= span.end && span.end <= span.source->length;
+}
+
 /* Line and column from 1, the column in characters. */
 struct place {
     unsigned line, column;

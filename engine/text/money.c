@@ -1,5 +1,6 @@
 #include "text/money.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -9,6 +10,7 @@
 static unsigned long code_of(const char *text, size_t length)
 {
     static const unsigned char lead[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
+    assert(length > 0 && length < sizeof lead);
     unsigned long code = (unsigned char)text[0] & lead[length];
     for (size_t i = 1; i < length; i++)
         code = code << 6 | ((unsigned char)text[i] & 0x3F);

@@ -1,5 +1,6 @@
 #include "text/near.h"
 
+#include <assert.h>
 #include <stdbool.h>
 #include <string.h>
 
@@ -19,6 +20,7 @@ static bool same(char a, char b)
 static size_t distance(const char *a, size_t a_length, const char *b, size_t b_length, size_t most)
 {
     size_t rows[3][LONGEST + 2];
+    assert(a_length <= LONGEST && b_length <= LONGEST && most > 0);
     size_t *before = rows[0], *last = rows[1], *row = rows[2];
     for (size_t j = 0; j <= b_length; j++)
         last[j] = j;

@@ -1,5 +1,6 @@
 #include "text/utf8.h"
 
+#include <assert.h>
 #include <stdio.h>
 
 /* RFC 3629, section 4: the ranges of the second byte leave out overlong forms, surrogates and what
@@ -44,6 +45,7 @@ size_t text_cut(const char *text, size_t length, size_t most)
         return length;
     while (most > 0 && text_continues(text[most]))
         most--;
+    assert(most < length);
     return most;
 }
 
@@ -57,6 +59,7 @@ size_t text_control(const char *text, size_t length)
 
 void text_write_given(char *buffer, size_t size, const char *format, va_list given)
 {
+    assert(size > 0);
     int length = vsnprintf(buffer, size, format, given);
     if (length < 0)
         buffer[0] = '\0';

@@ -1,5 +1,7 @@
 #include "tree/tree.h"
 
+#include <assert.h>
+
 const char *statement_word(enum statement_kind kind)
 {
     static const char *const words[] = {
@@ -49,5 +51,6 @@ const char *statement_word(enum statement_kind kind)
         [STATEMENT_REFUSE] = "refuse",
         [STATEMENT_ONLY_WHEN] = "only when",
     };
+    assert((size_t)kind < sizeof words / sizeof *words && words[kind]);
     return words[kind];
 }
