@@ -1,5 +1,6 @@
 #include "cell/cell.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -159,6 +160,7 @@ bool cell_number_fits(const struct program *program, const struct cell_wanted *w
                       struct num number, struct trouble *trouble)
 {
     char words[128];
+    assert(wanted->type.kind == TYPE_NUMBER || wanted->type.kind == TYPE_FLAG);
     bool negative = num_sign(number) < 0;
     if (wanted->count && (!num_is_whole(number) || negative))
         trouble_say(trouble, negative ? TROUBLE_NEGATIVE : TROUBLE_NOT_WHOLE, NO_HELP,

@@ -1,5 +1,6 @@
 #include "compile/compile.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "types/literal.h"
@@ -184,6 +185,7 @@ static void ready(struct compile *compile)
 struct program *compile_shop(struct shop *shop, struct limits limits)
 {
     struct arena *arena = shop->arena;
+    assert(arena->escape && shop->diagnostics->errors == 0 && shop->channels_count > 0);
     struct program *program = arena_take(arena, sizeof *program);
     program->shop = shop;
     program->limits = limits;
@@ -203,6 +205,7 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
     report_otherwises(&compile);
     if (shop->diagnostics->errors > 0)
         return program;
+    assert(program_is_sound(program));
     struct settled *own = arena_take(arena, sizeof *own);
     if (settle(program, NULL, arena, shop->heap, shop->diagnostics, own) != SETTLED)
         return program;

@@ -188,4 +188,7 @@ void assemble(struct compile *compile);
 /* Warnings on tables: rows that are never met, amounts that no row takes. */
 void warn_of_tables(struct compile *compile, const struct settled *settled);
 
+/* Whether a program whose rules have no error is what program.h says; for asserts. */
+bool program_is_sound(const struct program *program);
+
 #endif

@@ -1,5 +1,6 @@
 /* What rates alone decide: the settled steps, ladders as whole smallest units, sliced tables as
  * their slices. Done once when a method is made, and again for other rates. */
+#include <assert.h>
 #include <string.h>
 
 #include "compile/compile.h"
@@ -69,6 +70,22 @@ static size_t work_of(const struct ladder *ladder)
     return work / 8;
 }
 
+/* Rungs stand one on the other, and each has prices at some distance. */
+__attribute__((unused)) static bool ladder_is_sound(const struct ladder *ladder)
+{
+    for (size_t i = 0; i < ladder->count; i++) {
+        const struct rung *rung = &ladder->rungs[i];
+        if (rung->from >= rung->to || rung->every < 0 || (rung->every == 0) != (rung->count > 0))
+            return false;
+        if (i > 0 && rung->from != ladder->rungs[i - 1].to)
+            return false;
+        for (size_t k = 0; k < rung->count; k++)
+            if (rung->periods[k] < 1)
+                return false;
+    }
+    return true;
+}
+
 static struct ladder ladder_of(struct settling *settling, const struct ladder_code *code)
 {
     struct ladder ladder = {arena_take(settling->arena, code->count * sizeof *ladder.rungs),
@@ -83,6 +100,7 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
                                 "this band contains no price");
         from = ladder.rungs[i].to;
     }
+    assert(settling->wrong || ladder_is_sound(&ladder));
     ladder.work = work_of(&ladder);
     return ladder;
 }
@@ -179,6 +197,7 @@ enum settling_outcome settle(const struct program *program, const struct value *
                              struct diagnostics *diagnostics, struct settled *out)
 {
     struct settling settling = {program, arena, heap, diagnostics, out, false};
+    assert(program->settled_count <= program->count && heap->memory);
     *out = (struct settled){
         .program = program, .overrides = overrides, .other_rates = other_rates(program, overrides)};
     out->values = arena_take(arena, (program->count + 1) * sizeof *out->values);

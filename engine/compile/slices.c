@@ -1,4 +1,5 @@
 /* Sliced tables as stretches from bound to bound, each with the first row that takes it. */
+#include <assert.h>
 #include <string.h>
 
 #include "compile/compile.h"
@@ -108,6 +109,14 @@ static void take_row(struct slicing *slicing, const struct cell_code *cell, int3
     }
 }
 
+__attribute__((unused)) static bool bounds_ascend(const struct slicing *slicing)
+{
+    for (size_t i = 1; i < slicing->count; i++)
+        if (num_compare(slicing->bounds[i - 1], slicing->bounds[i]) >= 0)
+            return false;
+    return true;
+}
+
 struct slices slices_of(const struct settled *settled, const struct table_code *table,
                         struct arena *arena)
 {
@@ -126,6 +135,7 @@ struct slices slices_of(const struct settled *settled, const struct table_code *
         slicing.free[i] = i;
     }
     slicing.free[slicing.count + 1] = slicing.count + 1;
+    assert(slicing.count < most && bounds_ascend(&slicing));
     for (size_t row = 0; row < table->rows; row++)
         take_row(&slicing, &table->cells[row], (int32_t)row);
     return (struct slices){slicing.slices, slicing.count + 1};

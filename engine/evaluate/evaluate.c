@@ -1,5 +1,6 @@
 #include "evaluate/evaluate.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "number/small.h"
@@ -109,6 +110,7 @@ static struct value choose(struct evaluation *e, const struct step *step, struct
 
 static struct value select_value(struct value condition, struct value yes, struct value no)
 {
+    assert(condition.state != VALUE_THERE || condition.number.bottom == 1);
     if (condition.state != VALUE_THERE)
         return condition;
     return value_is_yes(condition) ? yes : no;
@@ -408,9 +410,11 @@ static inline bool small_result(const struct step *step, const struct num *a, co
  * operation on two small numbers that are there. */
 static inline void run_step(struct evaluation *e, uint32_t index)
 {
+    assert(index < e->program->count);
     const struct step *step = &e->program->steps[index];
     struct value *out = &e->values[index];
     if (SMALL_OPERATIONS >> step->operation & 1) {
+        assert(step->a < index && step->b < index);
         const struct value *a = &e->values[step->a], *b = &e->values[step->b];
         if (a->state == VALUE_THERE && b->state == VALUE_THERE &&
             small_result(step, &a->number, &b->number, &out->number)) {
@@ -440,8 +444,10 @@ void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
     e->steps_left -= count;
     for (size_t done = 0; done < count;) {
         size_t end = count - done > LIST_PART ? done + LIST_PART : count;
-        for (; done < end; done++)
+        for (; done < end; done++) {
+            assert(done == 0 || steps[done - 1] < steps[done]);
             run_step(e, steps[done]);
+        }
         if (evaluate_owes(e) && !evaluate_goes_on(e)) {
             fail_list(e, steps + done, count - done);
             return;
@@ -486,6 +492,7 @@ void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count,
     e->steps_left -= count;
     for (size_t i = 0; i < count; i++) {
         uint32_t index = steps[i];
+        assert((i == 0 || steps[i - 1] < index) && !all[index].on_trial && !all[index].settled);
         if (!stands(e, &all[index], index, changed) && !run_changed(e, index)) {
             fail_list(e, steps + i + 1, count - i - 1);
             return;

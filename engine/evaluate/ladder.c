@@ -1,8 +1,11 @@
 /* Allowed prices, counted in the currency's smallest units. */
 #include "evaluate/evaluate.h"
 
+#include <assert.h>
+
 static int64_t up_to_multiple(int64_t from, int64_t every, int64_t offset)
 {
+    assert(every > 0 && from >= 0);
     int64_t behind = (from - offset) % every;
     if (behind < 0)
         behind += every;
@@ -11,6 +14,7 @@ static int64_t up_to_multiple(int64_t from, int64_t every, int64_t offset)
 
 static int64_t down_to_multiple(int64_t from, int64_t every, int64_t offset)
 {
+    assert(every > 0 && from >= 0);
     int64_t behind = (from - offset) % every;
     if (behind < 0)
         behind += every;
@@ -51,6 +55,7 @@ bool ladder_next(const struct ladder *ladder, int64_t from, int64_t *price)
         if (low >= rung->to)
             continue;
         int64_t point = rung_next(rung, low);
+        assert(point >= low);
         if (point < rung->to) {
             *price = point;
             return true;
@@ -67,6 +72,7 @@ bool ladder_previous(const struct ladder *ladder, int64_t from, int64_t *price)
         if (high < rung->from)
             continue;
         int64_t point = rung_previous(rung, high);
+        assert(point <= high);
         if (point >= rung->from) {
             *price = point;
             return true;

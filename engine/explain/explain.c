@@ -1,6 +1,7 @@
 /* Explanations: where each figure of a price comes from. */
 #include "explain/explain.h"
 
+#include <assert.h>
 #include <string.h>
 
 #include "library/call.h"
@@ -17,6 +18,7 @@ groat_line *explain_add(struct explaining *explaining, struct lines *lines, groa
     line.name = explain_own(explaining, line.name);
     line.file = explain_own(explaining, line.file);
     line.channel = explain_own(explaining, line.channel);
+    assert(line.name && line.amount && lines->count < lines->room);
     lines->items[lines->count] = line;
     return &lines->items[lines->count++];
 }
@@ -44,6 +46,7 @@ const struct shown *explain_shown(const struct explaining *explaining, struct ty
 
 groat_value explain_kept(struct explaining *explaining, struct value value, struct type type)
 {
+    assert(explaining->explanation->arena.escape);
     struct value *kept = arena_take(&explaining->explanation->arena, sizeof *kept);
     *kept = value;
     return result_value(kept, type, explain_shown(explaining, type));

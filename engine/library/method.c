@@ -1,4 +1,5 @@
 /* Reading a method. */
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -64,7 +65,9 @@ struct core *core_hold(struct core *core)
 
 void core_release(struct core *core)
 {
-    if (atomic_fetch_sub_explicit(&core->holders, 1, memory_order_acq_rel) != 1)
+    size_t holders = atomic_fetch_sub_explicit(&core->holders, 1, memory_order_acq_rel);
+    assert(holders > 0);
+    if (holders != 1)
         return;
     num_heap_close(&core->heap);
     arena_close(&core->arena);
@@ -175,6 +178,7 @@ groat_method *method_new(struct core *core)
     if (!method)
         return NULL;
     memset(method, 0, sizeof *method);
+    assert(core->program);
     method->core = core_hold(core);
     method->memory = memory;
     method->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;

@@ -1,4 +1,5 @@
 /* Pricing one record on one channel. */
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -331,6 +332,7 @@ static void run_channel(groat_scratch *scratch, uint64_t changed)
 
 void price_named(groat_scratch *scratch)
 {
+    assert(scratch->worked_out);
     if (scratch->named_ready)
         return;
     standing_more(scratch);
@@ -359,6 +361,7 @@ static groat_outcome work_out(groat_scratch *scratch)
 
 groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
 {
+    assert(scratch->channel && scratch->evaluation.fields && !scratch->worked_out);
     evaluate_begin(&scratch->evaluation);
     scratch->given = given != NULL;
     if (given)
@@ -375,6 +378,7 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
                            const struct value *fields, size_t channel, int64_t quantity,
                            struct value as_of)
 {
+    assert(channel < scratch->core->program->channels_count);
     begin(scratch);
     scratch->channel = &scratch->core->program->channels[channel];
     standing_begin(scratch, method, NULL, quantity, as_of);

@@ -1,4 +1,5 @@
 /* Rates: their values, and making a method anew with other ones. */
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -75,6 +76,7 @@ size_t groat_method_goal_limit(const groat_method *method, size_t index, char *b
 /* The range that a rate is in this method, or NULL. */
 static const struct value_range *range_of(const groat_method *method, size_t rate)
 {
+    assert(rate < method->core->program->rates_count);
     if (!method->overrides || method->overrides[rate].state != VALUE_THERE)
         return method->core->program->rates[rate].range;
     return method->ranges[rate].there ? &method->ranges[rate] : NULL;

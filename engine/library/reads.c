@@ -1,4 +1,5 @@
 /* What a channel's results read of a record and of the rates. */
+#include <assert.h>
 #include <string.h>
 
 #include "compile/compile.h"
@@ -20,6 +21,7 @@ static void visit(void *context, uint32_t step)
     struct walk *walk = context;
     if (step == NO_STEP || walk->seen[step])
         return;
+    assert(step < walk->program->count && walk->count < walk->program->count);
     walk->seen[step] = true;
     walk->to_see[walk->count++] = step;
 }

@@ -1,4 +1,5 @@
 /* Records: the values of one product. */
+#include <assert.h>
 #include <string.h>
 
 #include "library/call.h"
@@ -149,6 +150,7 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
 /* The range that the field's cell is, or its default where the cell is absent; or NULL. */
 static const struct value_range *range_of(const groat_record *record, size_t field)
 {
+    assert(field < record->core->program->fields_count);
     if (record->ranges[field].there)
         return &record->ranges[field];
     bool absent = record->fields[field].state == VALUE_MISSING;

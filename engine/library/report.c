@@ -1,4 +1,5 @@
 /* Diagnostics for the host: texts of their own, that outlive the rules. */
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -57,6 +58,7 @@ groat_report *report_new(const groat_allocator *allocator, struct diagnostics *d
     for (size_t i = 0; i < diagnostics->count && whole; i++) {
         whole = copy_diagnostic(report, &diagnostics->items[i], &report->items[i]);
         report->count++;
+        assert(report->errors <= report->count);
     }
     if (whole)
         return report;

@@ -1,4 +1,5 @@
 /* Reading a result: figures, shows, names and notes. */
+#include <assert.h>
 #include <string.h>
 
 #include "library/library.h"
@@ -54,12 +55,14 @@ groat_range range_shown(const struct core *core, const struct value_range *range
 
 struct value range_end(const struct value_range *range, groat_end end)
 {
+    assert(range->there && (size_t)end <= GROAT_HIGH);
     return end == GROAT_LOW ? range->low : end == GROAT_HIGH ? range->high : range->likely;
 }
 
 static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
 {
     const struct core *core = scratch->core;
+    assert(scratch->worked_out && figure < FIGURES);
     const struct value *value = &scratch->values[scratch->channel->figures[figure]];
     struct type number = {TYPE_NUMBER, dim_none()};
     switch (figure) {

@@ -2,6 +2,8 @@
  * scratch were worked out for, and what has changed since. */
 #include "library/library.h"
 
+#include <assert.h>
+
 bool standing_open(groat_scratch *scratch)
 {
     const struct program *program = scratch->core->program;
@@ -35,6 +37,7 @@ void standing_close(groat_scratch *scratch)
 static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
 {
     const struct program *program = scratch->core->program;
+    assert(method->settled.program == program && method->serial > 0);
     bool all = scratch->serial == 0 || method->settled.large;
     uint64_t changed =
         all ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
@@ -82,6 +85,8 @@ void standing_begin(groat_scratch *scratch, const groat_method *method, const gr
 {
     struct standing *standing = &scratch->standing;
     struct evaluation *e = &scratch->evaluation;
+    assert(method->core == scratch->core && (!record || record->core == scratch->core));
+    assert(quantity > 0 && as_of.state != VALUE_ERROR);
     uint64_t changed = scratch->serial == method->serial ? 0 : bind_method(scratch, method);
     if (!same_record(standing, record))
         changed |= LEANS_ON_RECORD;
@@ -107,6 +112,7 @@ uint64_t standing_changed(const groat_scratch *scratch)
     const struct standing *standing = &scratch->standing;
     uint64_t now = scratch->evaluation.state, changed = 0;
     uint64_t then = standing->listed[scratch->channel - scratch->core->program->channels];
+    assert(then <= now);
     if (then == 0 || now - then >= STANDING_STATES)
         return LEANS_ON_ANYTHING;
     for (uint64_t state = then + 1; state <= now; state++)

@@ -1,5 +1,6 @@
 #include "library/words.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -122,6 +123,7 @@ struct working {
 /* Takes over the source up to an offset, white space and comments folded to one space. */
 static void take_over(struct working *working, const struct source *source, uint32_t end)
 {
+    assert(working->at <= end && end <= source->length);
     const char *from = source->text + working->at, *to = source->text + end;
     char *piece = arena_take(working->words->arena, (size_t)(to - from) + 1);
     size_t length = 0;

@@ -14,6 +14,8 @@
 #ifndef GROAT_LINE_H
 #define GROAT_LINE_H
 
+#include <assert.h>
+
 #include "evaluate/evaluate.h"
 #include "solve/stretch.h"
 
@@ -65,6 +67,7 @@ void walk_block(struct walk *walk, const struct member_code *member);
 static inline const struct line *walk_line(struct walk *walk, uint32_t step)
 {
     const struct line *line = &walk->lines[step];
+    assert(step < walk->evaluation->program->count && line->end > walk->from);
     walk->end = line->end < walk->end ? line->end : walk->end;
     return line;
 }
@@ -111,6 +114,7 @@ static inline void line_is_stretch(struct line *line, struct stretch top)
 static inline void line_is_error(struct line *line, enum fault fault, uint32_t origin)
 {
     line->kind = LINE_ERROR;
+    assert(fault != FAULT_NONE);
     line->fault = (uint8_t)fault;
     line->origin = origin;
 }

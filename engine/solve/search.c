@@ -1,5 +1,7 @@
 #include "solve/search.h"
 
+#include <assert.h>
+
 #include "solve/line.h"
 
 /* One search at work. */
@@ -22,6 +24,7 @@ size_t search_room(const struct program *program)
 static struct value money_of(const struct search *search, int64_t coins)
 {
     struct num money;
+    assert(coins > -COINS_MOST && coins <= COINS_MOST);
     enum num_status status =
         num_multiply(search->e->heap, num_whole(coins), search->e->program->shop->smallest, &money);
     return status == NUM_OK ? value_number(money) : value_error(FAULT_TOO_LARGE, search->step);
@@ -95,6 +98,7 @@ static struct value find_bounds(struct search *search)
 static struct value hold_to_ceiling(struct search *search)
 {
     int64_t price;
+    assert(search->has_ceiling && search->floor >= 1);
     if (!ladder_previous(search->ladder, search->ceiling, &price) || price < search->floor)
         return value_error(FAULT_NOTHING_ALLOWED, search->step);
     search->finding->held = true;

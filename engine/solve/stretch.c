@@ -1,6 +1,8 @@
 /* Where a stretch crosses zero, and the one product that takes more than a line. */
 #include "solve/line.h"
 
+#include <assert.h>
+
 static double lesser(double a, double b)
 {
     return a < b ? a : b;
@@ -35,6 +37,7 @@ static void shorten_to_crossing(struct walk *walk, double at, double slope,
     /* Where prices are large, so are the roundings: ever longer steps back. */
     for (int64_t back = 1; end > walk->from + 1 && !still(stretch, end - 1); back *= 2)
         end = end - walk->from > back ? end - back : walk->from + 1;
+    assert(end > walk->from);
     if (end < walk->end)
         walk->end = end;
 }

@@ -4,6 +4,7 @@
 #ifndef GROAT_STRETCH_H
 #define GROAT_STRETCH_H
 
+#include <assert.h>
 #include <math.h>
 
 #include "number/number.h"
@@ -48,6 +49,7 @@ static inline struct stretch stretch_of(struct num number)
 {
     struct stretch stretch = {0};
     num_bounds(number, &stretch.low_at, &stretch.high_at);
+    assert(stretch.low_at <= stretch.high_at);
     return stretch;
 }
 
@@ -85,6 +87,7 @@ static inline struct stretch stretch_widen(struct stretch a, double low, double 
  * a bound on each is a bound on their sum. */
 static inline struct stretch stretch_scale(struct stretch a, double least, double most)
 {
+    assert(!(least < 0) && !(most < least));
     return (struct stretch){stretch_product_down(a.low_at, a.low_at < 0 ? most : least),
                             stretch_product_down(a.low_slope, a.low_slope < 0 ? most : least),
                             stretch_product_up(a.high_at, a.high_at < 0 ? least : most),
@@ -107,6 +110,7 @@ static inline struct stretch stretch_multiply(struct stretch a, const struct str
 /* One over a level stretch that does not hold zero. */
 static inline struct stretch stretch_invert(const struct stretch *stretch)
 {
+    assert(stretch_is_level(stretch) && !(stretch->low_at <= 0 && stretch->high_at >= 0));
     return (struct stretch){stretch_down(1 / stretch->high_at), 0, stretch_up(1 / stretch->low_at),
                             0};
 }

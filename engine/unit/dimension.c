@@ -1,6 +1,7 @@
 /* Dimensions: their arithmetic, and their names in the words of the trade. */
 #include "unit/dimension.h"
 
+#include <assert.h>
 #include <string.h>
 
 struct dimension dim_none(void)
@@ -16,6 +17,7 @@ struct dimension dim_base(unsigned base)
 struct dimension dim_base_power(unsigned base, int power)
 {
     struct dimension result = dim_none();
+    assert(base < DIM_MOST && power >= -DIM_POWER_MOST && power <= DIM_POWER_MOST);
     result.power[base] = (int8_t)power;
     return result;
 }

@@ -77,11 +77,11 @@ SLIP(a_rate_of_an_empty_text_is_refused,
                 "needs a value"))
 SLIP(a_way_of_no_parts_is_refused,
      makes_none(desk, with_rate(desk, (groat_rate_value){"hourly", "$1 per h", "$2 per h", 1, 0}),
-                "parts of a way"))
+                "number of steps"))
 SLIP(a_way_of_negative_parts_is_refused,
      makes_none(desk,
                 with_rate(desk, (groat_rate_value){"hourly", "$1 per h", "$2 per h", 1, INT64_MIN}),
-                "parts of a way"))
+                "number of steps"))
 SLIP(a_way_of_the_least_number_of_parts_is_gone,
      reads(with_rate(desk, (groat_rate_value){"hourly", "$1 per h", "$2 per h", INT64_MIN, 1})))
 SLIP(a_way_to_an_empty_text_is_refused,
