@@ -1,4 +1,4 @@
-/* Which line ends end a statement. The rules are those of LANGUAGE.md, "Lines". */
+/* Which line ends end a statement. The rules are those of LANGUAGE.md, "Layout". */
 #include "lexer.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-/* A hash table over things that stand numbered in a list of their own. */
+/* A hash table that finds the numbers of things in a separate list. */
 #ifndef GROAT_INDEX_H
 #define GROAT_INDEX_H
 

@@ -1,5 +1,5 @@
-/* Cliffs: a stretch of prices just above the one that was found at which less would be kept, because
- * a fee jumps there. */
+/* Cliffs: prices just above the one that was found at which less would be kept, because a fee jumps
+ * there. */
 #ifndef GROAT_CLIFF_H
 #define GROAT_CLIFF_H
 
@@ -11,8 +11,8 @@ struct cliff {
     bool endless;        /* no later price ever keeps as much: the last one is COINS_MOST */
 };
 
-/* How far ahead is within reach: a tenth of the price; and how many pieces are looked at for a fall,
- * and again for its end. Where there are more, `last` is the last price that was looked at. */
+/* How far above the price to look: a tenth of it; and how many linear pieces are examined for a
+ * fall, and again for its end. If there are more, `last` is the last price that was examined. */
 enum { CLIFF_REACH_PART = 10, CLIFF_PIECES_MOST = 200 };
 
 /* Whether what is kept falls within reach above the price, on the member's channel. What rounding

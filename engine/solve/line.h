@@ -48,8 +48,9 @@ struct line {
 /* No bend ahead. */
 #define WALK_END INT64_MAX
 
-/* Two lines that rounding alone tells apart may lie beside each other to the end, their slopes off by
- * the machine's roundings. Up to this price those come to far less than a smallest unit. */
+/* Two lines that differ by rounding alone may run beside each other to the end, with slopes that
+ * differ by the machine's rounding errors. Up to this price those come to far less than a smallest
+ * unit. */
 #define WALK_FAR ((int64_t)1 << 40)
 
 struct walk {

@@ -1,4 +1,4 @@
-/* Finds list prices: the one small interface behind which an aim is solved. */
+/* Finds list prices: the interface to solving an aim. */
 #ifndef GROAT_SEARCH_H
 #define GROAT_SEARCH_H
 

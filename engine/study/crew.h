@@ -1,4 +1,4 @@
-/* A crew: work on things that do not depend on each other, shared out among threads. */
+/* A crew: threads that share independent pieces of work. */
 #ifndef GROAT_STUDY_CREW_H
 #define GROAT_STUDY_CREW_H
 
@@ -6,7 +6,7 @@
 
 #define CREW_MOST 16
 
-/* How many hands this machine has, at most CREW_MOST. */
+/* How many threads this machine runs at once, at most CREW_MOST. */
 size_t crew_hands(void);
 
 /* Does one thing. `hand`, from 0, is the same for all that one thread does. */

@@ -1,7 +1,8 @@
-/* Drivers: what each rate does to prices when it alone is a little higher or lower. To be asked of
- * a method that was read unrounded, so that a price moves with every rate it rests on, not in steps.
+/* Drivers: the effect on prices when a single rate is a little higher or lower. Use it with a
+ * method that was read unrounded, so that a price changes smoothly with every rate it depends on,
+ * not in steps.
  *
- * A rate that others are worked out from moves them too. */
+ * A rate from which others are calculated changes these too. */
 #ifndef GROAT_STUDY_DRIVERS_H
 #define GROAT_STUDY_DRIVERS_H
 
@@ -21,12 +22,12 @@ void drivers_close(struct drivers *drivers);
 
 /* The rates are those of the method, by their index there. */
 size_t drivers_rates(const struct drivers *drivers);
-/* Why a rate cannot be moved; NULL where it can. */
+/* Why a rate cannot be changed; NULL if it can. */
 const char *drivers_still(const struct drivers *drivers, size_t rate);
 
 /* What a rate does to one price. */
 struct drivers_move {
-    groat_outcome outcome; /* GROAT_PRICED, or why there is no other price */
+    groat_outcome outcome; /* GROAT_PRICED, or why there is no new price */
     char *reason;
     struct amount after, change, share; /* share: change / before */
 };
@@ -50,7 +51,7 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
                    const groat_record *record, const groat_order *order,
                    struct drivers_result *result);
 
-/* Rates by the size of what they do, the largest first; those of one size as in the rules. `order`
+/* Orders rates by the size of their effect, the largest first; equal ones as in the rules. `order`
  * has room for every rate. */
 void drivers_rank_moves(const struct drivers_result *result, size_t *order);
 

@@ -4,8 +4,8 @@
 
 #include "study/drivers.h"
 
-/* Shares of a price are averaged with this many decimals, so that the mean of thousands of
- * fractions is a number of bearable length. */
+/* Shares of a price are averaged with this many decimals, because the exact mean of thousands of
+ * fractions would be too long. */
 #define DRIVERS_MEAN_DECIMALS 12
 
 /* Which price it is; any numbers of the caller's. */

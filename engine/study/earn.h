@@ -1,5 +1,5 @@
-/* The other way round: what a price that is given leaves on a channel, from which price on nothing
- * is lost there, and where it lies between the floor and the ceiling. */
+/* What a given price leaves on a channel, the break-even price there, and where the price lies
+ * between the floor and the ceiling. */
 #ifndef GROAT_STUDY_EARN_H
 #define GROAT_STUDY_EARN_H
 

@@ -1,4 +1,4 @@
-/* What a change does to every price: each ticket as it was beside what it would be. Prices are whole
+/* What a change does to every price: compares each ticket before and after it. Prices are whole
  * smallest units of the currency, so everything here is exact.
  *
  *     effect_open(&effect, decimals, band);
@@ -21,7 +21,7 @@
 #include "groat.h"
 #include "number/amount.h"
 
-/* Which ticket it is. Products are numbered by who asks; rows come in the order of the numbers. The
+/* Which ticket it is. The caller numbers the products; rows come in the order of the numbers. The
  * channel's name must outlive the study. */
 struct effect_place {
     size_t product;
@@ -41,7 +41,7 @@ enum effect_move {
     EFFECT_UNCHANGED,
     EFFECT_UP,
     EFFECT_DOWN,
-    EFFECT_KEPT,              /* the old ticket stands, although a new one would be another */
+    EFFECT_KEPT,              /* the old price is kept, although the new one would differ */
     EFFECT_NEWLY_REFUSED,     /* or without a price, where `after` failed */
     EFFECT_STILL_REFUSED,     /* on both sides, as far as the old one is known */
     EFFECT_NO_LONGER_REFUSED, /* or without a price, where `before` failed */
@@ -50,11 +50,11 @@ enum effect_move {
 };
 enum { EFFECT_MOVES = EFFECT_NO_LONGER_SOLD + 1 };
 
-/* Why a ticket within reach of a hold was kept, or was not. */
+/* Why a ticket that could be held was kept or not. */
 enum effect_hold {
     EFFECT_NO_HOLD, /* not asked for, or nothing to hold */
     EFFECT_HELD,
-    EFFECT_BEYOND,      /* the new list price is further off than the band */
+    EFFECT_BEYOND,      /* the new list price differs by more than the band */
     EFFECT_PINNED,      /* the new one is a promise */
     EFFECT_BELOW_FLOOR, /* `limit` */
     EFFECT_ABOVE_CEILING,
@@ -63,12 +63,12 @@ enum effect_hold {
     EFFECT_HOLD_REFUSED /* the rules refuse the old price: `hold_reason` */
 };
 
-/* Why a ticket of before found no order after. */
+/* Why a ticket from before has no order after the change. */
 enum effect_loss {
     EFFECT_NOT_LOST,
     EFFECT_KEPT_OFF,   /* the rules keep it off the channel now */
-    EFFECT_NO_PRODUCT, /* the sheet has it no more */
-    EFFECT_NO_CHANNEL, /* the rules have it no more */
+    EFFECT_NO_PRODUCT, /* the sheet no longer has it */
+    EFFECT_NO_CHANNEL, /* the rules no longer have it */
     EFFECT_UNREADABLE  /* its row of the sheet cannot be read */
 };
 

@@ -20,7 +20,7 @@
 
 enum { ESTIMATE_RANGES_MOST = 10, ESTIMATE_CORNERS_MOST = 1 << ESTIMATE_RANGES_MOST };
 
-/* A range that bears on a row. */
+/* A range that affects a row. */
 struct estimate_range {
     bool is_rate;
     size_t index; /* of the rate or of the field */
@@ -28,7 +28,7 @@ struct estimate_range {
 
 enum estimate_outcome {
     ESTIMATE_DONE,
-    ESTIMATE_TOO_MANY, /* ranges bear on the row: there are no amounts */
+    ESTIMATE_TOO_MANY, /* ranges affect the row: there are no amounts */
     ESTIMATE_NO_MEMORY
 };
 
@@ -47,7 +47,7 @@ struct estimate_result {
 
 struct estimate;
 
-/* Of the rows of a method, which must outlive it. NULL when memory runs out. */
+/* For the rows of a method, which must outlive it. NULL if memory runs out. */
 struct estimate *estimate_open(const groat_method *method);
 void estimate_close(struct estimate *estimate);
 /* Works out a row. The record is leaned on the way, and likely again afterwards. The result lives

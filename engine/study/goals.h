@@ -1,6 +1,6 @@
-/* How far each product goes towards the goals of the rules: how many sales, how many a week, how
- * long at a pace; whether what there is suffices, and the price that would do if it does not. All
- * amounts are exact.
+/* How each product contributes to the goals of the rules: how many sales a goal needs, how many a
+ * week, how long it takes at a pace; whether the goal's limit is enough and, if not, the price that
+ * would be. All amounts are exact.
  *
  * A week is 7 days, a month a twelfth of 365.2425 days.
  *
@@ -30,7 +30,7 @@ enum goals_answer {
     GOALS_UNANSWERED  /* a line is missing */
 };
 
-/* What would reach the goal where what there is does not suffice at the price. */
+/* What would reach the goal if its limit is not enough at the price. */
 enum goals_way {
     GOALS_NOT_ASKED,
     GOALS_PRICE,         /* `price_needed`, within the ceiling */

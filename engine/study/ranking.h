@@ -1,5 +1,5 @@
-/* An order of things by the size of an amount, whatever its sign: the largest first, absent ones
- * last, and equal ones as they were. */
+/* Orders things by the size of an amount, whatever its sign: the largest first, absent ones last,
+ * and equal ones in their original order. */
 #ifndef GROAT_STUDY_RANKING_H
 #define GROAT_STUDY_RANKING_H
 

@@ -1,5 +1,5 @@
-/* What a result says, kept for longer than the result: the texts in a scratch go with its next one.
- * What is handed out is to be freed; NULL when memory runs out. */
+/* Copies of a result's texts, because those in a scratch are lost with its next result. The caller
+ * frees what these functions return; they return NULL if memory runs out. */
 #ifndef GROAT_STUDY_SAID_H
 #define GROAT_STUDY_SAID_H
 

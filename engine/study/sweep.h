@@ -1,5 +1,5 @@
-/* A sweep: one rate taken from one value to another in even steps, and what each product costs its
- * buyer at every one of them. The values are exact fractions; each has a method of its own. */
+/* A sweep: changes one rate from one value to another in equal steps, and prices each product at
+ * every value. The values are exact fractions; each has a method of its own. */
 #ifndef GROAT_STUDY_SWEEP_H
 #define GROAT_STUDY_SWEEP_H
 

@@ -1,4 +1,4 @@
-/* What a sweep comes to for one product on one channel: runs of points with one price. */
+/* The result of a sweep for one product on one channel: runs of points that have the same price. */
 #ifndef GROAT_STUDY_SWEEP_LINE_H
 #define GROAT_STUDY_SWEEP_LINE_H
 

@@ -1,4 +1,4 @@
-/* Where a statement ends and what a name is: each rule of "Layout and names" in LANGUAGE.md. */
+/* Where a statement ends and what a name is: each rule of "Layout" and "Names" in LANGUAGE.md. */
 #include "language/reading.h"
 
 /* One line, so that what a test adds begins on line 2. `none` is missing, `yes_flag` is yes. */
