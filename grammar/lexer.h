@@ -1,4 +1,4 @@
-/* The lexer: text into words and signs. It knows no grammar beyond what a single line shows. */
+/* The lexer: turns text into tokens. It knows no grammar beyond what a single line shows. */
 #ifndef GROAT_LEXER_H
 #define GROAT_LEXER_H
 

@@ -1,4 +1,4 @@
-/* Text into a tree: the lexer, the layout and the grammar, one after the other. */
+/* Turns text into a tree: the lexer, the layout and the grammar, one after the other. */
 #ifndef GROAT_PARSE_H
 #define GROAT_PARSE_H
 

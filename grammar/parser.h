@@ -1,4 +1,4 @@
-/* The generated parser's own face: what Lemon writes, under names that say what they do. */
+/* The interface of the generated parser: Lemon's functions under descriptive names. */
 #ifndef GROAT_PARSER_H
 #define GROAT_PARSER_H
 

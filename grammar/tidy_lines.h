@@ -1,4 +1,4 @@
-/* A text as its lines, while it is set out. Each stage fills in what the next one reads. */
+/* The lines of a text while it is being tidied. Each stage fills in what the next one reads. */
 #ifndef GROAT_TIDY_LINES_H
 #define GROAT_TIDY_LINES_H
 

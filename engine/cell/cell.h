@@ -1,5 +1,6 @@
-/* Cells: what a product sheet or a command line writes, as a value. Read by the rules' own lexer and
- * grammar; on top of them a sheet's habits: thousands separators, a decimal comma, bare numbers. */
+/* Cells: reads the text of a product sheet or a command line as a value, with the lexer and the
+ * grammar of the rules, and accepts what sheets write in addition: thousands separators, a decimal
+ * comma, bare numbers. */
 #ifndef GROAT_CELL_H
 #define GROAT_CELL_H
 

@@ -1,5 +1,6 @@
-/* Words that people write in sheets and that the language does not know, by what they mean. They serve
- * proposals alone: none of them is ever read. A word of another language is one more row. */
+/* Words that people write in sheets but that the language does not know, with their meanings. They
+ * are used only for proposals and never read as values. To add a word of another language, add a
+ * row. */
 #ifndef GROAT_HABITS_H
 #define GROAT_HABITS_H
 

@@ -1,5 +1,5 @@
-/* What a maker may have meant by a cell that cannot be read: the cell's own number, written so that
- * it can be. */
+/* What a maker may have meant by a cell that cannot be read: proposes the cell's own number,
+ * written so that it can be read. */
 #ifndef GROAT_PROPOSAL_H
 #define GROAT_PROPOSAL_H
 

@@ -1,6 +1,6 @@
-/* The headings of a sheet beside the fields of a method: which field is read from which column, and
- * what is said of those that do not meet. A slip in a heading prices every product as if its cells
- * were empty, so nobody may overlook it. */
+/* Matches the headings of a sheet with the fields of a method: which field is read from which
+ * column, and the messages about those without a match. A mistake in a heading prices every product
+ * as if its cells were empty, so the message must be hard to overlook. */
 #ifndef GROAT_COMMAND_HEADINGS_H
 #define GROAT_COMMAND_HEADINGS_H
 

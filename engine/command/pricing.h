@@ -1,5 +1,5 @@
-/* What every verb that prices a product sheet does alike: the method with the rates and the
- * channels of the command line, the sheet, and a walk over product by channel by quantity. */
+/* What all verbs that price a product sheet share: the method with the rates and the channels of
+ * the command line, the sheet, and a loop over products, channels and quantities. */
 #ifndef GROAT_COMMAND_PRICING_H
 #define GROAT_COMMAND_PRICING_H
 

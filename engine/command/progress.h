@@ -1,5 +1,5 @@
-/* A line on standard error that says how far long work has come: on a terminal only, after about a
- * second, and gone when the work ends or something else is said. */
+/* A progress line on standard error for long work. It is shown only on a terminal, after about a
+ * second, and disappears when the work ends or something else is printed. */
 #ifndef GROAT_COMMAND_PROGRESS_H
 #define GROAT_COMMAND_PROGRESS_H
 

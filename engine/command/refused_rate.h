@@ -1,4 +1,4 @@
-/* A rate of the command line that could not be taken. */
+/* The message for a rate on the command line that is refused. */
 #ifndef GROAT_COMMAND_REFUSED_RATE_H
 #define GROAT_COMMAND_REFUSED_RATE_H
 

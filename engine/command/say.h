@@ -1,4 +1,4 @@
-/* What the command says on standard error.
+/* Messages of the command on standard error.
  *
  * Names, cells and rules come from files that anyone may have written: what would steer a terminal
  * is said as a space. */

@@ -1,4 +1,4 @@
-/* What is known of the terminal that a list goes to, if it goes to one. */
+/* The terminal that a list is printed on, if it is one: its width and abilities. */
 #ifndef GROAT_COMMAND_TERMINAL_H
 #define GROAT_COMMAND_TERMINAL_H
 

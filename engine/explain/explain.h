@@ -1,4 +1,4 @@
-/* An explanation being put together. */
+/* An explanation while it is being built. */
 #ifndef GROAT_EXPLAIN_H
 #define GROAT_EXPLAIN_H
 

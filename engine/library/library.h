@@ -1,4 +1,4 @@
-/* What stands behind the public interface. */
+/* The structs behind the public interface. */
 #ifndef GROAT_LIBRARY_H
 #define GROAT_LIBRARY_H
 

@@ -1,4 +1,4 @@
-/* Values and expressions as a maker reads them: with signs, units and per cent. */
+/* Values and expressions written for a maker: with currency signs, units and percent signs. */
 #ifndef GROAT_WORDS_H
 #define GROAT_WORDS_H
 

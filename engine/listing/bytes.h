@@ -1,4 +1,4 @@
-/* Bytes that grow, for a line that is being put together.
+/* A growing text, for building a line.
  *
  * When memory runs out the bytes are marked as failed and everything put after that is dropped, so
  * that only the end of a line needs to ask. */

@@ -1,4 +1,4 @@
-/* Where memory comes from: one host callback, one count, one limit. And arenas on top of it. */
+/* Memory from the host's callback, counted and limited; and arenas on top of it. */
 #ifndef GROAT_MEMORY_H
 #define GROAT_MEMORY_H
 

@@ -1,4 +1,4 @@
-/* What the two halves of a shop share: what is defined, under its name. */
+/* Definitions under their names, which the two files that build a shop share. */
 #ifndef GROAT_COLLECT_H
 #define GROAT_COLLECT_H
 

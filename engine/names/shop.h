@@ -1,7 +1,7 @@
-/* A shop: everything a rules file and the files it uses define, under its name and on its channel.
+/* A shop: everything that a rules file and the files it uses define, by name and by channel.
  *
- * Built in two steps: load.c reads the files one after the other; collect.c enters their statements.
- * Types and levels are filled in by the next stage. */
+ * Built in two steps: load.c reads the files one after the other; collect.c enters their
+ * statements. Types and levels are filled in by the next stage. */
 #ifndef GROAT_SHOP_H
 #define GROAT_SHOP_H
 

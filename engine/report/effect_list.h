@@ -1,4 +1,4 @@
-/* How the effect of a change is written: a row for each ticket, and what it comes to.
+/* How the effect of a change is written: a row for each ticket, and a summary.
  *
  * A table shows what moves, what is kept and what has something new to say, and the sums below it;
  * CSV has every row and no sums; JSON is an object of both, {"rows": […], "summary": {…}}. */

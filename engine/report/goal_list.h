@@ -1,5 +1,5 @@
-/* How far each product goes towards the goals, written as a list. A table has one part for each
- * goal: what is needed, the products with the best first, and a line that names the best. */
+/* How each product contributes to the goals, written as a list. A table has one part for each goal:
+ * what is needed, the products with the best first, and a line that names the best. */
 #ifndef GROAT_REPORT_GOAL_LIST_H
 #define GROAT_REPORT_GOAL_LIST_H
 

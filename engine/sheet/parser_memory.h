@@ -1,5 +1,5 @@
-/* Memory for yajl, which does not look whether it got what it asked for: running out jumps back to
- * the reader, and closing frees all that yajl held. Private to this room.
+/* Memory for yajl, which does not check whether an allocation failed: if memory runs out, this
+ * jumps back to the reader, and closing frees all that yajl held. Private to this room.
  */
 #ifndef GROAT_SHEET_PARSER_MEMORY_H
 #define GROAT_SHEET_PARSER_MEMORY_H

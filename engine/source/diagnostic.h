@@ -1,4 +1,4 @@
-/* What there is to say about a rules file: the one way in which reading and checking report. */
+/* Errors and warnings about a rules file. Reading and checking report through this alone. */
 #ifndef GROAT_DIAGNOSTIC_H
 #define GROAT_DIAGNOSTIC_H
 

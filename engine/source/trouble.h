@@ -1,5 +1,5 @@
-/* Why a single value failed, a cell or a rate: the kind for a host, the words for a person. The library
- * hands it out as a groat_trouble, whose header says what each kind is. */
+/* Why a single value, such as a cell or a rate, failed: the kind for a host, the words for a
+ * person. The library hands it out as a groat_trouble, whose header says what each kind is. */
 #ifndef GROAT_TROUBLE_H
 #define GROAT_TROUBLE_H
 

@@ -1,4 +1,4 @@
-/* The tree: what a rules file says, before any name or unit is known.
+/* The tree: the statements of a rules file, before any name or unit is resolved.
  *
  * Everything in a tree lives in the arena it was read into, and keeps the span it came from. */
 #ifndef GROAT_TREE_H

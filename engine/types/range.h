@@ -1,4 +1,4 @@
-/* Ranges: `20 to 30 min likely 22 min`, where nobody knows better yet. */
+/* Ranges: `20 to 30 min likely 22 min`, for values that are not known exactly. */
 #ifndef GROAT_RANGE_H
 #define GROAT_RANGE_H
 

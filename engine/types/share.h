@@ -1,5 +1,4 @@
-/* Shares that are all of it or more, as they are written here or in the rate that is named: a `%` may
- * have been forgotten. */
+/* Shares of 100% or more, written in place or in a rate that is named: a `%` may be missing. */
 #ifndef GROAT_SHARE_H
 #define GROAT_SHARE_H
 

@@ -1,4 +1,4 @@
-/* Dimensions: what a value measures, as whole powers of a few base measures. */
+/* Dimensions: what a value measures, as whole powers of a few base dimensions. */
 #ifndef GROAT_DIMENSION_H
 #define GROAT_DIMENSION_H
 
