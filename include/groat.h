@@ -227,6 +227,10 @@ GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char
  * NULL if memory ran out. Sets `*count` to the number of `expect`s; `count` may be NULL. */
 GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
 
+/* The compiled rules as a text, for whoever looks for a mistake in the engine: every step, then tables,
+ * ladders, searches and channels. Its form may change with any release. Writes as snprintf does. */
+GROAT_API size_t groat_method_steps_write(const groat_method *method, char *buffer, size_t size);
+
 /* ---- tidying rules ---- */
 
 typedef struct groat_tidied groat_tidied;

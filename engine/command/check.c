@@ -1,5 +1,6 @@
 /* groat check: reads rules and runs their expects. */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "command/output.h"
@@ -33,7 +34,20 @@ static void write_summary(FILE *out, const char *name, const groat_method *metho
     fputc('\n', out);
 }
 
-static enum status check_method(const char *name, const groat_method *method)
+/* The compiled rules; false without memory. */
+static bool write_steps(FILE *out, const groat_method *method)
+{
+    size_t size = groat_method_steps_write(method, NULL, 0) + 1;
+    char *text = malloc(size);
+    if (!text)
+        return false;
+    groat_method_steps_write(method, text, size);
+    fputs(text, out);
+    free(text);
+    return true;
+}
+
+static enum status check_method(const char *name, const groat_method *method, bool steps)
 {
     size_t expects = 0;
     groat_report *report = groat_method_check(method, &expects);
@@ -47,6 +61,8 @@ static enum status check_method(const char *name, const groat_method *method)
     struct output output;
     if (!output_open(&output, NULL))
         return STATUS_WRONG;
+    if (steps && !write_steps(output.stream, method))
+        say_no_memory();
     write_summary(output.stream, name, method, expects, failed);
     return output_finish(&output, failed > 0 ? STATUS_PARTLY : STATUS_FINE);
 }
@@ -56,7 +72,7 @@ enum status verb_check(const struct request *request)
     groat_method *method = rules_read(request->rules, false);
     if (!method)
         return STATUS_WRONG;
-    enum status status = check_method(request->rules, method);
+    enum status status = check_method(request->rules, method, request->compiled);
     groat_method_free(method);
     return status;
 }

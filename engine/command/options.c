@@ -219,6 +219,8 @@ static const struct option options[] = {
      "add how far prices and costs may vary where there are ranges"},
     {"--check", NULL, OPTION_CHECK, STORED(check),
      "only name the files that are not tidy; change nothing"},
+    {"--compiled", NULL, OPTION_COMPILED, STORED(compiled),
+     "the steps that the rules are compiled to"},
     {"--write", NULL, OPTION_WRITE, STORED(write), "replace the file by the tidy text"},
     {"--help", NULL, OPTION_HELP, STORED(help), "this text"},
     {"--version", NULL, OPTION_VERSION, STORED(version), "the version of groat"},

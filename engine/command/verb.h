@@ -49,6 +49,7 @@ enum option_bit {
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
     OPTION_AT = 1 << 26,
+    OPTION_COMPILED = 1 << 28,
     READS_UNROUNDED = 1 << 27, /* beside them: the rules are read so */
     TAKES_SEVERAL = 1 << 28    /* beside them: the verb takes more than one rules file */
 };
@@ -86,6 +87,7 @@ struct request {
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version;
     bool check, write;   /* of tidying */
+    bool compiled;       /* of checking */
     bool estimates;      /* beside the prices */
     const char **places; /* the words that are not options: verb, rules, products */
     size_t places_count;

@@ -7,9 +7,11 @@
      OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)
 
 const struct verb verbs[] = {
-    {"check", "read a rules file, and run its expects", false, 0,
+    {"check", "read a rules file, and run its expects", false, OPTION_COMPILED,
      "Reads the rules, reports every error and warning, and runs the expects. Errors and\n"
      "warnings go to standard error; a summary line goes to standard output.\n"
+     "--compiled prints the compiled rules, for work on Groat itself: each step with its operation\n"
+     "and what it reads, then tables, ladders, searches and channels. This form may change.\n"
      "Exit status: 0 all is well; 1 an expect failed; 2 the rules are wrong.\n",
      "  groat check rules/fernhollow/fernhollow.rules\n", verb_check},
     {"price", "the price list: every product on every channel", true,

@@ -287,7 +287,9 @@ static uint32_t fold(struct compile *compile, uint32_t index)
 uint32_t emit_text(struct compile *compile, const char *text)
 {
     struct value value = {.state = VALUE_THERE, .text = {text, strlen(text)}};
-    return emit_constant(compile, value);
+    uint32_t index = emit_constant(compile, value);
+    compile->program->steps[index].b = true;
+    return index;
 }
 
 /* The operand that the step comes to in any case: what has nothing added or taken off, or is
