@@ -279,7 +279,7 @@ cmp(A) ::= lim(B) NE lim(C).                { A = build_two(build, EXPRESSION_UN
 cmp(A) ::= lim(B) LT lim(C).                { A = build_two(build, EXPRESSION_BELOW, B, C); }
 cmp(A) ::= lim(B) LE lim(C).                { A = build_two(build, EXPRESSION_UP_TO, B, C); }
 cmp(A) ::= lim(B) GT lim(C).                { A = build_two(build, EXPRESSION_ABOVE, B, C); }
-cmp(A) ::= lim(B) GE lim(C).                { A = build_two(build, EXPRESSION_FROM, B, C); }
+cmp(A) ::= lim(B) GE lim(C).                { A = build_two(build, EXPRESSION_NOT_BELOW, B, C); }
 cmp(A) ::= lim(B) BETWEEN lim(C) AND lim(D). { A = build_between(build, B, C, D); }
 cmp(A) ::= lim(B) IS_MISSING(C).            { A = build_after(build, EXPRESSION_IS_MISSING, B, C); }
 cmp(A) ::= lim(B).                          { A = B; }

@@ -282,8 +282,9 @@ static void list_channel(struct compile *compile, struct channel_code *code)
         mark_root(&named, code->named[i].step);
     mark_root(&named, code->discount);
     mark_questions(compile, &named, code);
-    for (uint32_t context = 0; context < 4; context++)
-        mark_leaves(compile, &named, code->context / 4 * 4 + context);
+    for (uint32_t context = 0; context < CONTEXTS_A_CHANNEL; context++)
+        mark_leaves(compile, &named,
+                    code->context / CONTEXTS_A_CHANNEL * CONTEXTS_A_CHANNEL + context);
     code->named_steps = list_needed(compile, &named, is_once, &code->named_steps_count);
 }
 

@@ -166,7 +166,7 @@ static void ready_groups(struct compile *compile)
 static void ready(struct compile *compile)
 {
     const struct shop *shop = compile->shop;
-    size_t contexts = shop->channels_count * 4;
+    size_t contexts = shop->channels_count * CONTEXTS_A_CHANNEL;
     compile->memo = arena_take(compile->arena, contexts * sizeof *compile->memo);
     compile->trial_steps = filled(compile, contexts);
     compile->price_steps = filled(compile, contexts);

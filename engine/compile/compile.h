@@ -45,7 +45,8 @@ struct flow {
     struct span bad_span;
 };
 
-/* Where an expression is worked out. */
+/* Where an expression is worked out: on a channel, at either quantity, at the price or a trial one. */
+enum { CONTEXTS_A_CHANNEL = 4 };
 struct context {
     uint32_t number; /* among all contexts: where its flows are kept */
     uint32_t channel;

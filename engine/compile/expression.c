@@ -115,7 +115,7 @@ static struct flow of_operation(struct compile *compile, enum operation operatio
 /* 1 - rate, where the rate must be below one. */
 static struct flow of_rest(struct compile *compile, struct flow rate)
 {
-    struct step step = {.operation = OP_REMAINDER, .a = rate.step};
+    struct step step = {.operation = OP_COMPLEMENT, .a = rate.step};
     rate.step = emit_step(compile, step);
     return rate;
 }

@@ -7,7 +7,7 @@
 
 struct context context_of(struct compile *compile, uint32_t channel, bool one, bool trial)
 {
-    uint32_t number = channel * 4 + (uint32_t)one * 2 + (uint32_t)trial;
+    uint32_t number = channel * CONTEXTS_A_CHANNEL + (uint32_t)one * 2 + (uint32_t)trial;
     size_t flows = compile->shop->symbols.count + FIGURES;
     if (!compile->memo[number]) {
         compile->memo[number] = arena_take(compile->arena, flows * sizeof **compile->memo);
@@ -207,7 +207,7 @@ static struct flow price_of(struct compile *compile, const struct context *conte
     if (rate.may_miss)
         rate.step = emit_two(compile, OP_OTHERWISE, rate.step, zero(compile).step);
     rate.step =
-        emit_step(compile, (struct step){.operation = OP_REMAINDER, .a = rate.step, .b = 1});
+        emit_step(compile, (struct step){.operation = OP_COMPLEMENT, .a = rate.step, .b = 1});
     list.step = emit_two(compile, OP_MULTIPLY, list.step, rate.step);
     return in_smallest(compile, list);
 }

@@ -34,7 +34,7 @@ static struct expression *join(struct compile *compile, enum expression_kind kin
  * question. */
 static struct expression *enough(struct compile *compile, struct expression *const *lines)
 {
-    return join(compile, EXPRESSION_FROM,
+    return join(compile, EXPRESSION_NOT_BELOW,
                 join(compile, EXPRESSION_MULTIPLY, lines[GOAL_GIVES], lines[GOAL_HAS]),
                 join(compile, EXPRESSION_MULTIPLY, lines[GOAL_NEEDS], lines[GOAL_TAKES]));
 }

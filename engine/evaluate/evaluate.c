@@ -116,8 +116,8 @@ static struct value select_value(struct value condition, struct value yes, struc
     return value_is_yes(condition) ? yes : no;
 }
 
-static struct value remainder_of(struct evaluation *e, const struct step *step, struct value a,
-                                 uint32_t index)
+static struct value complement_of(struct evaluation *e, const struct step *step, struct value a,
+                                  uint32_t index)
 {
     if (a.state != VALUE_THERE)
         return a;
@@ -351,7 +351,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_SUBTRACT: return calculate(e, num_subtract, v[step->a], v[step->b], index);
     case OP_MULTIPLY: return calculate(e, num_multiply, v[step->a], v[step->b], index);
     case OP_DIVIDE: return calculate(e, num_divide, v[step->a], v[step->b], index);
-    case OP_REMAINDER: return remainder_of(e, step, v[step->a], index);
+    case OP_COMPLEMENT: return complement_of(e, step, v[step->a], index);
     case OP_ROUND: return round_value(e, step, v[step->a], v[step->b], index);
     case OP_LADDER: return to_ladder(e, step, v[step->a], index);
     case OP_LARGER:
@@ -471,7 +471,7 @@ static bool spend_again(struct evaluation *e, const struct step *step)
 static inline bool stands(struct evaluation *e, const struct step *step, uint32_t index,
                           uint64_t changed)
 {
-    return ((step->leans & changed) == 0 || e->right[index] == e->state) &&
+    return ((step->leans & changed) == 0 || e->valid[index] == e->state) &&
            (!(step->leans & LEANS_HEAVILY) || spend_again(e, step));
 }
 
@@ -497,6 +497,6 @@ void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count,
             fail_list(e, steps + i + 1, count - i - 1);
             return;
         }
-        e->right[index] = e->state;
+        e->valid[index] = e->state;
     }
 }

@@ -31,9 +31,9 @@ struct evaluation {
     size_t charged;           /* of the heap's effort: what has been taken off them */
     struct finding *findings; /* by search */
     /* What the steps lean on is in some state, told apart by a number; and by step, in which state
-     * its value was last known to be right. */
+     * its value was last known to be valid. */
     uint64_t state;
-    uint64_t *right;
+    uint64_t *valid;
     void *lines; /* the search's own working room */
     /* Finds a list price; set by whoever puts the stages together. */
     struct value (*find)(struct evaluation *evaluation, uint32_t search, uint32_t step);
@@ -44,7 +44,7 @@ struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
 struct value evaluate_part(struct evaluation *evaluation, const struct part *part, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
 /* Runs those of the steps, none of them on trial, whose values do not stand: they lean on something in
- * `changed` and are not known to be right in this state. The limit on steps is charged with all of
+ * `changed` and are not known to be valid in this state. The limit on steps is charged with all of
  * them, so that what a record may cost does not hang on the one before. */
 void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, size_t count,
                       uint64_t changed);

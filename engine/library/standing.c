@@ -10,14 +10,14 @@ bool standing_open(groat_scratch *scratch)
     struct memory *memory = &scratch->memory;
     scratch->standing.listed =
         memory_resize(memory, NULL, 0, (program->channels_count + 1) * sizeof(uint64_t));
-    scratch->evaluation.right =
+    scratch->evaluation.valid =
         memory_resize(memory, NULL, 0, (program->count + 1) * sizeof(uint64_t));
-    if (!scratch->standing.listed || !scratch->evaluation.right)
+    if (!scratch->standing.listed || !scratch->evaluation.valid)
         return false;
     for (size_t i = 0; i < program->channels_count; i++)
         scratch->standing.listed[i] = 0;
     for (size_t i = 0; i < program->count; i++)
-        scratch->evaluation.right[i] = 0;
+        scratch->evaluation.valid[i] = 0;
     return true;
 }
 
@@ -26,7 +26,7 @@ void standing_close(groat_scratch *scratch)
     const struct program *program = scratch->core->program;
     memory_release(&scratch->memory, scratch->standing.listed,
                    (program->channels_count + 1) * sizeof(uint64_t));
-    memory_release(&scratch->memory, scratch->evaluation.right,
+    memory_release(&scratch->memory, scratch->evaluation.valid,
                    (program->count + 1) * sizeof(uint64_t));
 }
 

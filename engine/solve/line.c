@@ -94,7 +94,8 @@ static void round_line(const struct step *step, const struct line *a, const stru
 }
 
 /* One minus a share that must stay below one. */
-static void remainder_line(struct walk *walk, const struct line *a, bool discount, struct line *out)
+static void complement_line(struct walk *walk, const struct line *a, bool discount,
+                            struct line *out)
 {
     struct stretch rest = stretch_subtract((struct stretch){1, 0, 1, 0}, a->top);
     enum line_kind fits = stretch_above_zero(walk, &rest);
@@ -287,7 +288,7 @@ static void one_sided(struct walk *walk, uint32_t index, struct line *out)
     else if (rounds)
         round_line(step, a, grid, out);
     else
-        remainder_line(walk, a, step->b == 1, out);
+        complement_line(walk, a, step->b == 1, out);
     if (out->kind == LINE_RATIO)
         line_is(out, LINE_UNSURE);
 }

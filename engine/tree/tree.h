@@ -63,7 +63,7 @@ enum expression_kind {
     EXPRESSION_BELOW,
     EXPRESSION_UP_TO, /* <= */
     EXPRESSION_ABOVE,
-    EXPRESSION_FROM, /* >= */
+    EXPRESSION_NOT_BELOW, /* >= */
     EXPRESSION_AND,
     EXPRESSION_OR,
     EXPRESSION_ROUNDED, /* left to right, by `rounding` */

@@ -397,7 +397,7 @@ static struct typed type_of_between(struct check *check, const struct expression
     for (int i = 0; i < 2; i++) {
         struct typed end = check_expression(check, ends[i]);
         struct expression side = *expression;
-        side.kind = EXPRESSION_FROM;
+        side.kind = EXPRESSION_NOT_BELOW;
         side.right = (struct expression *)ends[i];
         if (is_wrong(type_of_comparison(check, &side, left, end)))
             return typed_wrong();
