@@ -105,10 +105,10 @@ static enum trouble_kind read_fraction(groat_record *record, const struct field_
                                        struct trouble *trouble)
 {
     static const char beyond[] = "this is not a fraction that the engine can handle";
-    struct cell_wanted wanted = cell_wanted_of_field(field);
-    bool flag = wanted.type.kind == TYPE_FLAG;
+    enum type_kind kind = field->symbol->type.kind;
+    bool flag = kind == TYPE_FLAG;
     record->heap.starved = false;
-    if (!flag && wanted.type.kind != TYPE_NUMBER)
+    if (!flag && kind != TYPE_NUMBER)
         return trouble_say(trouble, TROUBLE_OTHER_KIND, NO_HELP,
                            "only numbers, amounts and flags can be set as a fraction");
     if (!flag && !field->bare)
@@ -119,8 +119,11 @@ static enum trouble_kind read_fraction(groat_record *record, const struct field_
     bool made = num_fraction(&record->heap, top, bottom, out) == NUM_OK;
     if (made && flag && !num_equal(*out, num_whole(0)) && !num_equal(*out, num_whole(1)))
         return trouble_say(trouble, TROUBLE_FORM, NO_HELP, "a flag must be 0 or 1");
-    if (made && !cell_number_fits(record->core->program, &wanted, *out, trouble))
-        return trouble->kind;
+    if (made && (num_sign(*out) < 0 || (field->count && !num_is_whole(*out)))) {
+        struct cell_wanted wanted = cell_wanted_of_field(field);
+        if (!cell_number_fits(record->core->program, &wanted, *out, trouble))
+            return trouble->kind;
+    }
     made = made && num_multiply(&record->heap, *out, field->factor, out) == NUM_OK;
     if (record->heap.starved)
         return trouble_no_memory(trouble);

@@ -13,13 +13,13 @@ _Static_assert((int)TROUBLE_FORM == GROAT_TROUBLE_FORM && (int)TROUBLE_CALL == G
 groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *trouble)
 {
     if (trouble) {
-        *trouble = (groat_trouble){.kind = (groat_trouble_kind)inner->kind,
-                                   .help_kind = (groat_help)inner->help_kind,
-                                   .column = inner->column,
-                                   .index = inner->index,
-                                   .given = inner->given};
-        memcpy(trouble->message, inner->message, sizeof trouble->message);
-        memcpy(trouble->help, inner->help, sizeof trouble->help);
+        trouble->kind = (groat_trouble_kind)inner->kind;
+        trouble->help_kind = (groat_help)inner->help_kind;
+        trouble->column = inner->column;
+        trouble->index = inner->index;
+        trouble->given = inner->given;
+        memcpy(trouble->message, inner->message, strlen(inner->message) + 1);
+        memcpy(trouble->help, inner->help, strlen(inner->help) + 1);
     }
     return inner->kind == TROUBLE_NONE        ? GROAT_OK
            : inner->kind == TROUBLE_NO_MEMORY ? GROAT_NO_MEMORY

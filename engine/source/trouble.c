@@ -7,7 +7,12 @@
 
 enum trouble_kind trouble_none(struct trouble *trouble)
 {
-    *trouble = (struct trouble){.index = SIZE_MAX, .given = SIZE_MAX};
+    /* Member by member: of a text its end is enough, and records are set by the million. */
+    trouble->kind = TROUBLE_NONE;
+    trouble->help_kind = HELP_NONE;
+    trouble->message[0] = trouble->help[0] = '\0';
+    trouble->column = 0;
+    trouble->index = trouble->given = SIZE_MAX;
     return TROUBLE_NONE;
 }
 
