@@ -26,12 +26,13 @@ UPPER_LIBRARIES := -lcsv -lyajl -lunistring -pthread -lm
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
 GENERATED     := $(B)/generated/lexer.c $(B)/generated/grammar.c
+MANUALS       := $(B)/generated/manuals.c
 
 # Every source is compiled twice: without asserts for what is released, and with them, below $(C),
 # for the tests, which have a command of their own there.
 C               := $(B)/checked
 CORE_OBJECTS    := $(CORE_SOURCES:%.c=$(B)/%.o) $(GENERATED:.c=.o)
-UPPER_OBJECTS   := $(UPPER_SOURCES:%.c=$(B)/%.o)
+UPPER_OBJECTS   := $(UPPER_SOURCES:%.c=$(B)/%.o) $(MANUALS:.c=.o)
 OBJECTS         := $(CORE_OBJECTS) $(UPPER_OBJECTS)
 CHECKED_OBJECTS := $(OBJECTS:$(B)/%=$(C)/%)
 
@@ -122,7 +123,7 @@ $(B)/compile_commands.json: ALWAYS
 	@mkdir -p $(@D)
 	@{ before='['; \
 	   $(call entries,$(CORE_SOURCES) $(UPPER_SOURCES),$(COMPILE)); \
-	   $(call entries,$(GENERATED),$(COMPILE) $(UNTIDY)); \
+	   $(call entries,$(GENERATED) $(MANUALS),$(COMPILE) $(UNTIDY)); \
 	   $(call entries,$(TEST_SOURCES) $(wildcard tests/fuzz/*.c),$(COMPILE) -Itests); \
 	   $(call entries,$(wildcard tests/hosts/*.c tests/bench/*.c),$(HOST) -D_POSIX_C_SOURCE=200809L); \
 	   printf '\n]\n'; } >$@.new; \
@@ -155,6 +156,10 @@ $(B)/generated/lexer.c: grammar/lexer.re
 $(B)/generated/grammar.c $(B)/generated/grammar.h &: grammar/grammar.y
 	@mkdir -p $(@D)
 	lemon -c -l -d$(B)/generated $< || { rm -f $(B)/generated/grammar.[ch]; exit 1; }
+# The manuals of the command's verbs; a verb without one is not linked.
+$(MANUALS): engine/command/manual.awk engine/command/manual $(wildcard engine/command/manual/*.txt)
+	@mkdir -p $(@D)
+	awk -f $< $(filter %.txt,$^) >$@.new && mv $@.new $@
 $(OBJECTS) $(CHECKED_OBJECTS): $(B)/flags | $(B)/generated/grammar.h
 # What the generators write is theirs to keep tidy.
 UNTIDY := -Wno-conversion -Wno-sign-conversion -Wno-unused-parameter -Wno-unused-variable \

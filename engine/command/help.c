@@ -12,7 +12,7 @@ static void write_verbs(FILE *out)
           "Verbs:\n",
           out);
     for (size_t i = 0; i < verbs_count; i++)
-        fprintf(out, "  %-9s %s\n", verbs[i].name, verbs[i].summary);
+        fprintf(out, "  %-9s %s", verbs[i].name, verbs[i].manual->summary);
     fputs("\ngroat VERB --help describes a verb and its options.\n", out);
 }
 
@@ -23,10 +23,10 @@ static void write_verb(FILE *out, const struct verb *verb)
             : (verb->options & TAKES_SEVERAL) ? " ..."
                                               : "",
             verb->options ? " [options]" : "");
-    fprintf(out, "%s\nOptions, written --name VALUE or --name=VALUE, in any place:\n",
-            verb->manual);
+    fprintf(out, "%sOptions, written --name VALUE or --name=VALUE, in any place:\n",
+            verb->manual->text);
     options_write(out, verb->options);
-    fprintf(out, "\nFor example:\n%s", verb->examples);
+    fprintf(out, "\nFor example:\n%s", verb->manual->examples);
 }
 
 enum status help_print(const struct verb *verb)

@@ -1,7 +1,7 @@
 /* What a command line asks for, and the verbs that can be asked. Private to this room, as all its
  * headers are.
  *
- * A new verb is a file with a `verb_…` function, its declaration here and its row in verbs.c. */
+ * A new verb `x` is a row in VERBS, x.c with its function `verb_x`, and its manual, manual/x.txt. */
 #ifndef GROAT_COMMAND_VERB_H
 #define GROAT_COMMAND_VERB_H
 
@@ -49,9 +49,9 @@ enum option_bit {
     OPTION_GOAL = 1 << 24,
     OPTION_PACE = 1 << 25,
     OPTION_AT = 1 << 26,
-    OPTION_COMPILED = 1 << 28,
-    READS_UNROUNDED = 1 << 27, /* beside them: the rules are read so */
-    TAKES_SEVERAL = 1 << 28    /* beside them: the verb takes more than one rules file */
+    OPTION_COMPILED = 1 << 27,
+    READS_UNROUNDED = 1 << 28, /* beside them: the rules are read so */
+    TAKES_SEVERAL = 1 << 29    /* beside them: the verb takes more than one rules file */
 };
 
 /* The most quantities that are priced in one run. */
@@ -93,28 +93,52 @@ struct request {
     size_t places_count;
 };
 
+/* What --help says of a verb: the parts of its text in manual/. */
+struct manual {
+    const char *summary;  /* a line in the list of verbs */
+    const char *text;     /* between the usage and the options */
+    const char *examples; /* lines that can be run, after the options */
+};
+
 struct verb {
     const char *name;
-    const char *summary;  /* a line in the list of verbs */
-    bool products;        /* takes a product sheet */
-    unsigned options;     /* bits */
-    const char *manual;   /* what --help says between the usage and the options */
-    const char *examples; /* lines that can be run, after the options */
+    bool products;    /* takes a product sheet */
+    unsigned options; /* bits */
+    const struct manual *manual;
     enum status (*run)(const struct request *request);
 };
 
 extern const struct verb verbs[];
 extern const size_t verbs_count;
 
-enum status verb_check(const struct request *request);
-enum status verb_price(const struct request *request);
-enum status verb_drivers(const struct request *request);
-enum status verb_effect(const struct request *request);
-enum status verb_sweep(const struct request *request);
-enum status verb_explain(const struct request *request);
-enum status verb_goals(const struct request *request);
-enum status verb_tidy(const struct request *request);
-enum status verb_rank(const struct request *request);
-enum status verb_earn(const struct request *request);
+/* Of every verb that reads a product sheet and prints a list. */
+#define LIST_OPTIONS                                                                               \
+    (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT |                \
+     OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)
+
+/* X(its name, whether it takes a product sheet, its options) */
+/* clang-format off */
+#define VERBS(X)                                                                                   \
+    X(check, false, OPTION_COMPILED)                                                               \
+    X(price, true, LIST_OPTIONS | OPTION_ESTIMATES)                                                \
+    X(explain, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)                                  \
+    X(effect, true, LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                    \
+    X(goals, true,                                                                                 \
+      OPTION_CHANNEL | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT |                 \
+      OPTION_DECIMAL | OPTION_FROM | OPTION_GOAL | OPTION_PACE)                                    \
+    X(rank, true, LIST_OPTIONS | OPTION_BY)                                                        \
+    X(earn, true, LIST_OPTIONS | OPTION_AT)                                                        \
+    X(tidy, false, OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT | TAKES_SEVERAL)                    \
+    X(sweep, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_OVER | OPTION_STEPS | OPTION_CHART)      \
+    X(drivers, true,                                                                               \
+      LIST_OPTIONS | OPTION_PRODUCT | OPTION_BY_PERCENT | OPTION_EACH | OPTION_CHART |             \
+      READS_UNROUNDED)
+/* clang-format on */
+
+#define VERB_DECLARATIONS(name, products, options)                                                 \
+    enum status verb_##name(const struct request *request);                                        \
+    extern const struct manual manual_##name;
+VERBS(VERB_DECLARATIONS)
+#undef VERB_DECLARATIONS
 
 #endif
