@@ -126,14 +126,14 @@ def moved_ticket(old, new_shop, place, quantity, hold):
             far = abs(new.list - old.list) / old.list * 100
             if far <= hold * 125:       # said only where the eye may doubt it
                 notes.append("not kept: %s %s%%, more than %s%%"
-                             % ("moves" if old.list == old.price else "the list price moves",
+                             % ("changes by" if old.list == old.price else "the list price changes by",
                                 beyond(far, hold * 100), PLAIN(hold * 100)))
         elif not new_shop.aims(piece, place, old.list):
             notes.append("not kept: the aim does not hold at $" + MONEY(old.list))
         else:
             kept = new_shop.at(piece, place, quantity, old.list, "kept")
-            said = "kept, the rules now ask $%s" if old.list == old.price \
-                else "kept, the rules now ask a list price of $%s"
+            said = "kept, although the price in the rules is now $%s" if old.list == old.price \
+                else "kept, although the list price in the rules is now $%s"
             return Ticket(*head, old.price, kept.price, "kept",
                           list(reason(kept)) + [said % MONEY(new.list)])
     move = "up" if new.price > old.price else "down" if new.price < old.price else "unchanged"
@@ -495,7 +495,8 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
         notes = []
         if gives <= 0:
             suffices = "never"
-            notes.append("never: a sale gives " + ("less than nothing" if gives < 0 else "nothing"))
+            notes.append("never: a sale contributes "
+                         + ("a negative amount" if gives < 0 else "nothing"))
         else:
             sales = -(-goal.needs // gives)
             if goal.per is not None:
@@ -516,7 +517,7 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
                 if piece.agreed is not None and needed != sale.price:
                     notes.append("the price is pinned at $" + MONEY(piece.agreed))
             elif sales > room:
-                notes.append("only %d whole sales fit into a month, over several it is enough"
+                notes.append("only %d whole sales fit into a month, but over several months it is enough"
                              % int(room))
         order = (["yes", "no", "never"].index(suffices or "yes"),
                  -brings if limited else sales or 0, -gives)
