@@ -224,16 +224,17 @@ check-all:
 	    GROAT=$(C)/groat $$test >$$test.log 2>&1 || failed="$$failed $$test"; cat $$test.log; \
 	    [ "$$CI" = true ] && grep -q '^\[  SKIPPED \]' $$test.log && \
 	        failed="$$failed $$test(skipped)"; done; \
-	echo "== tests/command/run.py"; \
-	python3 tests/command/run.py $(C)/groat || failed="$$failed command"; \
+	echo "== tests/documents/run.py tests/command"; \
+	python3 tests/documents/run.py $(C)/groat tests/command/*.md || failed="$$failed command"; \
 	echo "== tests/oracle/run.py"; \
 	python3 tests/oracle/run.py $(C)/groat || failed="$$failed oracle"; \
 	echo "== tests/oracle/random_shops.py"; \
 	python3 tests/oracle/random_shops.py $(C)/groat $(RANDOM_SHOPS) 1 || failed="$$failed random"; \
 	echo "== tests/oracle/studies.py"; \
 	python3 tests/oracle/studies.py $(C)/groat || failed="$$failed studies"; \
-	echo "== tests/documents/run.py"; \
-	python3 tests/documents/run.py $(RELEASED) || failed="$$failed documents"; \
+	echo "== tests/documents/run.py README.md grammar/LANGUAGE.md"; \
+	python3 tests/documents/run.py $(RELEASED) README.md grammar/LANGUAGE.md || \
+	    failed="$$failed documents"; \
 	echo "== tests/documents/rooms.py"; \
 	python3 tests/documents/rooms.py || failed="$$failed rooms"; \
 	echo "== tests/documents/figures.py"; \
