@@ -30,7 +30,7 @@ static struct word text_of(struct build *build, struct span span)
 
 /* ---- lists ---- */
 
-/* `item` is a variable: it is looked at more than once. */
+/* `item` must be a variable, because it is evaluated more than once. */
 #define APPEND(list, item)                                                                         \
     do {                                                                                           \
         if ((list).last)                                                                           \
@@ -274,7 +274,7 @@ struct tree_unit *build_unit(struct build *build, struct span name, struct span 
     return unit;
 }
 
-/* Beyond this there is no dimension either. */
+/* With more than these, the dimension would be out of range as well. */
 enum { PER_MOST = 2 * 9 };
 
 struct tree_unit *build_unit_per(struct build *build, struct tree_unit *unit, struct tree_unit *per)

@@ -1,11 +1,12 @@
-/* What the grammar's actions call: each makes one piece of the tree. */
+/* The functions that the grammar's actions call. Each makes one piece of the tree. */
 #ifndef GROAT_BUILD_H
 #define GROAT_BUILD_H
 
 #include "source/diagnostic.h"
 #include "tree/tree.h"
 
-/* One reading. `statements`, `value` or `parts` is the result, as the text was begun. */
+/* The reading of one text. The result is in `statements`, `value` or `parts`, depending on what is
+ * read. */
 struct build {
     struct arena *arena;
     const struct source *source;
@@ -15,15 +16,16 @@ struct build {
     struct expression *value;
     struct tree_part *parts;
     bool lost;    /* some statement could not be read */
-    bool gave_up; /* and nothing after it can be */
+    bool gave_up; /* nothing after that statement can be read */
     struct open_words {
-        unsigned ifs, thens, allowings; /* without their `then`, `else` and `lost` so far */
+        unsigned ifs, thens, allowings; /* those whose `then`, `else` or `lost` has not come yet */
     } open;
-    struct span sign;  /* of the shop's money, or its letters, once they are read */
-    bool recovering;   /* from a syntax error, until the statement ends */
-    struct span token; /* the one that is being read */
-    struct span last;  /* the one before it that is no line end; no source before the first */
-    struct span wrong; /* the token that did not fit, while its error is put together */
+    struct span sign;  /* the sign of the shop's money, or its code, once it is read */
+    bool recovering;   /* after a syntax error, until the statement ends */
+    struct span token; /* the token being read */
+    struct span last;  /* the last token before it except line ends; `source` is NULL if there is
+                        * none */
+    struct span wrong; /* the token that did not fit, while its message is made */
     int wrong_kind;
     uint32_t expected; /* a set of enum expectation */
 };
@@ -135,7 +137,7 @@ struct tree_unit *build_unit_per(struct build *, struct tree_unit *unit, struct 
 void build_syntax_error(struct build *, int kind, struct span token);
 void build_expected(struct build *, int kind);
 void build_syntax_error_end(struct build *);
-/* Counts the words that want another one after them, so that it can be asked for. */
+/* Counts the words that need another word later, so that a message can name the missing one. */
 void build_open(struct build *, int kind);
 void build_gave_up(struct build *);
 void build_nested_too_deep(struct build *);

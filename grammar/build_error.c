@@ -1,4 +1,4 @@
-/* What does not fit the grammar, said to a maker. */
+/* Messages to a maker about what does not fit the grammar. */
 #include "build.h"
 #include "build_slip.h"
 
@@ -8,7 +8,8 @@
 #include "lexer.h"
 #include "text/near.h"
 
-/* What may stand where a token did not fit, in the words of a message. Few enough to be read. */
+/* What a message names as expected where a token does not fit. The list is short so that people
+ * read it. */
 static const struct {
     int kind;
     const char *words;
@@ -33,14 +34,14 @@ static const struct {
     {TOKEN_ADDED, "`added` or `included`"},
     {TOKEN_NL, "the end of the line"},
     {TOKEN_CURRENCY, "a statement"},
-    /* Never named: any of them tells that a value stands before. */
+    /* Never named in a message: if one of them is expected, a value comes before. */
     {TOKEN_STAR, NULL},
     {TOKEN_AT_LEAST, NULL},
     {TOKEN_OR, NULL},
-    /* Never named: they tell how far a range has come. */
+    /* Never named in a message: they show how much of a range was read. */
     {TOKEN_TO, NULL},
     {TOKEN_LIKELY, NULL},
-    /* Never named: it tells a place for a value from one for digits alone. */
+    /* Never named in a message: it is expected only where any value is allowed, not just digits. */
     {TOKEN_SYMBOL, NULL},
 };
 enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
@@ -73,7 +74,7 @@ void build_expected(struct build *build, int kind)
             build->expected |= 1u << i;
 }
 
-/* "`=` or `{`"; NULL when too much could stand here to be worth listing. */
+/* "`=` or `{`"; NULL if too many things could come here to list them. */
 static const char *expected_words(struct build *build)
 {
     bool value = build_expects(build, TOKEN_NUMBER);
@@ -114,7 +115,7 @@ bool build_is_text(struct span token, const char *text)
            memcmp(span_text(token), text, strlen(text)) == 0;
 }
 
-/* Whether the wrong token stands right behind the last one. */
+/* Whether nothing separates the wrong token from the last one. */
 static bool adjoins(const struct build *build)
 {
     return build->last.source && build->last.end == build->wrong.start;
@@ -146,14 +147,14 @@ struct span build_behind(const struct build *build)
     return rest;
 }
 
-/* The character behind the wrong token and spaces. */
+/* The first character after the wrong token that is not a space. */
 static char character_after(const struct build *build)
 {
     const char *at = build->source->text + build->wrong.end;
     return at[strspn(at, " \t")];
 }
 
-/* Words of statements that are figures of the engine too. */
+/* Keywords of statements that are also names of the engine's figures. */
 static bool is_figure(int kind)
 {
     return kind == TOKEN_PRICE || kind == TOKEN_COST || kind == TOKEN_PAY || kind == TOKEN_TAX;
@@ -183,7 +184,7 @@ static bool is_comparison(int kind)
            kind == TOKEN_GT || kind == TOKEN_GE;
 }
 
-/* What does not fit behind a slip that has been reported is its consequence. */
+/* Whether this line has an error already: another one after it is only a consequence. */
 static bool said_on_this_line(const struct build *build)
 {
     for (size_t i = build->diagnostics->count; i-- > 0;) {
@@ -210,7 +211,7 @@ void build_report(struct build *build, const char *help, const char *reason)
                           span_length(build->wrong), span_text(build->wrong), reason);
 }
 
-/* A word that may be meant; NULL when it is the very word, or none is like it. */
+/* The word that may be meant. NULL if the word is right as it is, or no word is like it. */
 static const char *nearest_statement(const struct build *build)
 {
     size_t length = (size_t)span_length(build->wrong);
@@ -220,7 +221,7 @@ static const char *nearest_statement(const struct build *build)
     return near.best && near.distance > 0 && near.distance * 2 < length ? near.best : NULL;
 }
 
-/* Where a line belongs that begins no statement of the shop. */
+/* The blocks in which lines belong that are not statements of the shop. */
 static const struct {
     const char *word, *place;
 } inner_lines[] = {
@@ -272,7 +273,7 @@ static void report_no_statement(struct build *build)
     build_report(build, help, "no statement begins with this word");
 }
 
-/* A place for a name: true when what stands there is said to be none. */
+/* Where a name is expected: reports a word that cannot be a name, and then returns true. */
 static bool report_no_name(struct build *build)
 {
     int kind = build->wrong_kind;
@@ -316,7 +317,7 @@ static bool report_parted_name(struct build *build)
     return true;
 }
 
-/* `to` and `likely` where there can be no range, or one has its two ends already. */
+/* `to` and `likely` where a range is not allowed, or already has both ends. */
 static bool report_no_range(struct build *build)
 {
     bool to = build_is_text(build->wrong, "to"), likely = build_is_text(build->wrong, "likely");
@@ -382,7 +383,7 @@ static bool report_an_hour(struct build *build)
     return true;
 }
 
-/* Behind a value that is complete. */
+/* Reports a wrong token after a complete value. */
 static bool report_after_value(struct build *build)
 {
     int kind = build->wrong_kind;
@@ -412,7 +413,7 @@ static bool report_after_value(struct build *build)
     return true;
 }
 
-/* `aim = margin >= 30%`: words whose value stands right behind them. */
+/* `aim = margin >= 30%`: words that are followed directly by their value. */
 static bool report_no_equals(struct build *build)
 {
     static const char *const words[] = {"aim", "set",   "floor", "ceiling", "discount",
@@ -433,7 +434,7 @@ static bool report_no_equals(struct build *build)
     return false;
 }
 
-/* `ends in $4.99`: an ending is written in digits alone. */
+/* `ends in $4.99`: an ending is written in digits only. */
 static bool report_sign_of_ending(struct build *build)
 {
     bool digits = build_expects(build, TOKEN_NUMBER) && !build_expects(build, TOKEN_SYMBOL);
@@ -446,7 +447,7 @@ static bool report_sign_of_ending(struct build *build)
     return true;
 }
 
-/* `round to .99`: digits where a rounding's name or an amount is wanted. */
+/* `round to .99`: digits where the name of a rounding or an amount is expected. */
 static bool report_rounded_to_digits(struct build *build)
 {
     const char *text = build->source->text;
@@ -529,7 +530,8 @@ void build_syntax_error_end(struct build *build)
     build->recovering = kind != TOKEN_NL;
     build->lost = true;
     if ((kind == TOKEN_NL || kind == TOKEN_END) && build->last.source) {
-        /* The character behind the last token, not the end of a comment; none at the text's end. */
+        /* The place is the character after the last token, not the end of a comment; it is empty at
+         * the end of the text. */
         uint32_t end = build->last.end;
         build->wrong = (struct span){build->source, end, end + (end < build->source->length)};
     }

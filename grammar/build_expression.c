@@ -1,4 +1,4 @@
-/* Expressions of the tree, and what can be said of one from its shape alone. */
+/* Makes the expressions of the tree, and reports mistakes that show in their shape alone. */
 #include "build.h"
 
 #include <string.h>
@@ -16,9 +16,9 @@ static unsigned deeper(unsigned depth, const struct expression *child)
     return child && child->depth >= depth ? child->depth + 1 : depth;
 }
 
-/* Parentheses, chains of signs and long sums all make the tree deep, and what walks it later walks
- * as deep: so the depth is limited here, where it is made. Every expression with parts of its own
- * passes through. What is too deep is cut off, so that it is reported once. */
+/* Parentheses, chains of signs and long sums all make the tree deep, and later stages recurse as
+ * deep, so the depth is limited here. Every expression that has operands passes through this
+ * function. An expression that is too deep is cut off, so that it is reported once. */
 static struct expression *measured(struct build *build, struct expression *expression)
 {
     unsigned depth = 1;
@@ -141,7 +141,7 @@ static bool is_term_on_a_cost(const struct expression *expression)
     }
 }
 
-/* Whether both readings, written out, are short enough to be read. */
+/* Whether both readings are short enough to write out in a message. */
 static bool is_short(const struct expression *left, const struct expression *right)
 {
     struct span whole = span_join(left->span, right->span);

@@ -1,5 +1,5 @@
-/* Slips that come from how a thing is written elsewhere: `aim margin 25%`, `tax 25% included`,
- * `9% of price, min 15 kr`. */
+/* Usual mistakes of people who know another way to write a rule: `aim margin 25%`, `tax 25%
+ * included`, `9% of price, min 15 kr`. */
 #include "build_slip.h"
 
 #include <string.h>
@@ -19,7 +19,7 @@ static struct span trimmed(struct span span)
     return span;
 }
 
-/* What stands before the wrong token, from where its line begins. */
+/* The line up to the wrong token. */
 static struct span line_before(const struct build *build)
 {
     struct span line = {build->source, build->wrong.start, build->wrong.start};
@@ -28,7 +28,7 @@ static struct span line_before(const struct build *build)
     return trimmed(line);
 }
 
-/* From a place in the line to its end. */
+/* The line from a place on. */
 static struct span line_from(const struct build *build, uint32_t start)
 {
     struct span behind = build_behind(build);
@@ -43,7 +43,7 @@ static bool begins_with(struct span span, const char *word)
            strchr(" \t.:", span_text(span)[length]);
 }
 
-/* The span up to the word, where it stands in it. */
+/* The span up to the word, if the span contains it. */
 static struct span cut_before(struct span span, const char *word)
 {
     uint32_t length = (uint32_t)strlen(word);
@@ -181,7 +181,7 @@ bool build_report_slip(struct build *build, bool ended)
 {
     if (!build->last.source || build->wrong_kind == TOKEN_END)
         return false;
-    /* Before a comma the value has ended for the parser already. */
+    /* The parser takes a value as ended before a comma. */
     bool limit = ended || build->wrong_kind == TOKEN_COMMA;
     return report_tax(build) || (ended && report_aim(build)) || (limit && report_limit(build));
 }

@@ -1,4 +1,4 @@
-/* Which line ends end a statement. The rules are those of LANGUAGE.md, "Layout". */
+/* Decides which line ends end a statement, by the rules of LANGUAGE.md, "Layout". */
 #include "lexer.h"
 
 #include <string.h>
@@ -8,9 +8,9 @@
 /* A `{` that is open. */
 struct brace {
     struct token token;
-    int block;       /* the word of its statement; TOKEN_END where it has none */
-    uint32_t margin; /* spaces before the line it stands on */
-    bool flat;       /* one of its lines stands no deeper than that */
+    int block;       /* the keyword of its statement; TOKEN_END if it has none */
+    uint32_t margin; /* the indent of its line, in spaces */
+    bool flat;       /* one of the block's lines is not indented more than that */
 };
 
 struct layout {
@@ -18,15 +18,15 @@ struct layout {
     const struct source *source;
     struct diagnostics *diagnostics;
     struct token_list in, out;
-    size_t at;          /* the token looked at */
-    size_t parens;      /* how many are open */
-    struct token first; /* of the open ones */
-    size_t lacking;     /* how many more `{` than `}` this text has, less those closed for it */
-    size_t spare;       /* how many more `}` than `{`, less those opened for it */
+    size_t at;          /* index of the current token */
+    size_t parens;      /* number of open ones */
+    struct token first; /* the first open one */
+    size_t lacking;     /* how many more `{` than `}` the text has, less those closed here */
+    size_t spare;       /* how many more `}` than `{`, less those opened here */
     struct brace *braces;
     size_t braces_open, braces_room;
-    uint32_t margin; /* spaces before the line that is read */
-    unsigned ifs;    /* `if` whose `then` has not come */
+    uint32_t margin; /* the indent of the current line, in spaces */
+    unsigned ifs;    /* those whose `then` has not come yet */
 };
 
 static int kind_at(const struct layout *layout, size_t at)
@@ -93,8 +93,8 @@ static bool wants_more(int kind)
     }
 }
 
-/* A line that begins with one of these goes on with the statement before it. `-` and `not` may
- * begin a value, so they do not. */
+/* A line that begins with one of these continues the statement before it. `-` and `not` are not
+ * among them, because they may begin a value. */
 static bool goes_on(const struct layout *layout, size_t at)
 {
     switch (kind_at(layout, at)) {
@@ -127,7 +127,9 @@ static bool goes_on(const struct layout *layout, size_t at)
     case TOKEN_IS_MISSING:
     case TOKEN_OR_MORE:
     case TOKEN_LOST: return true;
-    case TOKEN_OTHERWISE: return kind_at(layout, at + 1) != TOKEN_COLON; /* a row's, not ours */
+    case TOKEN_OTHERWISE:
+        return kind_at(layout, at + 1) != TOKEN_COLON; /* with a colon it begins a
+                                                                          * row */
     case TOKEN_THEN: return layout->ifs > 0;
     default: return false;
     }
@@ -161,7 +163,8 @@ static bool is_statement_word(int kind)
     }
 }
 
-/* Whether a statement begins here: its word, then what only a statement can have after it. */
+/* Whether a statement begins here: with its keyword, followed by what can come only after a
+ * keyword. */
 static bool begins_statement(const struct layout *layout, size_t at)
 {
     int after = kind_at(layout, at + 1);
@@ -170,7 +173,7 @@ static bool begins_statement(const struct layout *layout, size_t at)
             is_statement_word(after));
 }
 
-/* Whether a statement of the shop begins here, and nothing that a block may have but a field. */
+/* Whether a statement of the shop begins here that could in a block be only a field. */
 static bool begins_surely(const struct layout *layout, size_t at)
 {
     int after = kind_at(layout, at + 1), second = kind_at(layout, at + 2);
@@ -209,7 +212,7 @@ static bool may_be_within(int block, int word)
     case TOKEN_PAY:
     case TOKEN_FEE:
     case TOKEN_SHOW: return block == TOKEN_CHANNEL || block == TOKEN_PRODUCT;
-    case TOKEN_RATE: /* a field may be called so */
+    case TOKEN_RATE: /* a field may have this name */
     case TOKEN_UNIT: return block == TOKEN_PRODUCT;
     case TOKEN_WARN:
     case TOKEN_REFUSE:
@@ -220,8 +223,9 @@ static bool may_be_within(int block, int word)
     }
 }
 
-/* How many braces the line shows to be unclosed: those it cannot stand in. Where it could, it does,
- * unless it is the first of the block to stand as far out as the statement of the block itself. */
+/* The number of open blocks that end before this line, because a `}` is missing. A block that
+ * cannot contain the line has ended. A block that could contain it has ended only if the line is
+ * the block's first to be indented no more than the block's own statement. */
 static size_t braces_ended(const struct layout *layout, size_t at, uint32_t margin)
 {
     size_t ended = 0;
@@ -251,7 +255,7 @@ static void end_statement(struct layout *layout, struct token at)
     layout->ifs = 0;
 }
 
-/* One slip, said once: the rest is read as if the inner ones of the braces were closed. */
+/* Reports the missing braces once, and closes the innermost `count` blocks. */
 static void close_braces(struct layout *layout, size_t count, struct token at)
 {
     const struct brace *outermost = &layout->braces[layout->braces_open - count];
@@ -265,7 +269,7 @@ static void close_braces(struct layout *layout, size_t count, struct token at)
     }
 }
 
-/* How many spaces stand before the token, which is the first of its line. */
+/* The number of spaces before the token, which is the first of its line. */
 static uint32_t margin_of(const struct layout *layout, size_t at)
 {
     uint32_t start = at < layout->in.count ? layout->in.items[at].start : 0, from = start;
@@ -275,7 +279,7 @@ static uint32_t margin_of(const struct layout *layout, size_t at)
     return start - from;
 }
 
-/* The word whose block a `{` that is read opens: it stands at the beginning of the statement. */
+/* The keyword of the block that the current `{` opens: the first word of the statement. */
 static int block_opened(const struct layout *layout)
 {
     const struct token_list *out = &layout->out;
@@ -295,8 +299,8 @@ static void open_brace(struct layout *layout, struct token token)
         (struct brace){token, block_opened(layout), layout->margin, false};
 }
 
-/* The first token of the statement so far where it is the head of a block, whole but for its `{`; or
- * NULL. */
+/* The first token of the statement if what was read of it is the head of a block that lacks only
+ * its `{`; otherwise NULL. */
 static const struct token *head_of(const struct layout *layout)
 {
     enum { HEAD_MOST = 32 };
@@ -328,7 +332,7 @@ static const struct token *head_of(const struct layout *layout)
     return whole ? head : NULL;
 }
 
-/* The other slip with braces: a `}` is left over, and this line is the one that lacks its `{`. */
+/* Adds a missing `{`: there is a `}` too many, and this line is a head without its `{`. */
 static void open_head(struct layout *layout, const struct token *head)
 {
     enum { SHOWN_MOST = 60 };
@@ -415,8 +419,8 @@ struct token_list layout_read(struct arena *arena, const struct source *source,
         if (closes && layout.parens > 0)
             close_parens(&layout, token);
         if (token.kind == TOKEN_NL) {
-            /* Of a run of line ends the first decides; looking past each of them would take the
-             * square of their number. */
+            /* The first line end of a run decides for all of them; looking past each one would take
+             * quadratic time. */
             if (layout.at < 2 || kind_at(&layout, layout.at - 2) != TOKEN_NL)
                 line_end(&layout, token);
             continue;

@@ -1,16 +1,16 @@
-/* The lexer: turns text into tokens. It knows no grammar beyond what a single line shows. */
+/* The lexer: turns text into tokens. It decides from a single line alone, without the grammar. */
 #ifndef GROAT_LEXER_H
 #define GROAT_LEXER_H
 
 #include "source/diagnostic.h"
 
-/* A token of the grammar, by the numbers in grammar.h. */
+/* A token. Its kind is one of the numbers in grammar.h; `start` and `end` are bytes of the text. */
 struct token {
     int kind;
     uint32_t start, end;
 };
 
-/* The end of the text, and a sign that only the layout meets. */
+/* The end of the text, and a sign that only the layout sees. */
 enum { TOKEN_END = 0, TOKEN_SEMICOLON = 1000 };
 
 struct token_list {
@@ -18,14 +18,15 @@ struct token_list {
     size_t count, room;
 };
 
-/* Reads a whole source. Line ends come out as TOKEN_NL, every one of them; the layout decides which
- * of them end a statement. What is not of the language is reported and left out. In a list of
- * parts, `twine 3/4 m`, a fraction may follow a name. */
+/* Reads a whole source. Every line end becomes a TOKEN_NL; the layout decides which of them end a
+ * statement. Characters that are not part of the language are reported and left out. With `parts`,
+ * a list of parts such as `twine 3/4 m` is read, in which a fraction may follow a name. */
 struct token_list lexer_read(struct arena *arena, const struct source *source,
                              struct diagnostics *diagnostics, bool parts);
 
-/* Drops the line ends that do not end a statement, adds those that a `}`, a `;` and the end of the
- * text stand for, and closes what a new statement shows to be unclosed. */
+/* Drops the line ends that do not end a statement, adds one where a `}`, a `;` or the end of the
+ * text ends a statement, and adds a missing `)` or `}` where a new statement shows that it is
+ * missing. */
 struct token_list layout_read(struct arena *arena, const struct source *source,
                               struct token_list tokens, struct diagnostics *diagnostics);
 

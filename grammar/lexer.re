@@ -1,4 +1,4 @@
-/* The words and signs of the rules language, for re2c. */
+/* The lexer of the rules language, for re2c. */
 #include "lexer.h"
 
 #include <stdio.h>
@@ -12,7 +12,7 @@ struct lexer {
     const char *cursor; /* the next byte to read */
     const char *token;  /* where the current token begins */
     bool operand_ended; /* the token before this one completes a value */
-    bool parts;         /* a list of parts is read: an amount follows a name */
+    bool parts;         /* reading a list of parts, in which an amount follows a name */
 };
 
 /* Tokens after which a value is complete, so that a `/` divides and a `-` subtracts. */
@@ -40,7 +40,7 @@ static void complain(struct lexer *lexer, const char *help, const char *message)
     diagnostics_error(lexer->diagnostics, token_span(lexer), help, "%s", message);
 }
 
-/* Whether every comma stands before three digits and no more. */
+/* Whether exactly three digits follow each comma. */
 static bool parts_thousands(const char *at, const char *end)
 {
     for (; at < end; at++)
@@ -49,7 +49,8 @@ static bool parts_thousands(const char *at, const char *end)
     return true;
 }
 
-/* `1,250` and `3,50`: says what to write instead, and goes on as if there were no comma. */
+/* Reports `1,250` and `3,50` with what to write instead. The number is then read without the
+ * comma. */
 static void complain_of_comma(struct lexer *lexer)
 {
     char help[64];
@@ -67,7 +68,7 @@ static void complain_of_comma(struct lexer *lexer)
              "a number cannot contain a comma");
 }
 
-/* `2027-1-31`: says it in full. */
+/* Reports `2027-1-31`, and proposes the date in full. */
 static void complain_of_date(struct lexer *lexer)
 {
     char help[16];
@@ -77,7 +78,8 @@ static void complain_of_date(struct lexer *lexer)
     complain(lexer, help, "a date needs four digits for the year and two each for month and day");
 }
 
-/* A text whose quote is missing ends where the line's own braces follow it, so that they count. */
+/* Ends a text without a closing quote before the braces at the end of the line, so that they
+ * count. */
 static void end_open_text(struct lexer *lexer)
 {
     const char *end = memchr(lexer->token, '#', (size_t)(lexer->cursor - lexer->token));
@@ -88,7 +90,7 @@ static void end_open_text(struct lexer *lexer)
         lexer->cursor = end - 1;
 }
 
-/* `// a note`: says it with the sign of ours, and goes on behind it. */
+/* Reports `// a note`, proposes `#`, and continues after the note. */
 static void complain_of_comment(struct lexer *lexer)
 {
     char help[64] = "#";
@@ -100,7 +102,7 @@ static void complain_of_comment(struct lexer *lexer)
     lexer->cursor = end;
 }
 
-/* `'a text'`: says it in quotes of ours. */
+/* Reports `'a text'`, and proposes double quotes. */
 static void complain_of_quotes(struct lexer *lexer)
 {
     char help[64] = "straight double quotes: \"…\"";
@@ -110,7 +112,7 @@ static void complain_of_quotes(struct lexer *lexer)
     complain(lexer, help, "a text is written between double quotes");
 }
 
-/* The kind of the next token, TOKEN_END at the end of the text, -1 for something to leave out. */
+/* The kind of the next token; TOKEN_END at the end of the text; -1 for text to skip. */
 static int scan(struct lexer *lexer)
 {
     const char *marker = lexer->cursor, *context = NULL;
@@ -311,7 +313,7 @@ static int scan(struct lexer *lexer)
     */
 }
 
-/* Where `3/4` is no fraction, hand out the digits before the `/` or the `-` alone. */
+/* Where `3/4` is not a fraction, returns only the digits before the `/` or the `-`. */
 static int shorten_to_number(struct lexer *lexer)
 {
     lexer->cursor = lexer->token;
@@ -320,8 +322,8 @@ static int shorten_to_number(struct lexer *lexer)
     return TOKEN_NUMBER;
 }
 
-/* A fraction stands at the start of an operand and needs a unit after it; elsewhere `/` divides. An
- * operator word after it is no unit. */
+/* A fraction must be the start of an operand and have a unit after it; elsewhere `/` divides. An
+ * operator's word after it is not a unit. */
 static bool is_fraction(const struct lexer *lexer)
 {
     static const char *const words[] = {"and", "or", "of", "per", "as", "then", "else", "at", "to",

@@ -13,7 +13,7 @@ size_t parse_room(void)
     return parser_size();
 }
 
-/* Passes over a block whose head was wrong, so that its lines are not read as the shop's own. */
+/* Skips a block whose head was wrong, so that its lines are not read as lines of the shop. */
 static size_t skip_block(struct token_list tokens, size_t at)
 {
     size_t open = 0;
@@ -60,8 +60,9 @@ static struct build read_as(const struct parse *parse, int begin)
             build.recovering = false;
         else
             build.last = span;
-        /* An empty line after each line, and as the first of a block: it lets the parser finish the
-         * statement or begin the block, which an error next would otherwise take with it. */
+        /* Feeds an empty line after each line and at the beginning of each block, so that the
+         * parser finishes the statement or begins the block before an error in the next line could
+         * undo it. */
         if (!begin && (token.kind == TOKEN_NL || token.kind == TOKEN_LB))
             parser_feed(parse->room, TOKEN_NL, span);
     }

@@ -5,10 +5,11 @@
 #include "source/diagnostic.h"
 #include "tree/tree.h"
 
-/* The bytes a parser needs while it reads. A caller that reads many cells keeps them. */
+/* The number of bytes a parser needs while it reads. A caller that reads many cells can use the
+ * same room for all. */
 size_t parse_room(void);
 
-/* What is read, and with what. `room` is parse_room() bytes, aligned for any type. */
+/* What to read. `room` has parse_room() bytes, aligned for any type. */
 struct parse {
     struct arena *arena;
     const struct source *source;
@@ -17,12 +18,13 @@ struct parse {
     void *room;
 };
 
-/* A whole rules file. Errors go to the diagnostics; what could be read is returned. Sets `*lost` when
- * some statement could not. */
+/* Reads a whole rules file. Reports errors in the diagnostics and returns the statements that could
+ * be read. Sets `*lost` if some could not. */
 struct statement *parse_file(const struct parse *parse, bool *lost);
-/* One value, as in a cell or on the command line. NULL, with a diagnostic, when it is none. */
+/* Reads one value, as in a cell or on the command line. Returns NULL, with a diagnostic, if it is
+ * not a value. */
 struct expression *parse_value(const struct parse *parse);
-/* A parts cell, `screws 8 + linseed_oil 15 ml`. */
+/* Reads a parts cell, `screws 8 + linseed_oil 15 ml`. */
 struct tree_part *parse_parts(const struct parse *parse);
 
 #endif

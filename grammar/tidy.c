@@ -29,7 +29,7 @@ static void put_spaces(struct page_text *page, size_t count)
     memset(extend(page, count), ' ', count);
 }
 
-/* The words of one token are parted by one space. */
+/* Writes one space between the words of a token. */
 static void put_token(struct page_text *page, const char *text, const struct tidy_token *token)
 {
     if (token->kind == TOKEN_TEXT) {

@@ -1,17 +1,17 @@
-/* The layout of rules: a text that can be read, with its lines set out in one way. Words, comments
- * and line breaks stay as they are; LANGUAGE.md, "Tidy", says what changes. */
+/* Tidies the layout of rules that can be read. Words, comments and line breaks stay as they are;
+ * LANGUAGE.md, "Tidy", says what changes. */
 #ifndef GROAT_TIDY_H
 #define GROAT_TIDY_H
 
 #include "source/source.h"
 
-/* In the arena; a zero byte stands after it. */
+/* In the arena, followed by a zero byte. */
 struct tidy_text {
     char *text;
     size_t length;
 };
 
-/* Sets out a source that was parsed without an error. Takes time and room in proportion to it. */
+/* Tidies a source that was parsed without an error, in time and room proportional to its length. */
 struct tidy_text tidy_source(struct arena *arena, const struct source *source);
 
 #endif

@@ -1,5 +1,5 @@
-/* Columns: of neighbouring lines of a kind, and of the comments at their ends. A blank line ends a
- * run of neighbours; a comment on a line of its own does not. */
+/* Aligns neighbouring lines of the same kind in columns, and the comments at their ends. A blank
+ * line ends a run of neighbours; a comment on its own line does not. */
 #include "grammar.h"
 #include "lexer.h"
 #include "tidy_lines.h"
@@ -11,13 +11,14 @@ enum family {
     MESSAGES, /* warn, refuse: word, text, `when` */
     FIELDS,
     MATERIALS,
-    ROWS,  /* what matches, `:` */
+    ROWS,  /* cells, `:` */
     LINES, /* of a price block or a goal: word, the rest */
     SUMS,  /* then …, `=` */
     GIVEN
 };
 
-/* The spaces before each column, and whether a line that ends before a column makes room too. */
+/* The spaces before each column, and whether a line that ends before a column counts for its
+ * place. */
 static const struct {
     unsigned gaps[TIDY_STOPS];
     bool ends_count;
@@ -31,7 +32,7 @@ static const struct {
 
 /* ---- which tokens begin a column ---- */
 
-/* Whether the line is the beginning of one statement and nothing else. */
+/* Whether the line has the beginning of exactly one statement. */
 static bool is_one_statement(const struct tidy *tidy, const struct tidy_line *line)
 {
     if (line->count < 2 || !tidy->tokens[line->first].begins)
@@ -45,7 +46,8 @@ static bool is_one_statement(const struct tidy *tidy, const struct tidy_line *li
     return true;
 }
 
-/* The first token of a kind from the place on, outside parentheses; where the line ends if none. */
+/* The first token of this kind outside parentheses, from `from` on; the end of the line if there is
+ * none. */
 static uint32_t find(const struct tidy *tidy, const struct tidy_line *line, uint32_t from, int kind)
 {
     uint32_t end = line->first + line->count, parens = 0;
@@ -87,7 +89,7 @@ static void find_field(const struct tidy *tidy, struct tidy_line *line)
         add_stop(line, tail);
 }
 
-/* `then x = y` with one comparison and nothing looser. */
+/* `then x = y` with one comparison and no operator that binds more loosely. */
 static void find_sum(const struct tidy *tidy, struct tidy_line *line)
 {
     static const int looser[] = {TOKEN_AND, TOKEN_OR, TOKEN_NOT,     TOKEN_IF, TOKEN_NE,
@@ -169,7 +171,8 @@ static void find_stops(const struct tidy *tidy, struct tidy_line *line)
 
 /* ---- where the columns are ---- */
 
-/* Where the token before a stop ends, from where the line begins; 0: the line does not count. */
+/* The distance from the line's beginning to the end of the token before a stop; 0 if the line does
+ * not count. */
 static uint32_t end_before(const struct tidy *tidy, const struct tidy_line *line, unsigned stop)
 {
     size_t end = line->first + line->count;
@@ -183,7 +186,7 @@ static uint32_t end_before(const struct tidy *tidy, const struct tidy_line *line
     return column;
 }
 
-/* Where the line after a run is. `from` is of a family. */
+/* The index of the line after a run. The line `from` has a family. */
 static size_t run_end(const struct tidy *tidy, size_t from)
 {
     size_t end = from + 1;
@@ -232,7 +235,7 @@ static bool has_comment(const struct tidy_line *line)
     return line->count > 0 && line->comment_end > line->comment;
 }
 
-/* Where the lines that begin like this one, with no blank line between, come to an end. */
+/* The end of the lines with the same indent as this one and without a blank line between. */
 static size_t block_end(const struct tidy *tidy, size_t from)
 {
     size_t end = from + 1;
@@ -242,7 +245,7 @@ static size_t block_end(const struct tidy *tidy, size_t from)
     return end;
 }
 
-/* Where a run of lines that each have a comment comes to an end. */
+/* The end of a run of lines that each have a comment. */
 static size_t comments_end(const struct tidy *tidy, size_t from, size_t end)
 {
     size_t at = from;
@@ -251,8 +254,8 @@ static size_t comments_end(const struct tidy *tidy, size_t from, size_t end)
     return at > from ? at : from + 1;
 }
 
-/* A run's comments stand where its first one stood, if that leaves two spaces before each. If it
- * does not, they stay without a place, and `*least` becomes the column they need at least. */
+/* Places a run's comments in the column of its first one, if that leaves two spaces before each.
+ * Otherwise leaves them without a place, and `*least` becomes the least column they need. */
 static void keep_comments(struct tidy *tidy, size_t from, size_t end, uint32_t *least)
 {
     uint32_t needed = 0, first = TIDY_NO_COLUMN;

@@ -1,27 +1,28 @@
-/* Where lines begin: by the blocks, and within a statement by its parentheses and its `if`s. */
+/* Finds the indents of lines: from the blocks, and within a statement from its parentheses and
+ * `if`s. */
 #include "grammar.h"
 #include "lexer.h"
 #include "tidy_lines.h"
 
 enum { LEVEL = 4, BRACES_MOST = 8 };
 
-/* A parenthesis or an `if` that the statement is within. */
+/* A parenthesis or an `if` that is open in the statement. */
 struct opening {
     int kind;
-    uint32_t outer; /* where a line with its `)` begins; of an `if`, where its line began */
-    uint32_t inner; /* where other lines within it begin */
-    bool parts;     /* of an `if`: its `then` or `else` begins a line */
-    bool ended;     /* of an `if`: its `else` has come */
+    uint32_t outer; /* indent of a line that begins with its `)`; for an `if`, of its own line */
+    uint32_t inner; /* indent of other lines within it */
+    bool parts;     /* for an `if`: its `then` or `else` begins a line */
+    bool ended;     /* for an `if`: its `else` was read */
 };
 
 struct page {
     struct tidy *tidy;
-    uint32_t braces[BRACES_MOST]; /* where the lines of the open blocks begin */
+    uint32_t braces[BRACES_MOST]; /* indents of the lines of the open blocks */
     size_t braces_count;
     struct opening *openings;
     size_t openings_count, openings_room;
     const struct tidy_line *line;
-    uint32_t statement; /* where the line began on which the statement begins */
+    uint32_t statement; /* indent of the line on which the statement begins */
 };
 
 static uint32_t at_most(uint32_t indent)
@@ -29,7 +30,7 @@ static uint32_t at_most(uint32_t indent)
     return indent < TIDY_INDENT_MOST ? indent : TIDY_INDENT_MOST;
 }
 
-/* Where a statement of the innermost block begins. */
+/* The indent of a statement in the innermost block. */
 static uint32_t statement_indent(const struct page *page)
 {
     return page->braces_count > 0 ? page->braces[page->braces_count - 1] + LEVEL : 0;
@@ -50,7 +51,7 @@ static struct opening *open(struct page *page, struct opening opening)
 
 /* ---- where a line begins ---- */
 
-/* The `if` that a `then` or an `else` belongs to; those that have both end before it. */
+/* The `if` that a `then` or an `else` belongs to. Closes inner ones that have both already. */
 static struct opening *open_if(struct page *page)
 {
     struct opening *inner = innermost(page);
@@ -61,7 +62,7 @@ static struct opening *open_if(struct page *page)
     return inner && inner->kind == TOKEN_IF ? inner : NULL;
 }
 
-/* Leaves the `if`s of the innermost parenthesis. */
+/* Closes the `if`s within the innermost parenthesis. */
 static struct opening *leave_ifs(struct page *page)
 {
     struct opening *inner = innermost(page);
@@ -72,7 +73,7 @@ static struct opening *leave_ifs(struct page *page)
     return inner;
 }
 
-/* Of a line that goes on with a statement. */
+/* The indent of a line that continues a statement. */
 static uint32_t further_indent(const struct page *page)
 {
     for (size_t i = page->openings_count; i > 0; i--) {
@@ -99,7 +100,8 @@ static uint32_t indent_of(struct page *page, const struct tidy_token *token)
     return opening ? opening->outer : further_indent(page);
 }
 
-/* A line that begins with `}` stands under the line of its block; the last of several counts. */
+/* A line that begins with `}` is indented like the line that opens the block; if it begins with
+ * several, the last one counts. */
 static uint32_t closing_indent(const struct page *page)
 {
     const struct tidy_token *tokens = &page->tidy->tokens[page->line->first];
@@ -120,7 +122,8 @@ static void open_parenthesis(struct page *page, uint32_t column, bool last)
                                 .inner = hangs ? at_most(indent + LEVEL) : column + 1});
 }
 
-/* `else if` goes on with the `if` it belongs to, so that a long row of them stays in its place. */
+/* `else if` continues the `if` it belongs to, so that a long chain of them is not indented further
+ * and further. */
 static void open_another_if(struct page *page, bool after_else)
 {
     struct opening *inner = innermost(page);

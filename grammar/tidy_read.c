@@ -1,4 +1,4 @@
-/* A text as lines of tokens, and whether a space stands between two of them. */
+/* Reads a text as lines of tokens, and decides whether there is a space between two of them. */
 #include <string.h>
 
 #include "grammar.h"
@@ -9,23 +9,23 @@
 
 enum { BLOCKS_MOST = 4, BLANKS_MOST = 2 };
 
-/* Where the reading is. */
+/* The state of the reading. */
 struct reading {
     struct tidy *tidy;
-    struct token_list laid; /* the tokens with only the line ends that end a statement */
+    struct token_list laid; /* the tokens, with only those line ends that end a statement */
     size_t laid_at;
     struct tidy_line line;
     uint32_t line_start;
     uint8_t blanks;
     int head;                /* the first word of the statement */
-    int blocks[BLOCKS_MOST]; /* the words of the open blocks */
+    int blocks[BLOCKS_MOST]; /* the keywords of the open blocks */
     size_t depth;
-    bool negates; /* the token before is a `-` with nothing to its left */
+    bool negates; /* the previous token is a `-` without a left operand */
 };
 
 /* ---- between two tokens ---- */
 
-/* Words that are no names although they could be, further on in a statement. */
+/* Words that could be names but are not in the middle of a statement. */
 static bool is_inner_word(int kind)
 {
     switch (kind) {
@@ -81,7 +81,7 @@ static bool is_operator_word(int kind)
     }
 }
 
-/* Of one or two characters; a sign of a currency is none of these. */
+/* A sign of one or two characters, except those of currencies. */
 static bool is_sign(int kind)
 {
     switch (kind) {
@@ -111,7 +111,7 @@ static int block_of(const struct reading *reading)
     return reading->depth > 0 ? reading->blocks[reading->depth - 1] : 0;
 }
 
-/* Whether the token is a part of a value: neither an operator nor a statement's word. */
+/* Whether the token is an operand: neither an operator nor a keyword of a statement. */
 static bool is_operand(const struct reading *reading, const struct tidy_token *token)
 {
     int block = block_of(reading);
@@ -165,7 +165,7 @@ static bool joined(const struct reading *reading, const struct tidy_token *befor
 
 /* ---- tokens ---- */
 
-/* Words of one token are parted by one space, however they were. */
+/* The width of a token, whose words are separated by one space in the result. */
 static uint32_t width_of(const char *text, uint32_t start, uint32_t end, bool verbatim)
 {
     uint32_t width = 0;
@@ -177,11 +177,11 @@ static uint32_t width_of(const char *text, uint32_t start, uint32_t end, bool ve
     return width;
 }
 
-/* Whether the token is the first of a statement, which the layout knows. */
+/* Whether the token is the first of a statement, according to the layout. */
 static bool begins_statement(struct reading *reading, int kind)
 {
     if (kind == TOKEN_SEMICOLON)
-        return false; /* the layout has a line end in its place */
+        return false; /* the layout replaced it by a line end */
     const struct token *laid = reading->laid.items;
     bool begins = reading->laid_at == 0 || laid[reading->laid_at - 1].kind == TOKEN_LB;
     while (laid[reading->laid_at].kind == TOKEN_NL) {
@@ -226,7 +226,7 @@ static void add_token(struct reading *reading, struct token from)
 
 /* ---- lines ---- */
 
-/* A comment in what lies between the last token and the end of the line. */
+/* Finds a comment between the last token and the end of the line. */
 static void find_comment(struct reading *reading, uint32_t from, uint32_t end)
 {
     const char *text = reading->tidy->source->text;
@@ -243,7 +243,7 @@ static void find_comment(struct reading *reading, uint32_t from, uint32_t end)
         tabs ? TIDY_NO_COLUMN : width_of(text, reading->line_start, line->comment, true);
 }
 
-/* At the end of a line, `end` its place. */
+/* Ends a line; `end` is the token of its line end. */
 static void end_line(struct reading *reading, struct token end)
 {
     struct tidy *tidy = reading->tidy;

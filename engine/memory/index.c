@@ -40,7 +40,7 @@ static bool grow(struct index *index, struct arena *arena)
     return true;
 }
 
-/* The slot of the thing, or the free one where it would go. */
+/* The slot that holds the thing, or the free slot where it would be stored. */
 static struct index_slot *slot_of(const struct index *index, uint64_t hash, index_same *same,
                                   const void *context)
 {

@@ -16,20 +16,20 @@ struct index {
     size_t room, used;
 };
 
-/* Says whether the thing of this number is the one that is looked for. */
+/* Says whether the thing with this number is the one being looked for. */
 typedef bool index_same(const void *context, uint32_t number);
 
-/* The number of the thing of this hash for which `same` says yes, or INDEX_NONE. */
+/* The number of the thing with this hash for which `same` returns true, or INDEX_NONE. */
 uint32_t index_look(const struct index *index, uint64_t hash, index_same *same,
                     const void *context);
-/* Where that number stands. Where there is none yet it is INDEX_NONE, for the caller to put the new
- * thing's number there at once. NULL where memory runs out and the arena has no escape: then nothing
- * has changed. */
+/* A pointer to that number. If the thing is not in the index yet, the number is INDEX_NONE, and the
+ * caller must store the new thing's number there at once. Returns NULL when memory runs out and the
+ * arena has no escape; the index is then unchanged. */
 uint32_t *index_find(struct index *index, struct arena *arena, uint64_t hash, index_same *same,
                      const void *context);
-/* Mixes one more word into a hash, which begins as INDEX_HASH. */
+/* Mixes one more word into a hash. Every hash begins as INDEX_HASH. */
 uint64_t index_hash(uint64_t hash, uint64_t word);
-/* Mixes in the letters of a text. */
+/* Mixes the bytes of a text into a hash. */
 uint64_t index_hash_text(uint64_t hash, const char *text, size_t length);
 #define INDEX_HASH UINT64_C(14695981039346656037)
 

@@ -48,7 +48,7 @@ void memory_release(struct memory *memory, void *block, size_t size)
 
 /* ---- arenas ---- */
 
-/* Blocks double from the first size on, so a long file costs few of them. */
+/* Each block is twice as large as the one before, so a long file needs only a few. */
 enum { BLOCK_FIRST = 4096, BLOCK_LAST = 1 << 20 };
 
 struct arena_block {
@@ -58,18 +58,18 @@ struct arena_block {
     unsigned char room[];
 };
 
-/* What is taken is aligned for any type, wherever the host's block begins. */
+/* Everything that is taken is aligned for any type, even if the host's block is not. */
 enum { ALIGN = alignof(max_align_t) };
 
-/* Under the address sanitizer, the bytes of a block are poisoned but for those that are taken. A read
- * or write beside a taken object is then found to the byte, as it is beside a block of the heap, and
- * so is the use of an object after the arena was emptied. */
+/* Under the address sanitizer, all bytes of a block that are not taken are poisoned. The sanitizer
+ * then finds a read or write just outside an object, as it does for a block of the heap, and the
+ * use of an object after the arena was emptied. */
 #ifndef __has_feature
 #define __has_feature(feature) 0
 #endif
 #if defined(__SANITIZE_ADDRESS__) || __has_feature(address_sanitizer)
 #include <sanitizer/asan_interface.h>
-enum { BEHIND = ALIGN }; /* bytes behind each object that nobody may take */
+enum { BEHIND = ALIGN }; /* unused bytes after each object */
 #define poison(from, size) ASAN_POISON_MEMORY_REGION(from, size)
 #define unpoison(from, size) ASAN_UNPOISON_MEMORY_REGION(from, size)
 #else
@@ -135,7 +135,7 @@ static struct arena_block *block_with(struct arena *arena, size_t size)
     return block;
 }
 
-/* How many bytes from the end of what is used up to the next place where a thing may begin. */
+/* The number of bytes between the end of the used part and the next aligned address. */
 static size_t gap(const struct arena_block *block)
 {
     return -((uintptr_t)block->room + block->used) % ALIGN;

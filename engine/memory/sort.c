@@ -1,4 +1,4 @@
-/* Sorting in place: heapsort, which is never slow whatever it is given. */
+/* Sorting in place with heapsort, which has no slow case. */
 #include "memory/memory.h"
 
 #include <assert.h>
@@ -26,7 +26,7 @@ static bool is_below(const struct sorting *sorting, size_t a, size_t b)
                             sorting->items + b * sorting->size) < 0;
 }
 
-/* Lets an item sink until neither of the two below it is greater. */
+/* Moves an item down the heap until neither of its two children is greater. */
 static void sink(const struct sorting *sorting, size_t item, size_t count)
 {
     for (size_t child = 2 * item + 1; child < count; child = 2 * item + 1) {

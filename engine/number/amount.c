@@ -18,7 +18,8 @@ void amounts_forget(struct amounts *room)
 
 /* ---- making amounts ---- */
 
-/* What an operation came to. That there is no quotient by zero is not a failure. */
+/* Makes an amount of the result of an operation. Division by zero gives an absent amount but is not
+ * a failure. */
 static struct amount outcome(enum num_status status, struct num number)
 {
     if (status == NUM_OK)
@@ -37,7 +38,7 @@ struct amount amount_whole(int64_t whole)
     return amount_of(num_whole(whole));
 }
 
-/* A fraction of two machine words is small, and takes no room. */
+/* A fraction of two machine words is small, so no room is needed. */
 struct amount amount_ratio(int64_t top, int64_t bottom)
 {
     struct num number = num_whole(0);

@@ -1,4 +1,4 @@
-/* The heap of large numbers, and how a result is put into it. */
+/* The heap of large numbers, and how a result is stored in it. */
 #include "number/large.h"
 #include "number/small.h"
 
@@ -6,8 +6,9 @@
 #include <stdalign.h>
 #include <string.h>
 
-/* All blocks are of one size, and each holds several of the largest numbers: what does not fit one
- * fits the next, and a rewound chain serves any work that is no larger than the work before. */
+/* All blocks have the same size, and each holds several of the largest numbers. A number that does
+ * not fit the current block therefore fits the next one, and after a rewind, work of the same size
+ * needs no new block. */
 enum { BLOCK_ROOM = 16 * 1024 - 32 };
 
 struct num_block {
@@ -19,7 +20,7 @@ struct num_block {
 _Static_assert(sizeof(struct num_big) + 2 * LIMBS_MOST * sizeof(uint64_t) <= BLOCK_ROOM,
                "a block holds the largest number");
 
-/* Small numbers take no room, so a limit below theirs would save nothing. */
+/* Small numbers take no room, so a lower limit would save nothing. */
 enum { LIMIT_LEAST = 63 };
 
 void num_heap_open(struct num_heap *heap, struct memory *memory, size_t limit_bits)
@@ -49,7 +50,7 @@ struct num_mark num_heap_mark(const struct num_heap *heap)
     return (struct num_mark){heap->current, heap->current ? heap->current->used : 0};
 }
 
-/* Whether the mark was taken of this heap, and nothing before it has been forgotten since. */
+/* Whether the mark was taken from this heap, and nothing before it was forgotten since then. */
 __attribute__((unused)) static bool mark_holds(const struct num_heap *heap, struct num_mark mark)
 {
     const struct num_block *block = heap->first;
@@ -68,7 +69,7 @@ void num_heap_rewind(struct num_heap *heap, struct num_mark mark)
         mark.block->used = mark.used;
 }
 
-/* Makes the next block current, from the chain while it lasts. */
+/* Makes the next block of the chain current; adds a block at the end of the chain. */
 static struct num_block *next_block(struct num_heap *heap)
 {
     struct num_block **link = heap->current ? &heap->current->next : &heap->first;
@@ -103,7 +104,7 @@ static void *heap_take(struct num_heap *heap, size_t size)
 static enum num_status keep_large(struct num_heap *heap, bool negative, struct limbs top,
                                   struct limbs bottom, struct num *out)
 {
-    /* The field is the host's to see and so to change; the arrays on the stack stand by this. */
+    /* The field could have been changed, but the arrays on the stack rely on this limit. */
     size_t limit = heap->limit_bits < NUM_BITS_MOST ? heap->limit_bits : NUM_BITS_MOST;
     if (limbs_bits(top) > limit || limbs_bits(bottom) > limit)
         return NUM_TOO_LARGE;
@@ -126,7 +127,7 @@ __attribute__((unused)) static bool in_lowest_terms(struct limbs top, struct lim
     if (bottom.count == 1 && bottom.at[0] == 1)
         return true;
     if (top.count > LIMBS_MOST || bottom.count > LIMBS_MOST)
-        return true; /* past the limit, and not kept */
+        return true; /* past the limit, so it will not be kept */
     common = limbs_gcd(top, bottom, room);
     return common.count == 1 && common.at[0] == 1;
 }

@@ -1,16 +1,16 @@
 /* Arithmetic on numbers of any length up to NUM_BITS_MOST.
  *
- * Operands are in lowest terms. Common factors are taken out before the products are made (Knuth,
- * volume 2, 4.5.1): the greatest common divisors then are of short numbers, and the products are
- * the result's own length. Everything between is exact in arrays of twice the most bits, so only
- * the result's length decides about NUM_TOO_LARGE. */
+ * Operands are in lowest terms. Common factors are cancelled before multiplying (Knuth, volume 2,
+ * 4.5.1), so that greatest common divisors are taken of short numbers, and products are as long as
+ * the result. Intermediate values are exact, in arrays of twice the most bits, so NUM_TOO_LARGE
+ * depends only on the length of the result. */
 #include "number/large.h"
 
 #include <assert.h>
 
 /* ---- what it costs ---- */
 
-/* Products of two limbs done in the time of a step on small numbers. */
+/* The number of products of two limbs that take as long as one step on small numbers. */
 enum { PRODUCTS_A_STEP = 64 };
 
 static void charge(struct num_heap *heap, size_t products)
@@ -18,8 +18,8 @@ static void charge(struct num_heap *heap, size_t products)
     heap->effort += 1 + products / PRODUCTS_A_STEP;
 }
 
-/* Lehmer's leaps: each goes over both numbers, for about half a limb of the shorter one, and begins
- * with the divisions of machine words that find it. Measured on numbers of 1 to 127 limbs. */
+/* Each step of Lehmer's algorithm passes over both numbers, shortens them by about half a limb, and
+ * begins with divisions of machine words. Measured on numbers of 1 to 127 limbs. */
 static struct limbs gcd(struct num_heap *heap, struct limbs a, struct limbs b, uint64_t *room)
 {
     enum { LEAPS = 8, WORDS = 192 };
@@ -35,7 +35,7 @@ static struct limbs multiply(struct num_heap *heap, struct limbs a, struct limbs
     return limbs_multiply(a, b, room);
 }
 
-/* A digit of the quotient takes a division of machine words, beside going over the divisor. */
+/* Each digit of the quotient takes a division of machine words and a pass over the divisor. */
 static size_t division_products(struct limbs a, struct limbs b)
 {
     enum { WORDS = 16 };
@@ -75,15 +75,15 @@ static struct limbs gcd_with_long(struct num_heap *heap, struct limbs a, struct 
     return gcd(heap, rest, b, room);
 }
 
-/* a - b, or b - a when that is the greater; `*flipped` tells which. */
+/* |a - b|; `*flipped` says whether `b` was the greater. */
 static struct limbs difference(struct limbs a, struct limbs b, uint64_t *room, bool *flipped)
 {
     *flipped = limbs_compare(a, b) < 0;
     return *flipped ? limbs_subtract(b, a, room) : limbs_subtract(a, b, room);
 }
 
-/* The sum over one denominator is sum / (a_bottom * b_bottom / shared), where only factors of
- * `shared` can still be common. */
+/* With a common denominator the sum is sum / (a_bottom * b_bottom / shared). Only factors of
+ * `shared` can still be common to both. */
 static enum num_status keep_sum(struct num_heap *heap, bool negative, struct limbs sum,
                                 struct limbs a_scale, struct limbs b_bottom, struct limbs shared,
                                 struct num *out)
@@ -206,7 +206,7 @@ enum num_status num_large_round(struct num_heap *heap, const struct num_parts *a
     struct limbs common = gcd_with_long(heap, steps, step->bottom, common_room);
     struct limbs factor = divide_exactly(heap, steps, common, factor_room);
     struct limbs bottom = divide_exactly(heap, step->bottom, common, bottom_room);
-    /* The product has at least this many bits; past it, the room would not do either. */
+    /* The product has at least this many bits; with more, it would not fit the room either. */
     if (limbs_bits(factor) + limbs_bits(step->top) - 1 > NUM_BITS_MOST)
         return NUM_TOO_LARGE;
     struct limbs top = multiply(heap, factor, step->top, top_room);

@@ -68,7 +68,7 @@ struct limbs limbs_subtract(struct limbs a, struct limbs b, uint64_t *room)
         room[i] = (uint64_t)difference;
         borrow = (uint64_t)(difference >> LIMB_BITS) & 1;
     }
-    assert(borrow == 0 && a.count >= b.count); /* or `a` was below `b` */
+    assert(borrow == 0 && a.count >= b.count); /* otherwise `a` was below `b` */
     return limbs_trim(room, a.count);
 }
 

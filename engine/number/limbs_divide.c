@@ -1,5 +1,5 @@
-/* Dividing runs of limbs: by one limb as by hand, by several as Knuth's algorithm D (The Art of
- * Computer Programming, volume 2, 4.3.1), whose step letters the comments name. */
+/* Dividing runs of limbs: by one limb with long division, by several with Knuth's algorithm D (The
+ * Art of Computer Programming, volume 2, 4.3.1), whose step letters the comments name. */
 #include "number/limbs.h"
 
 #include <assert.h>
@@ -17,7 +17,8 @@ uint64_t limbs_divide_word(uint64_t *room, size_t count, uint64_t divisor)
     return rest;
 }
 
-/* Shifts left by less than one limb and returns what falls out at the great end. */
+/* Shifts left by less than one limb and returns the bits shifted out of the most significant
+ * limb. */
 static uint64_t shift_up(struct limbs a, unsigned shift, uint64_t *room)
 {
     uint64_t carry = 0;
@@ -39,8 +40,9 @@ static void shift_down(uint64_t *room, size_t count, unsigned shift)
     }
 }
 
-/* D3: a digit of the quotient, at most one too great. `top` is the three great limbs of what is
- * left, greatest last; `first` and `second` are the divisor's two great limbs. */
+/* D3: a digit of the quotient, too great by at most one. `top` holds the three most significant
+ * limbs of the remainder so far, the most significant last; `first` and `second` are the two most
+ * significant limbs of the divisor. */
 static uint64_t guess_digit(const uint64_t top[3], uint64_t first, uint64_t second)
 {
     limb_pair part = (limb_pair)top[2] << LIMB_BITS | top[1];
@@ -55,8 +57,8 @@ static uint64_t guess_digit(const uint64_t top[3], uint64_t first, uint64_t seco
     return (uint64_t)digit;
 }
 
-/* D4: takes digit * divisor away from room[0 .. divisor.count]; true when that was too much and
- * the room is short by a borrow. */
+/* D4: subtracts digit * divisor from room[0 .. divisor.count]; true if the result would be
+ * negative, and the room then lacks a borrow. */
 static bool take_away(uint64_t *room, struct limbs divisor, uint64_t digit)
 {
     uint64_t carry = 0;
@@ -73,7 +75,7 @@ static bool take_away(uint64_t *room, struct limbs divisor, uint64_t digit)
     return (left >> LIMB_BITS) != 0;
 }
 
-/* D6: gives one divisor back; the carry out of the top limb cancels the borrow. */
+/* D6: adds the divisor back once; the carry out of the top limb cancels the borrow. */
 static void give_back(uint64_t *room, struct limbs divisor)
 {
     uint64_t carry = 0;
@@ -105,7 +107,7 @@ static struct limbs_quotient divide_long(struct limbs a, struct limbs b, uint64_
         }
         quotient_room[i] = digit;
     }
-    assert(rest_room[b.count] == 0); /* what is left is below the divisor */
+    assert(rest_room[b.count] == 0); /* the remainder is below the divisor */
     shift_down(rest_room, b.count, shift);
     return (struct limbs_quotient){limbs_trim(quotient_room, digits),
                                    limbs_trim(rest_room, b.count)};

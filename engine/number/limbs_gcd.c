@@ -16,7 +16,7 @@ struct lehmer {
     bool even;
 };
 
-/* The limb of `a` that starts `shift` bits below the top of limb `index`. */
+/* The 64 bits of `a` that start `shift` bits below the top of limb `index`. */
 static uint64_t limb_at(struct limbs a, size_t index, unsigned shift)
 {
     if (index > a.count)
@@ -26,9 +26,10 @@ static uint64_t limb_at(struct limbs a, size_t index, unsigned shift)
     return shift == 0 ? high : high << shift | low >> (LIMB_BITS - shift);
 }
 
-/* Runs Euclid on the great limbs of both for as long as the quotients are sure to be those of the
- * whole numbers (Collins' condition: see Jebelean, "A double-digit Lehmer-Euclid algorithm for
- * finding the GCD of long integers", 1995). It keeps the cofactors to half a limb. */
+/* Runs Euclid's algorithm on the most significant limbs of both as long as the quotients are
+ * certain to be those of the whole numbers (Collins' condition: see Jebelean, "A double-digit
+ * Lehmer-Euclid algorithm for finding the GCD of long integers", 1995). The cofactors stay within
+ * half a limb. */
 static struct lehmer lehmer_steps(struct limbs x, struct limbs y)
 {
     size_t top = x.count - 1;
@@ -52,7 +53,7 @@ static struct lehmer lehmer_steps(struct limbs x, struct limbs y)
     return now;
 }
 
-/* p * of_p - q * of_q, which is known to be neither negative nor longer than the longer one. */
+/* p * of_p - q * of_q, which is never negative and never longer than the longer operand. */
 static struct limbs lehmer_combine(uint64_t p, struct limbs of_p, uint64_t q, struct limbs of_q,
                                    uint64_t *room)
 {
@@ -73,7 +74,7 @@ static struct limbs lehmer_combine(uint64_t p, struct limbs of_p, uint64_t q, st
     return limbs_trim(room, count);
 }
 
-/* The pair under work, each in a room of its own, and two rooms for the next pair. */
+/* The current pair, each number in its own room, and two rooms for the next pair. */
 struct gcd_pair {
     struct limbs x, y;
     uint64_t *x_room, *y_room, *spare, *other;

@@ -1,5 +1,6 @@
-/* The operations as callers know them. Small numbers with a small result are done in line (small.h);
- * what passes a machine word on the way takes 128 bits between; large ones go the way of limbs. */
+/* The operations of number.h. Small numbers with small intermediate results are handled by small.h;
+ * if an intermediate result does not fit a machine word, 128 bits are used; large numbers use
+ * limbs. */
 #include "number/large.h"
 #include "number/small.h"
 
@@ -8,8 +9,8 @@
 
 __extension__ typedef __int128 signed_pair;
 
-/* What an operation on small numbers costs beside its step when it passes a machine word on the way:
- * divisions of 128 bits, and common factors looked for twice. */
+/* The additional cost of an operation on small numbers whose intermediate results do not fit a
+ * machine word: it divides 128 bits, and searches for common factors twice. */
 enum { EFFORT_PAST_A_WORD = 6 };
 
 struct num num_whole(int64_t value)
@@ -96,7 +97,7 @@ enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, 
     return num_large_add(heap, &a_parts, &b_parts, out);
 }
 
-/* gcd, where most often one of the two is 1 and nothing needs to be looked for. */
+/* The greatest common divisor. Most often one of the two is 1, which needs no search. */
 static uint64_t cross_common(uint64_t top, uint64_t bottom)
 {
     return bottom == 1 || top == 1 ? 1 : limb_gcd(top, bottom);
@@ -155,7 +156,7 @@ enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, st
     return num_large_multiply(heap, &a_parts, &b_parts, out);
 }
 
-/* Adds what it costs to `*effort`. */
+/* Adds the cost to `*effort`. */
 static int compare(struct num a, struct num b, size_t *effort)
 {
     int order;
@@ -242,7 +243,7 @@ enum num_status num_round(struct num_heap *heap, struct num a, enum num_rounding
     return num_round_to(heap, a, num_whole(1), rounding, out);
 }
 
-/* False when the count of steps is past one limb, and the long way must be taken. */
+/* False if the number of steps does not fit one limb; the caller then uses limbs. */
 static bool round_small(struct num_heap *heap, struct num a, struct num step,
                         enum num_rounding rounding, struct num *out, enum num_status *status)
 {

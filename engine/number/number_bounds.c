@@ -1,16 +1,17 @@
-/* Bounds of a number in the machine's own floating point. They never become a value: what uses them
- * only asks what is surely so. */
+/* Bounds of a number in the machine's own floating point. They never become a value: they are only
+ * used to find out what is certain. */
 #include <assert.h>
 #include <float.h>
 #include <math.h>
 
 #include "number/large.h"
 
-/* Two roundings of the operands and one of the quotient, each at most 2^-53 of it; what the lower
- * limbs add is far below that. */
+/* Two roundings of the operands and one of the quotient, each at most 2^-53 of it; the lower limbs
+ * add far less than that. */
 static const double RELATIVE_ERROR = 0x1p-50;
 
-/* limbs = mantissa * 2^exponent, the mantissa correctly rounded but for the limbs left out. */
+/* limbs = mantissa * 2^exponent. The mantissa is correctly rounded except for the limbs left
+ * out. */
 static double mantissa_of(struct limbs a, int *exponent)
 {
     *exponent = 0;
@@ -32,7 +33,7 @@ static void large_bounds(struct num number, double *low, double *high)
     double bottom = mantissa_of(parts.bottom, &bottom_exponent);
     double size = ldexp(top / bottom, top_exponent - bottom_exponent);
     double least = size * (1 - RELATIVE_ERROR), most = size * (1 + RELATIVE_ERROR);
-    if (size < DBL_MIN) { /* where a double has fewer digits, or none */
+    if (size < DBL_MIN) { /* where a double has fewer significant bits, or none */
         least = 0;
         most = 2 * DBL_MIN;
     }

@@ -4,19 +4,19 @@
 #include <assert.h>
 
 enum {
-    /* A value of more whole digits than this has more than NUM_BITS_MOST bits; and so has, in
-     * lowest terms, a denominator of more places: when the last digit is no zero, all the twos or
-     * all the fives of 10^places stay in it. */
+    /* A value with more whole digits than this has more than NUM_BITS_MOST bits. So has a
+     * denominator in lowest terms with more places: if the last digit is not zero, either all the
+     * twos or all the fives of 10^places remain in it. */
     READ_WHOLE_MOST = NUM_BITS_MOST * 302 / 1000,
     READ_PLACES_MOST = NUM_BITS_MOST,
     READ_LIMBS = (READ_WHOLE_MOST + READ_PLACES_MOST) * 10 / 3 / LIMB_BITS + 2,
     DIGITS_IN_WORD = 18 /* 10^18 is the greatest power of ten in an int64_t */
 };
 
-/* What a text amounts to when the zeros that change nothing are left out. */
+/* A text without the zeros that do not change its value. */
 struct decimal {
     const char *text;
-    size_t start, end; /* from the first digit above zero to the last one that counts */
+    size_t start, end; /* from the first digit that is not zero to the last that counts */
     size_t digits;     /* between them */
     size_t places;     /* how many of the digits are after the point, zeros there included */
 };
@@ -36,7 +36,7 @@ static bool is_decimal(const char *text, size_t length)
             continue;
         if (text[i] == '_' && before && after)
             continue;
-        /* Before the point there are digits or nothing. */
+        /* Only digits, or nothing, may come before the point. */
         if (text[i] != '.' || point || !after || !(before || i == 0))
             return false;
         point = true;
@@ -70,7 +70,7 @@ static struct decimal measure(const char *text, size_t length)
     return decimal;
 }
 
-/* Divides by `prime` as often as it goes, at most `most` times; returns how often it went. */
+/* Divides by `prime` as often as there is no rest, at most `most` times; returns how often. */
 static size_t strip(uint64_t *room, size_t *count, uint64_t prime, size_t most)
 {
     uint64_t trial[READ_LIMBS];
@@ -86,7 +86,7 @@ static size_t strip(uint64_t *room, size_t *count, uint64_t prime, size_t most)
     return times;
 }
 
-/* Multiplies by base^power; false once that is longer than any number may be. */
+/* Multiplies by base^power; false if the result is longer than a number may be. */
 static bool raise(uint64_t *room, size_t *count, uint64_t base, size_t power)
 {
     assert(*count > 0 && *count <= LIMBS_MOST);
@@ -95,7 +95,7 @@ static bool raise(uint64_t *room, size_t *count, uint64_t base, size_t power)
     return *count <= LIMBS_MOST;
 }
 
-/* The digits as one whole number, as many to a limb at once as go. */
+/* The digits as one whole number, a limb's worth of digits at a time. */
 static size_t gather(struct decimal decimal, uint64_t *room)
 {
     size_t count = 0;

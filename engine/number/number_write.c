@@ -8,7 +8,7 @@ enum {
     PLACES_MOST = 60,
     PLACES_LIMBS = 4, /* 10^60 has 200 bits */
     DIGITS_IN_LIMB = 19,
-    /* 1000 / 302 is below the bits of a digit, so there is room for the largest whole part. */
+    /* A digit holds more than 1000 / 302 bits, so there is room for the largest whole part. */
     DIGITS_MOST = NUM_BITS_MOST * 302 / 1000 + PLACES_MOST + DIGITS_IN_LIMB
 };
 
@@ -56,7 +56,7 @@ static void digits_of(struct limbs value, struct digits *digits)
     digits_pad(digits, 1);
 }
 
-/* Where text goes: what does not fit is counted only. */
+/* The buffer that text is written to. Text that does not fit is counted only. */
 struct text_out {
     char *buffer;
     size_t size;
@@ -104,7 +104,8 @@ size_t num_write_bottom(struct num a, char *buffer, size_t size)
     return text_close(&text);
 }
 
-/* |a| * 10^places to the nearest whole number, ties away from zero. The room has LIMBS_WIDE. */
+/* |a| * 10^places to the nearest whole number, ties away from zero. The room must have LIMBS_WIDE
+ * limbs. */
 static struct limbs scale_to_places(const struct num_parts *parts, unsigned places, uint64_t *room)
 {
     static const uint64_t one = 1;

@@ -1,11 +1,11 @@
-/* The operations on small numbers, in line, for whoever does them by the million. Each returns false
- * where a number is large or the result would be, and then leaves `*out` alone: the operation of
- * number.h knows what to do. What is small and done here is what number.h would give. `out` may be
- * an operand.
+/* Operations on small numbers as inline functions, for code that does millions of them. Each
+ * returns false and leaves `*out` unchanged if an operand is large or the result would be; the
+ * caller then uses the operation of number.h. Where one returns true, the result is the same as
+ * that of number.h. `out` may be an operand.
  *
- * Nothing here goes past 64 bits, and no common factor is looked for where there can be none. Numbers
- * are read and written a word at a time: one that was just written that way, and is then read as a
- * pair, makes the machine wait for its memory. */
+ * Nothing here uses more than 64 bits, and no common factor is searched for where there can be
+ * none. Numbers are read and written one word at a time: reading as a pair what was just written as
+ * two words would make the processor wait for its memory. */
 #ifndef GROAT_NUMBER_SMALL_H
 #define GROAT_NUMBER_SMALL_H
 
@@ -28,7 +28,7 @@ static inline uint64_t num_lesser(uint64_t a, uint64_t b)
     return a < b ? a : b;
 }
 
-/* Both above zero. */
+/* Both must be above zero. */
 static inline uint64_t num_common_binary(uint64_t a, uint64_t b)
 {
     assert(a > 0 && b > 0);
@@ -51,9 +51,9 @@ static inline bool num_is_power_of_five(uint64_t a)
     return a == 1 || a == 5 || a == 25 || a == 125 || a == 625;
 }
 
-/* The greatest common divisor; of zero and a number it is the number. `b` is most often the
- * denominator of an amount of money, of twos and fives alone: then it is found without a loop whose
- * end the machine would have to guess. */
+/* The greatest common divisor; for zero and a number it is the number. `b` is most often the
+ * denominator of an amount of money, whose only prime factors are two and five: for these there is
+ * no loop, whose end the processor would have to predict. */
 static inline uint64_t num_common(uint64_t a, uint64_t b)
 {
     if (a == 0 || b == 0)
@@ -77,7 +77,7 @@ static inline bool num_small_keep(int64_t top, int64_t bottom, struct num *out)
     return true;
 }
 
-/* top / bottom, of which only factors of `shared` can be common. */
+/* top / bottom. Only factors of `shared` can be common to both. */
 static inline bool num_small_reduce(int64_t top, int64_t bottom, int64_t shared, struct num *out)
 {
     int64_t common = shared == 1 ? 1 : (int64_t)num_common(num_magnitude(top), (uint64_t)shared);

@@ -1,4 +1,5 @@
-/* Errors and warnings about a rules file. Reading and checking report through this alone. */
+/* Errors and warnings about a rules file. All errors found in reading and checking are reported
+ * here. */
 #ifndef GROAT_DIAGNOSTIC_H
 #define GROAT_DIAGNOSTIC_H
 
@@ -9,37 +10,38 @@ enum diagnostic_severity { DIAGNOSTIC_ERROR, DIAGNOSTIC_WARNING };
 
 struct diagnostic {
     enum diagnostic_severity severity;
-    enum trouble_kind kind; /* for whoever reads one value and not rules */
+    enum trouble_kind kind; /* used where a single value is read rather than rules */
     struct span span;
     const char *message; /* to a maker; no capital, no full stop */
-    const char *help;    /* what stands after `Try: `, or NULL */
+    const char *help;    /* the text after `Try: `, or NULL */
 };
 
-/* After this many errors a file is more wrong than a reader has patience for; one line says so. So
- * many warnings are kept beside them. */
+/* After this many errors no more are kept, since nobody would read them; one line says so. The same
+ * number of warnings is kept as well. */
 enum { DIAGNOSTICS_MOST = 200 };
 
 struct diagnostics {
     struct arena *arena;
     struct diagnostic *items;
     size_t count, room;
-    size_t errors;  /* met, kept or not */
+    size_t errors;  /* all errors found, kept or not */
     size_t kept[2]; /* by severity */
 };
 
-/* Whether another error would only be counted: what is costly to find out for it need not be. */
+/* Whether another error would only be counted, so that its message need not be worked out. */
 bool diagnostics_full(const struct diagnostics *list);
 
-/* All copy the text. The same message at the same place is kept once. `help` may be NULL. */
+/* All of these copy the text. The same message at the same place is kept once. `help` may be
+ * NULL. */
 void diagnostics_error(struct diagnostics *list, struct span span, const char *help,
                        const char *format, ...) __attribute__((format(printf, 4, 5)));
-/* An error that is of another kind than TROUBLE_FORM where a single value is read. */
+/* The same, for an error whose kind is not TROUBLE_FORM when a single value is read. */
 void diagnostics_error_of(struct diagnostics *list, enum trouble_kind kind, struct span span,
                           const char *help, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
 void diagnostics_warning(struct diagnostics *list, struct span span, const char *help,
                          const char *format, ...) __attribute__((format(printf, 4, 5)));
-/* By file and place, each once. */
+/* Sorts by file and place, and drops repeated ones. */
 void diagnostics_sort(struct diagnostics *list);
 
 #endif

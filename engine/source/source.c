@@ -13,7 +13,7 @@ struct source *source_new(struct arena *arena, const char *name, const char *tex
         text += 3;
         length -= 3;
     }
-    assert(length < UINT32_MAX); /* places in it have 32 bits */
+    assert(length < UINT32_MAX); /* places in the text have 32 bits */
     struct source *source = arena_take(arena, sizeof *source);
     if (!source)
         return NULL;

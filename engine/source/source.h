@@ -8,8 +8,8 @@
 
 #include "memory/memory.h"
 
-/* One text that rules or a cell are read from. The text is UTF-8, without a byte-order mark, and a
- * zero byte stands after it. */
+/* One text that rules or a cell are read from. The text is UTF-8 without a byte-order mark,
+ * followed by a zero byte. */
 struct source {
     const char *name;
     const char *text;
@@ -25,7 +25,7 @@ struct span {
     uint32_t start, end;
 };
 
-/* Whether it lies within its text. */
+/* Whether the span lies within its text. */
 static inline bool span_is_sound(struct span span)
 {
     return span.source && span.start <= span.end && span.end <= span.source->length;
@@ -40,9 +40,9 @@ struct place {
 struct source *source_new(struct arena *arena, const char *name, const char *text, size_t length);
 struct span span_join(struct span a, struct span b);
 struct place span_place(struct span span);
-/* The whole line that the span begins on, without its end. */
+/* The whole line that the span begins on, without its line end. */
 struct span span_line(struct span span);
-/* The text under the span, for messages; not closed by a zero byte. */
+/* The text of the span, for messages; not terminated by a zero byte. */
 const char *span_text(struct span span);
 int span_length(struct span span);
 

@@ -1,5 +1,5 @@
-/* Why a single value, such as a cell or a rate, failed: the kind for a host, the words for a
- * person. The library hands it out as a groat_trouble, whose header says what each kind is. */
+/* Why a single value, such as a cell or a rate, failed: its kind is for a host, its words are for a
+ * person. The library returns it as a groat_trouble; groat.h explains each kind. */
 #ifndef GROAT_TROUBLE_H
 #define GROAT_TROUBLE_H
 
@@ -28,7 +28,7 @@ enum trouble_kind {
 
 enum help_kind { HELP_NONE, HELP_VALUE, HELP_EXAMPLE, HELP_ADVICE };
 
-/* What to write instead. `text` may be NULL or empty, and then there is nothing to propose. */
+/* What to write instead. If `text` is NULL or empty, there is no proposal. */
 struct trouble_help {
     enum help_kind kind;
     const char *text;
@@ -41,19 +41,20 @@ struct trouble {
     enum help_kind help_kind;
     char message[256];
     char help[160];
-    unsigned column; /* from 1; 0 where it is not about a place */
+    unsigned column; /* from 1; 0 if it is not about a place in the text */
     size_t index;    /* of the field or rate; SIZE_MAX for none */
-    size_t given;    /* the rate's place among those handed in; SIZE_MAX for none */
+    size_t given;    /* the rate's index among the given ones; SIZE_MAX for none */
 };
 
-/* Nothing is wrong, and it is about nothing. */
+/* Sets a trouble that says that nothing is wrong. */
 enum trouble_kind trouble_none(struct trouble *trouble);
 enum trouble_kind trouble_no_memory(struct trouble *trouble);
-/* Returns the kind. What it is about, `column`, `index` and `given`, stays as it is. */
+/* Sets the kind, the message and the help; returns the kind. Leaves `column`, `index` and `given`
+ * unchanged. */
 enum trouble_kind trouble_say(struct trouble *trouble, enum trouble_kind kind,
                               struct trouble_help help, const char *format, ...)
     __attribute__((format(printf, 4, 5)));
-/* Only what to write instead. The text may not be the trouble's own. */
+/* Sets only the help. Its text may not be that of the same trouble. */
 void trouble_propose(struct trouble *trouble, struct trouble_help help);
 
 #endif

@@ -6,7 +6,7 @@
 
 #include "text/utf8.h"
 
-/* The number of the character, of valid UTF-8. */
+/* The code point of the first character. The text must be valid UTF-8. */
 static unsigned long code_of(const char *text, size_t length)
 {
     static const unsigned char lead[] = {0, 0x7F, 0x1F, 0x0F, 0x07};
@@ -17,7 +17,7 @@ static unsigned long code_of(const char *text, size_t length)
     return code;
 }
 
-/* Unicode's currency symbols (category Sc) as far as the language knows them: `sign` of the lexer. */
+/* The currency symbols of Unicode (category Sc) that the language knows: `sign` in the lexer. */
 static bool is_mark_of_money(unsigned long code)
 {
     static const struct {

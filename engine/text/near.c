@@ -6,7 +6,8 @@
 
 enum { LONGEST = 80 };
 
-/* Capitals are the same as small letters. The C library's tolower follows the locale. */
+/* Capitals count as small letters. The C library's tolower is not used because it depends on the
+ * locale. */
 static bool same(char a, char b)
 {
     char small_a = a >= 'A' && a <= 'Z' ? (char)(a - 'A' + 'a') : a;
@@ -14,9 +15,10 @@ static bool same(char a, char b)
     return small_a == small_b;
 }
 
-/* How many letters must be changed, added, dropped or swapped with their neighbour (the restricted
- * distance of Damerau, 1964); more than `most` when it is more. Only places no further than `most`
- * from the diagonal can matter: a file may ask for thousands of names among thousands. */
+/* The number of letters that must be changed, added, dropped or swapped with their neighbour (the
+ * restricted distance of Damerau, 1964), or any number above `most` if it is more than that. Only
+ * cells within `most` of the diagonal are computed, because a file may look for thousands of names
+ * among thousands. */
 static size_t distance(const char *a, size_t a_length, const char *b, size_t b_length, size_t most)
 {
     size_t rows[3][LONGEST + 2];

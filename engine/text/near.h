@@ -1,14 +1,14 @@
-/* The nearest word to one that is not known, to propose in its place. */
+/* Finds the known word that is most like an unknown one, to propose it instead. */
 #ifndef GROAT_TEXT_NEAR_H
 #define GROAT_TEXT_NEAR_H
 
 #include <stddef.h>
 
-/* A search: offer it every word there is, then read `best`. */
+/* A search: offer it every known word, then read `best`. */
 struct near {
     const char *wanted;
     size_t length;
-    const char *best; /* NULL while nothing offered is near enough */
+    const char *best; /* borrowed; NULL if no word offered so far is near enough */
     size_t distance;
 };
 

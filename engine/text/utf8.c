@@ -3,8 +3,8 @@
 #include <assert.h>
 #include <stdio.h>
 
-/* RFC 3629, section 4: the ranges of the second byte leave out overlong forms, surrogates and what
- * is above U+10FFFF. */
+/* RFC 3629, section 4: the ranges of the second byte exclude overlong forms, surrogates and code
+ * points above U+10FFFF. */
 size_t text_character(const char *text, size_t length)
 {
     const unsigned char *byte = (const unsigned char *)text;
@@ -65,7 +65,7 @@ void text_write_given(char *buffer, size_t size, const char *format, va_list giv
         buffer[0] = '\0';
     if (length < 0 || (size_t)length < size)
         return;
-    /* The byte after the last one cannot be seen any more: a last character in part ends the text. */
+    /* The bytes that were cut off are gone, so an incomplete character at the end is dropped. */
     size_t end = size - 1, lead = end;
     while (lead > 0 && text_continues(buffer[lead - 1]))
         lead--;

@@ -1,4 +1,5 @@
-/* Texts in UTF-8, by whole characters. Lengths are in bytes unless a line says otherwise. */
+/* Texts in UTF-8, cut and counted by whole characters. Lengths are in bytes unless a line says
+ * otherwise. */
 #ifndef GROAT_TEXT_UTF8_H
 #define GROAT_TEXT_UTF8_H
 
@@ -6,24 +7,25 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* How many bytes the character that begins a text has, or 0 where it is not valid UTF-8. */
+/* The length of the text's first character, or 0 if it is not valid UTF-8. */
 size_t text_character(const char *text, size_t length);
 /* The offset of the first byte that is not part of valid UTF-8, or the length. */
 size_t text_bad_byte(const char *text, size_t length);
-/* Whether a byte is the second or a later one of a character. */
+/* Whether a byte is the second or a later byte of a character. */
 static inline bool text_continues(char byte)
 {
     return ((unsigned char)byte & 0xC0) == 0x80;
 }
-/* How many characters a valid text has. */
+/* The number of characters in a valid text. */
 size_t text_characters(const char *text, size_t length);
-/* How much of a text there is room for without parting a character: at most `most` bytes. */
+/* The length of the longest beginning of a text that has at most `most` bytes and does not end
+ * inside a character. */
 size_t text_cut(const char *text, size_t length, size_t most);
-/* How many bytes the character that begins a text has, where it is one that steers a terminal
- * (U+0000 to U+001F, U+007F to U+009F); otherwise 0. */
+/* The length of the text's first character if it is a control character (U+0000 to U+001F, U+007F
+ * to U+009F); otherwise 0. */
 size_t text_control(const char *text, size_t length);
 
-/* vsnprintf and snprintf for messages: a text that does not fit ends at a whole character. */
+/* vsnprintf and snprintf for messages: a text that does not fit is cut after a whole character. */
 void text_write_given(char *buffer, size_t size, const char *format, va_list given);
 void text_write(char *buffer, size_t size, const char *format, ...)
     __attribute__((format(printf, 3, 4)));

@@ -1,28 +1,28 @@
 /* The tree: the statements of a rules file, before any name or unit is resolved.
  *
- * Everything in a tree lives in the arena it was read into, and keeps the span it came from. */
+ * A tree lives in the arena that it was read into. Its parts know the spans they came from. */
 #ifndef GROAT_TREE_H
 #define GROAT_TREE_H
 
 #include "source/source.h"
 
-/* A name or a literal as it is written. */
+/* A name or a literal, as it is written. */
 struct word {
-    const char *text; /* closed by a zero byte; texts without their quotes and escapes */
+    const char *text; /* ends with a zero byte; texts are without quotes and escapes */
     struct span span;
 };
 
-/* `ft^2`, or `USD per h`: one unit, perhaps per another. */
+/* `ft^2`, or `USD per h`: a unit, or one unit per another. */
 struct tree_unit {
     struct word name;
-    int power;             /* 1 where none is written; 0 where it is in error, and reported */
-    struct tree_unit *per; /* NULL where there is none */
+    int power;             /* 1 if none is written; 0 if it is wrong, which was reported */
+    struct tree_unit *per; /* NULL if there is none */
 };
 
 enum expression_kind {
     /* literals */
     EXPRESSION_NUMBER,   /* name: the digits */
-    EXPRESSION_PERCENT,  /* name: the digits, without the sign */
+    EXPRESSION_PERCENT,  /* name: the digits, without `%` */
     EXPRESSION_MONEY,    /* name: the digits; unit: the sign, word or code */
     EXPRESSION_QUANTITY, /* name: the digits; unit; left: the quantity before it, `1 h` of
                               `1 h 20 min`, or NULL */
@@ -31,7 +31,7 @@ enum expression_kind {
     EXPRESSION_DATE,     /* name */
     EXPRESSION_YES,
     EXPRESSION_NO,
-    EXPRESSION_BROKEN, /* stands for what was cut off, and reported */
+    EXPRESSION_BROKEN, /* replaces something wrong that was reported */
     /* names */
     EXPRESSION_NAME,  /* name */
     EXPRESSION_CALL,  /* name, arguments */
@@ -41,7 +41,7 @@ enum expression_kind {
     EXPRESSION_NEGATE,     /* left */
     EXPRESSION_NOT,        /* left */
     EXPRESSION_IS_MISSING, /* left */
-    EXPRESSION_GROUP,      /* left: what stands in parentheses */
+    EXPRESSION_GROUP,      /* left: what is in parentheses */
     EXPRESSION_PER,        /* left; name: the number, or no text; unit, or NULL */
     EXPRESSION_EACH,       /* left */
     EXPRESSION_PER_ORDER,  /* left */
@@ -70,7 +70,7 @@ enum expression_kind {
     /* three parts: left, right, third */
     EXPRESSION_BETWEEN, /* left between right and third */
     EXPRESSION_IF,      /* if left then right else third */
-    /* the whole value of a rate, a default or a cell, and no part of another expression */
+    /* only the whole value of a rate, a default or a cell, never part of another expression */
     EXPRESSION_RANGE /* left to right likely third, or NULL */
 };
 
@@ -79,7 +79,7 @@ enum tree_rounding { ROUNDING_PLAIN, ROUNDING_UP, ROUNDING_DOWN, ROUNDING_NEARES
 struct expression {
     enum expression_kind kind;
     enum tree_rounding rounding;
-    unsigned depth; /* of the tree below, itself included; 0 for a leaf */
+    unsigned depth; /* of this tree, itself included; 0 for a leaf */
     struct span span;
     struct word name;
     struct word channel;
@@ -106,7 +106,7 @@ enum statement_kind {
     STATEMENT_CHANNEL,    /* name; parts: lines */
     STATEMENT_SAME_PRICE, /* words: the channels */
     STATEMENT_GOAL,       /* text; parts: STATEMENT_NEEDS … STATEMENT_HAS */
-    STATEMENT_NEEDS,      /* value, and so the next three */
+    STATEMENT_NEEDS,      /* value; the same for the next three */
     STATEMENT_GIVES,
     STATEMENT_TAKES,
     STATEMENT_HAS,
@@ -120,12 +120,12 @@ enum statement_kind {
     STATEMENT_PRICE, /* parts: STATEMENT_AIM … STATEMENT_ROUND */
     STATEMENT_AIM,   /* value */
     STATEMENT_SET,   /* value */
-    STATEMENT_FLOOR, /* value, NULL for `none`; and so the next three */
+    STATEMENT_FLOOR, /* value, NULL for `none`; the same for the next three */
     STATEMENT_CEILING,
     STATEMENT_DISCOUNT,
     STATEMENT_PIN,
     STATEMENT_ROUND, /* rounding; value: the ladder's name or an amount of money */
-    /* lines that stand in the shop or in a channel */
+    /* lines of the shop or of a channel */
     STATEMENT_RATE, /* name, value */
     STATEMENT_LET,  /* name, value; words: the parameters; function */
     STATEMENT_COST, /* name, value */
@@ -155,8 +155,8 @@ enum cell_kind {
 struct tree_cell {
     enum cell_kind kind;
     struct span span;
-    struct expression *bound; /* of a range: the lower one; of texts: chained by `next` */
-    struct expression *upper; /* of a range */
+    struct expression *bound; /* a range's lower bound; texts are chained by `next` */
+    struct expression *upper; /* a range's upper bound */
     struct tree_cell *next;
 };
 
@@ -170,7 +170,7 @@ struct statement {
     struct span span; /* of the head: the words up to `=` or `{` */
     struct word name;
     struct word symbol;
-    struct word text; /* text.text is NULL where there is none */
+    struct word text; /* text.text is NULL if there is none */
     struct tree_unit *unit;
     struct tree_unit *as;
     bool optional, sliced, function;
@@ -190,7 +190,7 @@ struct tree_part {
     struct tree_part *next;
 };
 
-/* The word with which messages call a statement of this kind: "cost", "fee", "table". */
+/* The word for a statement of this kind in messages: "cost", "fee", "table". */
 const char *statement_word(enum statement_kind kind);
 
 #endif

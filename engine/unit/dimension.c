@@ -1,4 +1,4 @@
-/* Dimensions: their arithmetic, and their names in the words of the trade. */
+/* Arithmetic of dimensions, and their names in the words of the trade. */
 #include "unit/dimension.h"
 
 #include <assert.h>
@@ -37,7 +37,7 @@ bool dim_is_money(struct dimension a)
     return dim_equal(a, dim_base(DIM_MONEY));
 }
 
-/* The powers of `a` and `sign` times the powers of `b`. */
+/* Adds `sign` times the powers of `b` to the powers of `a`. */
 static bool combine(struct dimension a, struct dimension b, int sign, struct dimension *out)
 {
     struct dimension result;
@@ -62,7 +62,7 @@ bool dim_divide(struct dimension a, struct dimension b, struct dimension *out)
     return combine(a, b, -1, out);
 }
 
-/* A text being written as snprintf would: `length` counts what did not fit, too. */
+/* A text being written as snprintf writes it: `length` also counts what did not fit. */
 struct writing {
     char *buffer;
     size_t size;

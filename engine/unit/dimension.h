@@ -15,7 +15,7 @@ enum {
     DIM_MASS,
     DIM_ENERGY,
     DIM_DECLARED,
-    DIM_MOST = 40,     /* so a method may declare 35 of its own */
+    DIM_MOST = 40,     /* so rules may declare 35 of their own */
     DIM_POWER_MOST = 9 /* beyond this a product of units is an error */
 };
 
@@ -29,11 +29,11 @@ struct dimension dim_base_power(unsigned base, int power);
 bool dim_equal(struct dimension a, struct dimension b);
 bool dim_is_none(struct dimension a);
 bool dim_is_money(struct dimension a); /* money to the first power and nothing else */
-/* False when a power would pass DIM_POWER_MOST; `*out` is then untouched. */
+/* False if a power would be beyond DIM_POWER_MOST; `*out` is then unchanged. */
 bool dim_multiply(struct dimension a, struct dimension b, struct dimension *out);
 bool dim_divide(struct dimension a, struct dimension b, struct dimension *out);
 
-/* The dimension in words of the trade: "money", "money per volume", "area", "a plain number",
+/* The dimension in the words of the trade: "money", "money per volume", "area", "a plain number",
  * "sheet per time", "length to the power 4". `names` holds the names of the declared dimensions, in
  * the order of their numbers. Follows snprintf. */
 size_t dim_describe(struct dimension a, const char *const *names, size_t names_count, char *buffer,

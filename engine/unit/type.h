@@ -1,11 +1,11 @@
-/* What kind a value is and what it measures. */
+/* The kind of a value, and what it measures. */
 #ifndef GROAT_TYPE_H
 #define GROAT_TYPE_H
 
 #include "unit/dimension.h"
 
 enum type_kind {
-    TYPE_WRONG,  /* an error was reported; nothing more is said of it */
+    TYPE_WRONG,  /* an error was reported, so no other is */
     TYPE_NUMBER, /* with its dimension: plain numbers, money, quantities */
     TYPE_FLAG,
     TYPE_TEXT,

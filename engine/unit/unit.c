@@ -3,19 +3,15 @@
 
 #include <string.h>
 
-/* The fractions are in lowest terms, since unit_factor hands them out as numbers.
+/* The fractions must be in lowest terms, because unit_factor returns them as numbers.
  *
- * Sources, each of which gives the definition exactly:
- *   [SI]  the International System of Units (NIST Special Publication 330)
- *   [811] NIST Special Publication 811, Guide for the Use of the SI
- *   [Y&P] the international yard and pound agreement of 1959: 1 yd = 0.9144 m,
- *         1 lb = 453.59237 g
- *   [UK]  the Units of Measurement Regulations 1995 and the Weights and Measures Act 1985:
- *         1 gallon = 4.54609 l
- *   [PS20] the American Softwood Lumber Standard
- *   [Cal] the Gregorian calendar: 97 leap years in 400 years
- * The names of the sources are from memory; tests/published/units_test.c compares every row with
- * the definitions of GNU units. */
+ * Sources, each of which gives the definition exactly: [SI] the International System of Units (NIST
+ * Special Publication 330) [811] NIST Special Publication 811, Guide for the Use of the SI [Y&P]
+ * the international yard and pound agreement of 1959: 1 yd = 0.9144 m, 1 lb = 453.59237 g [UK] the
+ * Units of Measurement Regulations 1995 and the Weights and Measures Act 1985: 1 gallon = 4.54609 l
+ * [PS20] the American Softwood Lumber Standard [Cal] the Gregorian calendar: 97 leap years in 400
+ * years The names of the sources are from memory; tests/published/units_test.c compares every row
+ * with the definitions of GNU units. */
 static const struct unit units[] = {
     {"s", DIM_TIME, 1, false, 1, 1},                    /* [SI] */
     {"min", DIM_TIME, 1, false, 60, 1},                 /* [811] 60 s */
@@ -99,8 +95,8 @@ struct num unit_factor(const struct unit *unit)
     return (struct num){.top = unit->top, .bottom = unit->bottom};
 }
 
-/* Where a built-in unit is what one of the meanings is called, the question names it; otherwise it
- * shows the definitions to choose from. */
+/* If a built-in unit has one of the meanings, the choices name it; otherwise they are definitions
+ * to choose from. */
 static const struct {
     const char *name;
     const char *question;
