@@ -127,9 +127,7 @@ static bool goes_on(const struct layout *layout, size_t at)
     case TOKEN_IS_MISSING:
     case TOKEN_OR_MORE:
     case TOKEN_LOST: return true;
-    case TOKEN_OTHERWISE:
-        return kind_at(layout, at + 1) != TOKEN_COLON; /* with a colon it begins a
-                                                                          * row */
+    case TOKEN_OTHERWISE: return kind_at(layout, at + 1) != TOKEN_COLON; /* `:` makes it a row */
     case TOKEN_THEN: return layout->ifs > 0;
     default: return false;
     }

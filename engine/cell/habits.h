@@ -17,7 +17,7 @@ enum habit {
     HABIT_NO
 };
 
-/* Whether the whole word, in capitals or not, is such a one. */
+/* Whether the whole word has this meaning, ignoring case. */
 bool habit_is(enum habit habit, const char *word, size_t length);
 /* The length of the sign for "about" that a text begins with, or 0. */
 size_t habit_about_sign(const char *text);

@@ -5,12 +5,12 @@
 
 #include "cell/cell.h"
 
-/* Whether a text can be read as what is wanted; whatever it leaves behind is forgotten. */
+/* Whether a text can be read as what is wanted. The value itself is thrown away. */
 typedef bool cell_reads(struct cell_reader *reader, const struct cell_wanted *wanted,
                         const char *text, size_t length);
 
-/* A text in the reader's arena, which is known to be read; or NULL. `near` is what the message
- * proposes already for a word of the text, or empty. */
+/* A text in the reader's arena that was tried and can be read; or NULL. `near` is what the message
+ * already proposes for a word of the text, or empty. */
 const char *cell_proposal(struct cell_reader *reader, const struct cell_wanted *wanted,
                           const char *text, size_t length, const char *near, cell_reads *reads);
 

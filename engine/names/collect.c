@@ -8,7 +8,7 @@
 static const char *place_text(struct shop *shop, struct span span)
 {
     if (diagnostics_full(shop->diagnostics))
-        return ""; /* it takes a walk through the text, and nobody will read it */
+        return ""; /* finding the place reads through the text, and nobody would see it */
     struct place place = span_place(span);
     return arena_print(shop->arena, "%s:%u", span.source->name, place.line);
 }
@@ -27,7 +27,7 @@ static void put_statement(struct shop *shop, struct statement_set *set, struct s
     set->items[set->count++] = statement;
 }
 
-/* Says once that something is left out; what leans on it is then passed over in silence. */
+/* Reports once that definitions were left out. Errors that follow from this are not reported. */
 static void report_limit(struct shop *shop, struct span span, const char *format, size_t most)
     __attribute__((format(printf, 3, 0)));
 
@@ -38,7 +38,7 @@ static void report_limit(struct shop *shop, struct span span, const char *format
     shop->overfull = true;
 }
 
-/* Counts what has no name too: each is worked out, and most of them on every channel. */
+/* Also counts lines without a name, because each is evaluated, most of them on every channel. */
 static bool too_many(struct shop *shop, const struct statement *statement)
 {
     if (shop->definitions < shop->definitions_most) {
@@ -65,7 +65,8 @@ static void add_symbol(struct shop *shop, struct symbol_set *set, struct symbol 
 
 /* ---- symbols ---- */
 
-/* The engine's own names cannot be defined; for a field there is a way to keep the column. */
+/* The engine's own names cannot be defined. For a field, the message shows how to keep its
+ * column. */
 static bool is_reserved(struct shop *shop, const struct statement *statement)
 {
     const char *name = statement->name.text;
@@ -80,7 +81,8 @@ static bool is_reserved(struct shop *shop, const struct statement *statement)
     return true;
 }
 
-/* A channel's let, cost or pay of the shop's name stands in for it there. */
+/* A channel's let, cost or pay with the name of one of the shop's replaces that one on the
+ * channel. */
 static bool may_replace(const struct symbol *shops, enum symbol_kind kind)
 {
     return shops->kind == kind && (kind == SYMBOL_LET || kind == SYMBOL_COST || kind == SYMBOL_PAY);
@@ -95,7 +97,7 @@ static struct symbol *define(struct shop *shop, unsigned channel, enum symbol_ki
     struct symbol *old = shop_symbol(shop, channel, name.text);
     if (old && kind == SYMBOL_RATE && old->kind == SYMBOL_RATE &&
         load_uses(name.span.source, old->statement->name.span.source)) {
-        old->statement = statement; /* a file may set a rate of a file it uses */
+        old->statement = statement; /* a file may set a rate of a file that it uses */
         return NULL;
     }
     struct symbol *shops = channel == NO_CHANNEL ? NULL : shop_find(shop, NO_CHANNEL, name.text);
@@ -135,7 +137,7 @@ static void define_in(struct shop *shop, unsigned channel, enum symbol_kind kind
 
 /* ---- lines of the shop or of a channel ---- */
 
-/* Where a line's price block keeps it. `aim` and `set` take each other's place. */
+/* The field of the price lines that holds a statement. `aim` and `set` replace each other. */
 static struct statement **price_slot(struct price_lines *lines, enum statement_kind kind)
 {
     switch (kind) {
@@ -157,7 +159,7 @@ static void enter_price_line(struct shop *shop, struct channel *channel, struct 
     bool aims = line->kind == STATEMENT_AIM || line->kind == STATEMENT_SET;
     if (aims && !old)
         old = lines->aim ? lines->aim : lines->set;
-    /* The shop's line stands in a channel until the channel has its own. */
+    /* A channel has the shop's line until it has its own. */
     struct price_lines *shops = &shop->whole.price;
     bool inherited = channel != &shop->whole && old &&
                      (old == *price_slot(shops, line->kind) ||
@@ -199,7 +201,7 @@ static void enter_only_when(struct shop *shop, struct channel *channel, struct s
         channel->only_when = line;
 }
 
-/* A show of a name alone shows a definition; it defines nothing. */
+/* A `show` with only a name shows a definition and defines nothing. */
 static void enter_show(struct shop *shop, unsigned number, struct channel *channel,
                        struct statement *line)
 {
@@ -315,7 +317,7 @@ static void enter_shop_statement(struct shop *shop, struct statement *statement)
     case STATEMENT_SAME_PRICE: add_statement(shop, &shop->same_price, statement); break;
     case STATEMENT_GOAL: add_statement(shop, &shop->goals, statement); break;
     case STATEMENT_EXPECT: add_statement(shop, &shop->expects, statement); break;
-    case STATEMENT_CHANNEL: break; /* once the shop's own lines are known */
+    case STATEMENT_CHANNEL: break; /* later, when the shop's own lines are known */
     default: enter_line(shop, NO_CHANNEL, &shop->whole, statement); break;
     }
 }
@@ -338,7 +340,7 @@ static void copy_statements(struct shop *shop, struct statement_set *set)
     *set = copy;
 }
 
-/* A channel begins as the shop is. */
+/* A channel begins with the lines of the shop. */
 static struct channel channel_of(struct shop *shop, const char *name, struct statement *statement)
 {
     struct channel channel = shop->whole;

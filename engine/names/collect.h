@@ -1,12 +1,13 @@
-/* Definitions under their names, which the two files that build a shop share. */
+/* Definitions by name: shared by the two files that build a shop. */
 #ifndef GROAT_COLLECT_H
 #define GROAT_COLLECT_H
 
 #include "names/shop.h"
 
-/* What the shop or a channel itself defines under a name, or NULL. */
+/* The definition with this name that the shop or the channel itself makes, or NULL. */
 struct symbol *shop_symbol(const struct shop *shop, unsigned channel, const char *name);
-/* Enters a symbol, or a unit by its number, that stands in its list and that no other is named as. */
+/* Adds a symbol, or a unit by its number, to the index. It must be in its list already, and its
+ * name must be unique. */
 void shop_index_symbol(struct shop *shop, const struct symbol *symbol);
 void shop_index_unit(struct shop *shop, uint32_t number);
 

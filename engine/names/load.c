@@ -5,7 +5,7 @@
 #include "parse.h"
 #include "text/utf8.h"
 
-/* Files that are being read, innermost first; a file that meets itself here goes in a circle. */
+/* The files being read, innermost first. A file that is already in this list uses itself. */
 struct reading {
     const char *name;
     const struct reading *within;
@@ -38,15 +38,15 @@ static void note_use(struct load *load, struct source *user, struct source *used
     user->uses[user->uses_count++] = used;
 }
 
-/* More files than a shop would ever split its method into; a chain without end meets it. */
+/* More files than any shop needs; stops an endless chain of files. */
 enum { FILES_MOST = 200 };
 
-/* Enters a text among the sources; NULL, with a diagnostic, when it cannot be one. */
+/* Adds a text to the sources; NULL, with a diagnostic, if it is too large or not UTF-8. */
 static struct source *enter(struct load *load, const char *name, const char *text, size_t length,
                             struct span from)
 {
     bool lost = load->lost;
-    load->lost = true; /* until it is entered */
+    load->lost = true; /* until the file was read */
     if (length > load->source_most) {
         struct source *empty = source_new(load->arena, name, "", 0);
         diagnostics_error(load->diagnostics, from.source ? from : (struct span){empty, 0, 0}, NULL,
@@ -102,7 +102,7 @@ static struct chain read_used(struct load *load, struct source *user, const stru
     return statements;
 }
 
-/* What one text says, of which `use` is a statement like any other. */
+/* The statements of one text, `use` among them. */
 static struct statement *read_text(struct load *load, struct source *source)
 {
     size_t bad = text_bad_byte(source->text, source->length);

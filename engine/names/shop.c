@@ -68,7 +68,7 @@ unsigned shop_channel(const struct shop *shop, const char *name)
     return NO_CHANNEL;
 }
 
-/* A name that is looked for. */
+/* A name that is searched for. */
 struct asked {
     const struct shop *shop;
     unsigned channel;

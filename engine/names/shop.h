@@ -1,7 +1,7 @@
 /* A shop: everything that a rules file and the files it uses define, by name and by channel.
  *
- * Built in two steps: load.c reads the files one after the other; collect.c enters their
- * statements. Types and levels are filled in by the next stage. */
+ * It is built in two steps: load.c reads the files one after the other, and collect.c enters their
+ * statements. The next stage fills in types and levels. */
 #ifndef GROAT_SHOP_H
 #define GROAT_SHOP_H
 
@@ -26,7 +26,7 @@ enum symbol_kind {
     SYMBOL_SHOW
 };
 
-/* What the engine itself names, in the order in which it is found. */
+/* The names that the engine defines itself, in the order in which it calculates them. */
 enum figure {
     FIGURE_QUANTITY,
     FIGURE_AS_OF,
@@ -47,7 +47,7 @@ enum figure {
     FIGURES
 };
 
-/* How far along the engine's order a value stands: it may use what has a lower level or its own. */
+/* The place of a value in the engine's order. It may use values of its own or a lower level. */
 enum level {
     LEVEL_RECORD,
     LEVEL_COST,
@@ -63,8 +63,8 @@ enum level {
 
 enum { NO_CHANNEL = UINT16_MAX };
 
-/* More of them than any shop has. They are looked through one after the other, channels with every
- * definition beside them. */
+/* More than any shop has. They are searched one after the other, and each channel has a list of
+ * every definition. */
 enum { CHANNELS_MOST = 1000, UNITS_MOST = 1000, PARAMETERS_MOST = 16 };
 
 enum typing { TYPING_NOT_YET, TYPING_NOW, TYPING_DONE };
@@ -73,14 +73,14 @@ struct symbol {
     enum symbol_kind kind;
     const char *name;
     struct statement *statement;
-    uint16_t channel;        /* whose it is; NO_CHANNEL for the shop */
+    uint16_t channel;        /* the channel that defines it; NO_CHANNEL for the shop */
     uint32_t number;         /* among all symbols */
-    uint32_t order;          /* among those of its kind: a field's column, a rate's place */
-    struct symbol *replaces; /* the shop's own of that name, for a channel's */
+    uint32_t order;          /* among those of its kind: the index of a field or a rate */
+    struct symbol *replaces; /* for a channel's definition: the shop's of the same name */
     bool used;
     bool percent;                     /* a plain number that the rules write as a percentage */
-    const struct familiar_unit *unit; /* the one it is written in; NULL for none of its own */
-    /* of the next stage */
+    const struct familiar_unit *unit; /* the unit it is written in; NULL for none */
+    /* filled in by the next stage */
     enum typing typing;
     enum level level;
     struct type type;
@@ -97,13 +97,13 @@ struct statement_set {
     size_t count, room;
 };
 
-/* The lines of a price block, by kind; NULL where there is none. `aim` and `set` exclude each
- * other. A line that says `none` counts as there is none. */
+/* The lines of a price block, by kind; NULL where there is none. There is never both an `aim` and a
+ * `set`. A line that says `none` counts as no line. */
 struct price_lines {
     struct statement *aim, *set, *floor, *ceiling, *discount, *pin, *round;
 };
 
-/* One way of selling, with the shop's lines and its own already put together. */
+/* One channel, with the shop's lines and its own already combined. */
 struct channel {
     const char *name;
     struct statement *statement; /* NULL for `direct` */
@@ -137,7 +137,8 @@ struct shop {
 
     struct statement *currency; /* NULL until it is given */
     int decimals;
-    bool unrounded;      /* no ladder holds, and the smallest unit is a millionth of itself */
+    bool unrounded;      /* ladders do not apply, and a millionth of the smallest unit takes its
+                          * place */
     int finest;          /* decimals of the smallest unit */
     struct num smallest; /* one smallest unit of the currency */
 
@@ -154,28 +155,28 @@ struct shop {
     struct channel *channels;
     size_t channels_count;
     struct statement_set same_price, goals, expects;
-    struct type (*goal_types)[GOAL_LINES]; /* by goal, once they are checked */
+    struct type (*goal_types)[GOAL_LINES]; /* by goal; set when they are checked */
     struct channel whole;                  /* the shop's own lines, before any channel's */
 
     size_t definitions, definitions_most, table_rows_most;
-    bool overfull; /* some definitions were left out, and that is reported */
+    bool overfull; /* some definitions were left out, which was reported */
 };
 
 /* The symbol that the name means on a channel (NO_CHANNEL: in the shop), or NULL. */
 struct symbol *shop_find(const struct shop *shop, unsigned channel, const char *name);
-/* The unit of that name which the shop defines, or NULL. */
+/* The unit with this name that the shop defines, or NULL. */
 struct shop_unit *shop_unit(const struct shop *shop, const char *name);
 /* The channel's number, or NO_CHANNEL. */
 unsigned shop_channel(const struct shop *shop, const char *name);
-/* The engine's own name, or FIGURES. */
+/* The engine's own figure with this name, or FIGURES. */
 enum figure figure_find(const char *name);
 const char *figure_name(enum figure figure);
 enum level figure_level(enum figure figure);
-/* "rate", "cost", "buyer pays": how messages call one of the kind. */
+/* "rate", "cost", "buyer pays": the words for this kind in messages. */
 const char *symbol_word(enum symbol_kind kind);
 
-/* Enters every statement of every file, in the order of reading; reports doubles and what stands
- * where it may not. */
+/* Enters every statement of every file, in the order of reading. Reports duplicates and statements
+ * in the wrong place. */
 void shop_collect(struct shop *shop, struct statement *statements);
 
 #endif

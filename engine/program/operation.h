@@ -1,6 +1,6 @@
-/* The operations of a program, each with everything that is to be known of it. What one works out
- * stands in evaluate/evaluate.c, and as a line of the price in solve/line.c; whoever else asks about
- * operations asks this list. */
+/* The operations of a program, with all their properties. Their arithmetic is in
+ * evaluate/evaluate.c, and as a line of the price in solve/line.c. All other code looks operations
+ * up in this list. */
 #ifndef GROAT_OPERATION_H
 #define GROAT_OPERATION_H
 
@@ -18,38 +18,38 @@ enum operands {
     READS_PARTS    /* a, and the price and density of every material */
 };
 
-/* How a value depends on the price, by how the two values do that it is made of. */
+/* How a value's dependence on the price follows from that of its two operands. */
 enum degree_rule {
-    DEGREE_OF_NONE,     /* whoever writes the step knows */
-    DEGREE_OF_SUM,      /* as the worse of them does */
-    DEGREE_OF_PRODUCT,  /* the same, and one of them may not be a line */
-    DEGREE_OF_QUOTIENT, /* a ratio where b is a line */
-    DEGREE_OF_CONDITION /* in steps where they are lines */
+    DEGREE_OF_NONE,     /* the code that writes the step knows it */
+    DEGREE_OF_SUM,      /* as the worse of the two */
+    DEGREE_OF_PRODUCT,  /* the same, but at least one must not be a line */
+    DEGREE_OF_QUOTIENT, /* a ratio if b is a line */
+    DEGREE_OF_CONDITION /* stepped if they are lines */
 };
 
 /* When a value may be missing. */
 enum missing_rule { MISSING_AS_EITHER, MISSING_AS_BOTH, MISSING_AS_B };
 
-/* How an operation is worked out on lines of the price. */
+/* How an operation is calculated for lines of the price. */
 enum line_rule {
-    LINE_BY_NONE,      /* only trying tells */
-    LINE_BY_NAME,      /* in its own way */
+    LINE_BY_NONE,      /* not at all: prices are tried */
+    LINE_BY_NAME,      /* by its own case */
     LINE_BY_AMOUNT,    /* from one amount */
     LINE_BY_AMOUNTS,   /* from two amounts */
-    LINE_BY_CHOICE,    /* one of two amounts; the other one where one is missing */
-    LINE_BY_COMPARISON /* an answer about two amounts */
+    LINE_BY_CHOICE,    /* one of two amounts; if one is missing, the other */
+    LINE_BY_COMPARISON /* yes or no, from two amounts */
 };
 
-/* What else holds of an operation. */
+/* Further properties of an operation. */
 enum {
-    FOLDS = 1 << 0,        /* of constants it is a constant */
-    FOLDS_NUMBER = 1 << 1, /* of constants it is a number or a flag, or missing */
-    FAILS = 1 << 2, /* it can go wrong by itself: equal steps of two definitions stay apart, so
-                              that a message names the right one */
-    SMALL = 1 << 3, /* small numbers a and b are worked out in line */
-    JUMPS = 1 << 4, /* its value may jump where the price rises */
-    HEAVY = 1 << 5, /* it takes steps of the limit beside its own */
-    WITH_RECORD = 1 << 6, /* it runs with the record, though all that it reads is settled */
+    FOLDS = 1 << 0,        /* with constant operands it is a constant */
+    FOLDS_NUMBER = 1 << 1, /* with constant operands it is a number, a flag or missing */
+    FAILS = 1 << 2, /* it can fail by itself: equal steps of two definitions are not merged, so that
+                     * a message names the right one */
+    SMALL = 1 << 3, /* small numbers a and b are calculated in line */
+    JUMPS = 1 << 4, /* its value may jump as the price rises */
+    HEAVY = 1 << 5, /* it uses up more than one step of the limit */
+    WITH_RECORD = 1 << 6, /* it runs for each record, even if all its operands are settled */
     ON_RECORD = 1 << 7,   /* it depends on the record itself */
     ON_QUANTITY = 1 << 8,
     ON_DATE = 1 << 9,
@@ -59,7 +59,7 @@ enum {
     NEUTRAL_ONE = 1 << 13 /* where it is one, not zero */
 };
 
-/* X(NAME, what it is called, what it reads, degree, missing, line, what else) */
+/* X(NAME, its name in a dump, operands, degree, missing, line, further properties) */
 /* clang-format off */
 #define OPERATIONS(X)                                                                             \
     /* constants[a]; a text where b is 1 */                                                                             \
@@ -153,7 +153,8 @@ struct operation_traits {
 /* By operation. */
 extern const struct operation_traits operation_traits[];
 
-/* A bit for each operation that is worked out in line, for where a look at the table would cost. */
+/* A bit for each operation that is calculated in line, for code where reading the table is too
+ * slow. */
 #define OPERATION_SMALL(NAME, text, operands, degree, missing, line, traits)                       \
     ((uint64_t)(((traits)&SMALL) != 0) << OP_##NAME) |
 #define SMALL_OPERATIONS (OPERATIONS(OPERATION_SMALL) UINT64_C(0))

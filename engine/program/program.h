@@ -1,12 +1,13 @@
 /* A compiled method: a straight line of steps, each computing one value from earlier ones.
  *
- * There are no jumps. `if` computes both sides and selects; errors are values, so the side that is
- * not taken harms nothing. Equal steps are one step, whatever channel asks for them. A step comes
- * after every step it reads, so that running a list of them in ascending order is an evaluation.
+ * There are no jumps. `if` computes both sides and selects; errors are values, so an error in the
+ * side that is not selected has no effect. Equal steps are one step, even on different channels. A
+ * step comes after every step it reads, so a list of steps is evaluated by running it in ascending
+ * order.
  *
- * Some steps depend on rates and literals alone: they are settled once, when the method is made or
- * made anew with other rates. Some depend on a trial price: they run only while that price is
- * sought. The rest run once for a record. */
+ * Steps that depend on rates and literals alone are settled once, when the method is made or given
+ * other rates. Steps that depend on a trial price run only while that price is searched for. All
+ * others run once for each record. */
 #ifndef GROAT_PROGRAM_H
 #define GROAT_PROGRAM_H
 
@@ -21,12 +22,12 @@
 struct step {
     uint8_t operation;
     uint8_t rounding; /* enum num_rounding */
-    bool forgiving;   /* a comparison in an aim: false where a side divides by zero */
+    bool forgiving;   /* a comparison in an aim, which is false if a side divides by zero */
     bool settled;     /* depends on rates and literals alone */
     bool on_trial;    /* depends on the price being tried */
     uint32_t a, b, c;
-    uint32_t origin; /* which definition it was written in: an index into `origins` */
-    uint64_t leans;  /* on what, beyond literals: the bits below */
+    uint32_t origin; /* the definition it comes from: an index into `origins` */
+    uint64_t leans;  /* what it depends on besides literals: the bits below */
 };
 
 static inline bool step_has(const struct step *step, unsigned trait)
@@ -34,13 +35,13 @@ static inline bool step_has(const struct step *step, unsigned trait)
     return (operation_traits[step->operation].traits & trait) != 0;
 }
 
-/* What a step leans on: while none of it changes, the step's value stands. Rates share bits where there
- * are more of them than bits. */
+/* What a step depends on. Its value stays valid until some of it changes. If there are more rates
+ * than bits, rates share bits. */
 #define LEANS_ON_RECORD UINT64_C(1)
 #define LEANS_ON_QUANTITY UINT64_C(2)
 #define LEANS_ON_DATE UINT64_C(4)
 #define LEANS_ON_ANYTHING UINT64_MAX
-/* The step takes steps of the limit off beside its own, whether its value stands or not. */
+/* The step uses up more than one step of the limit, also when its value is still valid. */
 #define LEANS_HEAVILY (UINT64_C(1) << 63)
 
 static inline uint64_t leans_on_rate(size_t rate)
@@ -62,21 +63,21 @@ struct cell_code {
     bool is_text;
     uint32_t bound; /* a step, or NO_STEP */
     uint32_t upper;
-    const char *const *texts; /* of texts; closed by NULL */
+    const char *const *texts; /* for texts; ends with NULL */
 };
 
 struct table_code {
     const char *name;
     struct span span;
     size_t keys, rows;
-    struct cell_code *cells;       /* rows × keys; a row of `otherwise` has cells of kind any */
+    struct cell_code *cells;       /* rows × keys; an `otherwise` row has cells of kind any */
     struct statement **statements; /* of the rows, for messages */
     bool sliced;
-    size_t work;     /* of one lookup, in steps */
-    uint32_t number; /* among the tables; a method's slices are kept by it */
+    size_t work;     /* cost of one lookup, in steps */
+    uint32_t number; /* index among the tables and among a method's slices */
 };
 
-/* A table looked up by certain keys, with the values its rows have there. */
+/* A lookup of a table with certain keys, and the values of its rows there. */
 struct lookup_code {
     const struct table_code *table;
     uint32_t *keys;
@@ -86,7 +87,7 @@ struct lookup_code {
 /* ---- ladders ---- */
 
 struct band_code {
-    uint32_t bound;         /* a step; NO_STEP for the band without end */
+    uint32_t bound;         /* a step; NO_STEP for the last band */
     uint32_t every;         /* a step; NO_STEP when endings are given */
     const int64_t *endings; /* in smallest units */
     const int64_t *periods;
@@ -95,7 +96,7 @@ struct band_code {
 };
 
 struct ladder_code {
-    const char *name; /* NULL for an amount alone */
+    const char *name; /* NULL if it is only an amount */
     struct span span;
     struct band_code *bands;
     size_t count;
@@ -109,35 +110,35 @@ struct aim_part {
     uint32_t step;
 };
 
-/* One channel's part in a search. */
+/* One channel that takes part in a search. */
 struct member_code {
     uint32_t channel;
-    uint32_t trial; /* the step that stands for the price being tried */
+    uint32_t trial; /* the step that holds the price being tried */
     uint32_t aim;   /* NO_STEP when the price is set */
-    uint32_t keep;  /* what is kept at the price being tried, to say why there is none */
+    uint32_t keep;  /* what is kept at the price being tried, for the reason if no price is found */
     uint32_t set;
     uint32_t floor, ceiling; /* NO_STEP where there is none */
     uint32_t sold;           /* NO_STEP: always */
     uint32_t *block;         /* the steps that `aim` and `keep` need at each trial, ascending */
     size_t block_count;
-    uint32_t *inputs; /* the steps off trial that those read */
+    uint32_t *inputs; /* the steps that those read and that do not depend on the trial price */
     size_t inputs_count;
-    bool jumps;       /* what is kept may fall where the price rises */
+    bool jumps;       /* what is kept may jump down as the price rises */
     uint32_t context; /* of the trial, for the leaves of the aim */
-    uint32_t *told;   /* the steps on trial that an explanation of the aim reads */
+    uint32_t *told;   /* the trial steps that an explanation of the aim reads */
     size_t told_count;
     struct aim_part *parts;
     size_t parts_count;
 };
 
-/* How a list price is found: for one channel, or for those that share one. */
+/* How a list price is found, for one channel or for several that share it. */
 struct search_code {
     struct member_code *members;
     size_t count;
     uint32_t ladder;
     enum num_rounding rounding; /* of a set price */
     const char *channel;        /* the first one's name, for messages */
-    const char *meets;          /* what a price found does: "meets the aim" */
+    const char *meets;          /* what a price that is found does: "meets the aim" */
 };
 
 /* ---- what is asked for ---- */
@@ -154,10 +155,10 @@ struct note_code {
     struct span span;
 };
 
-/* A goal as it stands on a channel: a step for each of its lines, by enum goal_line. */
+/* A goal on one channel: a step for each of its lines, by enum goal_line. */
 struct goal_code {
     uint32_t lines[GOAL_LINES]; /* NO_STEP where there is none */
-    uint32_t price_step; /* finds the price at which there is enough; NO_STEP without `has` */
+    uint32_t price_step;        /* finds the price that reaches the goal; NO_STEP without `has` */
 };
 
 struct channel_code {
@@ -165,14 +166,14 @@ struct channel_code {
     uint32_t sold;    /* only when; NO_STEP: always */
     uint32_t *before; /* the steps that `sold` needs */
     size_t before_count;
-    uint32_t *steps; /* every step of an evaluation, settled and trial ones left out */
+    uint32_t *steps; /* every step of an evaluation except settled and trial steps */
     size_t steps_count;
     uint32_t figures[FIGURES];
     uint32_t search;        /* among the searches */
     uint32_t search_step;   /* the step that runs it */
     uint32_t context;       /* of its definitions and figures, for their leaves */
     uint32_t price_context; /* of its price lines */
-    uint32_t pin;           /* NO_STEP where there is none; and so the discount */
+    uint32_t pin;           /* NO_STEP if there is none; the same for the discount */
     uint32_t discount;
     uint32_t without_loss;   /* the step that finds the least price at which nothing is lost */
     struct goal_code *goals; /* as many as the shop has */
@@ -180,13 +181,13 @@ struct channel_code {
     size_t shows_count;
     struct note_code *warns, *refuses;
     size_t warns_count, refuses_count;
-    /* the channel's own lines by name, for whoever asks for one */
+    /* the channel's own lines by name */
     struct named_step {
         const struct symbol *symbol;
         uint32_t step;
     } * named;
     size_t named_count;
-    uint32_t *named_steps; /* what they and explanations need, run when one is asked for */
+    uint32_t *named_steps; /* the steps that they and explanations need, run only on request */
     size_t named_steps_count;
 };
 
@@ -210,7 +211,7 @@ struct column_code {
     const char *name;
     struct type type;
     const struct tree_unit *unit;        /* as written, or NULL */
-    const struct familiar_unit *written; /* the same with its size; NULL of money, too */
+    const struct familiar_unit *written; /* the same with its size; also NULL for money */
     struct num factor;                   /* the unit's size */
     const char *unit_text;               /* "USD per h", or NULL */
 };
@@ -220,9 +221,9 @@ struct field_code {
     const char *column;       /* its heading */
     const char *type_text;    /* the type as written */
     const char *default_text; /* the default as written, or NULL */
-    bool count, percent;      /* the field's type by name, where cells are read by it */
+    bool count, percent;      /* the field's type has this name, which decides how cells are read */
     bool required;
-    bool bare;                       /* a bare number is understood */
+    bool bare;                       /* a bare number is allowed */
     struct num factor;               /* of a bare number */
     const struct value_range *range; /* the default, where it is one; or NULL */
 };
@@ -348,15 +349,15 @@ struct ladder {
     size_t work; /* of looking for a price on it, in steps */
 };
 
-/* The steps, tables and ladders that rates alone decide. */
+/* The steps, tables and ladders that depend on rates alone. */
 struct settled {
     const struct program *program;
     struct value *values;          /* by step; only the settled ones are set */
-    const struct value *overrides; /* by rate; missing where the method's own value holds */
-    uint64_t other_rates;          /* those with an override, as what leans on them */
+    const struct value *overrides; /* by rate; missing if the method's own value applies */
+    uint64_t other_rates;          /* the rates with an override, as bits of `leans` */
     struct slices *slices;         /* by table */
     const struct ladder *ladders;  /* by ladder */
-    bool large;                    /* some of the values are large numbers, gone with the method */
+    bool large; /* some values are large numbers, which are freed with the method */
 };
 
 #endif

@@ -1,5 +1,5 @@
-/* A value while a record is priced: there, missing, or in error. Errors are carried as values, so
- * that one in a part that is not taken harms nothing. */
+/* A value while a record is priced: present, missing, or an error. Errors are values, so that an
+ * error in a part that is not selected has no effect. */
 #ifndef GROAT_VALUE_H
 #define GROAT_VALUE_H
 
@@ -13,17 +13,17 @@ enum fault {
     FAULT_DIVIDED_BY_ZERO,
     FAULT_TOO_LARGE, /* a number beyond the limit */
     FAULT_NO_MEMORY,
-    FAULT_NO_MARGIN,       /* nothing is left net of tax, so there is no margin */
-    FAULT_NO_ROW,          /* a table has none for the key */
+    FAULT_NO_MARGIN,       /* the net price is zero or less, so there is no margin */
+    FAULT_NO_ROW,          /* a table has no row for the key */
     FAULT_NEGATIVE_KEY,    /* of a sliced table */
     FAULT_SHARE,           /* a rate that must be below 100% is not */
     FAULT_DISCOUNT,        /* a discount outside 0% to below 100% */
     FAULT_REQUIRED,        /* a field that must be given is not */
     FAULT_NO_DATE,         /* as_of is used and not given */
-    FAULT_GRID,            /* rounding to what is not above zero */
-    FAULT_NOT_ABOVE_ZERO,  /* a set or pinned price */
+    FAULT_GRID,            /* rounding to a step that is not above zero */
+    FAULT_NOT_ABOVE_ZERO,  /* a set or pinned price is not above zero */
     FAULT_NOTHING_ALLOWED, /* no allowed price between floor and ceiling */
-    FAULT_LADDER_ENDS,     /* the ladder has no price as high or as low as that */
+    FAULT_LADDER_ENDS,     /* the ladder has no price that high or that low */
     FAULT_NO_PRICE,        /* no price meets the aim */
     FAULT_TOO_MANY_TRIALS,
     FAULT_TOO_MANY_BENDS,
@@ -47,7 +47,7 @@ struct value {
     };
 };
 
-/* What a parts cell lists: amounts of materials. */
+/* One entry of a parts cell: an amount of a material. */
 struct part {
     uint32_t material; /* its place among the rates */
     bool as_mass;      /* given by mass where it is bought by volume */
@@ -59,7 +59,7 @@ struct parts {
     struct part items[];
 };
 
-/* What may be anything from `low` to `high`, and counts as `likely`. */
+/* A range of values from `low` to `high`; calculations use `likely`. */
 struct value_range {
     bool there;
     struct value low, likely, high;

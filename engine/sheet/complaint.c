@@ -2,7 +2,7 @@
 
 #include <string.h>
 
-/* What makers and their scripts write that is not JSON, told by how the text goes on. */
+/* Mistakes in JSON that makers and their scripts make, recognised by the text at the place. */
 static const struct mistake {
     const char *begins, *message, *help;
 } mistakes[] = {
@@ -24,10 +24,10 @@ static const struct mistake {
     {"$", "an amount of money is not in quotes", "put it in double quotes: \"$3.20\""},
 };
 
-/* yajl's words are its only account of what is wrong; these are version 2.1's. */
+/* yajl describes an error only by its message. These are the messages of version 2.1. */
 static const struct complaint {
     const char *words;
-    bool at_token; /* the place is where the token begins, not how far yajl had read */
+    bool at_token; /* the place is the beginning of the token, not the last byte that yajl read */
     const char *message, *help;
 } complaints[] = {
     {"trailing garbage", true, "there is more text after the end of the sheet", "remove it"},
@@ -64,7 +64,7 @@ static bool is_digit(const struct sheet_source *source, size_t at)
     return at < source->length && source->bytes[at] >= '0' && source->bytes[at] <= '9';
 }
 
-/* A bracket or a second comma behind a comma. */
+/* Whether a bracket or a second comma follows a comma. */
 static bool follows_comma(const struct sheet_source *source, size_t at)
 {
     if (at >= source->length || !strchr("}],", source->bytes[at]))
@@ -100,8 +100,8 @@ bool complaint_fail(const struct sheet_source *source, const char *words, size_t
     for (size_t i = 0; i < sizeof complaints / sizeof *complaints && found == &unknown; i++)
         if (strstr(words, complaints[i].words))
             found = &complaints[i];
-    /* The way to the token passes over commas and colons; it leads too far where one of them is
-     * itself what yajl stopped behind. */
+    /* `token` was found by skipping commas and colons. That is too far if yajl stopped at one of
+     * them. */
     if (read > good_end && token >= read && strchr(",:", source->bytes[read - 1]))
         token = read - 1;
     bool known = false;

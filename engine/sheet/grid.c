@@ -17,7 +17,7 @@ struct row {
 
 struct heading {
     uint32_t start, length; /* in `text` */
-    uint32_t claimed;       /* the last row that gave this column, from 1 */
+    uint32_t claimed;       /* the last row with this column, from 1 */
 };
 
 struct sheet {
@@ -32,7 +32,7 @@ struct sheet {
     size_t cell_count, cell_room;
     bool unsorted;      /* the open row's cells are not yet in the order of their columns */
     struct index index; /* of the headings */
-    struct arena arena; /* where it lives */
+    struct arena arena; /* the memory of the index */
     struct memory memory;
 };
 
@@ -76,7 +76,7 @@ void sheet_free(struct sheet *sheet)
 
 /* ---- columns ---- */
 
-/* A heading that is looked for. */
+/* A heading that is searched for. */
 struct asked {
     const struct sheet *sheet;
     const char *text;
@@ -99,7 +99,7 @@ size_t sheet_grid_find(const struct sheet *sheet, const char *heading, size_t le
     return found == INDEX_NONE ? SHEET_NO_COLUMN : found;
 }
 
-/* Everything that may fail comes first, so that a failed addition changes nothing but the texts. */
+/* Everything that may fail is done first, so that a failure changes only the texts. */
 static bool add_column(struct sheet *sheet, const char *text, size_t length)
 {
     if (sheet->heading_count == sheet->heading_room) {
@@ -246,8 +246,8 @@ struct sheet_text sheet_cell(const struct sheet *sheet, size_t row, size_t colum
         return (struct sheet_text){NULL, 0};
     size_t low = sheet->rows[row].first_cell;
     size_t high = row + 1 < sheet->row_count ? sheet->rows[row + 1].first_cell : sheet->cell_count;
-    /* No cell stands further from the row's first than its column does; where the row has all its
-     * cells it stands exactly there, so that place is looked at first. */
+    /* A cell's index in the row is at most its column. In a row without empty cells it is exactly
+     * its column, so this index is tried first. */
     size_t middle = high - low > column ? low + column : high - 1;
     while (low < high) {
         const struct cell *cell = &sheet->cells[middle];

@@ -11,7 +11,7 @@
 
 #include <stdint.h>
 
-/* As many as a spreadsheet has; bounds what a hostile sheet can cost. */
+/* As many as a spreadsheet has. Limits the cost of a hostile sheet. */
 #define SHEET_COLUMNS_MAX 16384
 #define SHEET_NO_COLUMN ((size_t)-1)
 
@@ -23,25 +23,25 @@ struct sheet *sheet_grid_open(void);
 
 /* The column with this heading, or SHEET_NO_COLUMN. */
 size_t sheet_grid_find(const struct sheet *sheet, const char *heading, size_t length);
-/* Adds a column behind the last; no other may have its heading. Reports its own failures: memory,
- * and more columns than SHEET_COLUMNS_MAX. */
+/* Adds a column after the last. Its heading must be new. Reports its own failures: memory, and more
+ * columns than SHEET_COLUMNS_MAX. */
 bool sheet_grid_add_column(struct sheet *sheet, const struct sheet_source *source, size_t at,
                            const char *heading, size_t length);
 
 bool sheet_grid_begin_row(struct sheet *sheet, size_t line);
 void sheet_grid_end_row(struct sheet *sheet);
-/* Marks a column as given in the row that is open; false when it already was. */
+/* Marks a column as given in the open row; false if it already was. */
 bool sheet_grid_claim(struct sheet *sheet, size_t column);
 
 /* Adds to the text of the next cell. */
 bool sheet_grid_write(struct sheet *sheet, const char *text, size_t length);
 /* Is there text for the next cell yet? */
 bool sheet_grid_wrote(const struct sheet *sheet);
-/* Makes what was written the cell of a column in the open row; nothing written, no cell. */
+/* Makes the written text the cell of a column in the open row. Without text there is no cell. */
 bool sheet_grid_end_cell(struct sheet *sheet, size_t column);
 
 /* Room for at least `needed` things of `size` bytes, at least doubled so that adding one at a time
- * stays cheap. `*room` counts things. NULL when memory runs out; the block is then as it was. */
+ * stays cheap. `*room` counts things. NULL when memory runs out; the block is then unchanged. */
 void *sheet_grown(void *block, size_t *room, size_t needed, size_t size);
 
 #endif

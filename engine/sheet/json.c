@@ -1,6 +1,6 @@
-/* JSON and NDJSON, with yajl, which hands numbers over as they are written: `12.10` stays `12.10`
- * and `1e400` stays `1e400`. What a number may be is the language's matter: whoever reads the cell
- * refuses `1e400`, as it refuses the same text in a CSV. */
+/* JSON and NDJSON, read with yajl, which passes on numbers as they are written: `12.10` stays
+ * `12.10` and `1e400` stays `1e400`. The language decides which numbers are valid: the reader of
+ * the cell refuses `1e400`, as it refuses the same text in a CSV. */
 #include "sheet/complaint.h"
 #include "sheet/parser_memory.h"
 #include "sheet/reader.h"
@@ -9,7 +9,7 @@
 #include <string.h>
 #include <yajl/yajl_parse.h>
 
-/* Names are compared with every earlier one of the same cell. */
+/* A limit, because each name is compared with every earlier one of the same cell. */
 #define PARTS_MAX 1000
 
 static const char row_help[] =
@@ -24,8 +24,8 @@ struct json {
     yajl_handle parser;
     bool by_line;
     enum depth depth;
-    size_t base;          /* offset of the bytes that yajl counts from */
-    size_t token_end;     /* offset behind the last token yajl called us for */
+    size_t base;          /* offset from which yajl counts bytes */
+    size_t token_end;     /* offset after the last token that yajl reported */
     size_t line, line_at; /* the line of the byte at `line_at` */
     size_t line_rows;     /* rows begun on this line of an NDJSON sheet */
     size_t column;        /* of the key just read */
@@ -37,8 +37,8 @@ struct json {
     size_t part_count;
 };
 
-/* Where the token begins that yajl calls us for. Between two such tokens stand only blanks, commas
- * and colons. */
+/* The beginning of the token that yajl reports. Only blanks, commas and colons come between two
+ * such tokens. */
 static size_t next_token(const struct json *json)
 {
     const char *bytes = json->source->bytes;
@@ -96,7 +96,7 @@ static bool begin_part(struct json *json, size_t at, const char *name, size_t le
 static bool write_part(struct json *json, const char *amount, size_t length)
 {
     if (length == 0)
-        return true; /* no amount, no part, as an empty cell is an absent one */
+        return true; /* without an amount there is no part, as an empty cell is absent */
     const struct part *part = &json->parts[json->part_count - 1];
     struct sheet *sheet = json->sheet;
     return (!sheet_grid_wrote(sheet) || sheet_grid_write(sheet, " + ", 3)) &&
@@ -106,7 +106,7 @@ static bool write_part(struct json *json, const char *amount, size_t length)
 
 /* ---- values ---- */
 
-/* Says that an array holds something other than objects, or that the whole sheet is not one. */
+/* Reports an array with something other than objects, or a sheet that is not an array. */
 static bool fail_no_row(const struct json *json, size_t at, const char *found)
 {
     if (json->by_line)
@@ -289,8 +289,8 @@ static unsigned escape_value(const struct sheet_source *source, size_t at)
     return value;
 }
 
-/* yajl turns half a surrogate pair into `?` without a word, and lets \u0000 through. In JSON a
- * backslash stands only inside a text, so this needs no tokens. */
+/* yajl silently turns half a surrogate pair into `?`, and accepts \u0000. JSON has backslashes only
+ * inside texts, so this check needs no tokens. */
 static bool check_escapes(const struct sheet_source *source)
 {
     for (size_t at = 0; at < source->length; at++) {
@@ -332,7 +332,8 @@ static bool fail_unfinished(const struct json *json, size_t at)
                       "the sheet ends in the middle, before a `%s`", missing);
 }
 
-/* What yajl says of a chunk, as our own answer. A callback that stops it has filled the error. */
+/* Turns yajl's status for a chunk into true, or false with the error filled in. A callback that
+ * stopped yajl has filled it in already. */
 static bool take_status(struct json *json, yajl_status status)
 {
     if (status == yajl_status_error)
@@ -346,8 +347,8 @@ static bool read_array(struct json *json)
     const unsigned char *bytes = (const unsigned char *)source->bytes;
     if (!take_status(json, yajl_parse(json->parser, bytes, source->length)))
         return false;
-    /* A blank behind the last byte ends a number that stands there; what is then still open can
-     * only be the sheet's own end that is missing. */
+    /* A blank after the last byte ends a number there. An error after it can only mean that the end
+     * of the sheet is missing. */
     json->base = source->length;
     yajl_status status = yajl_parse(json->parser, (const unsigned char *)"\n", 1);
     if (json->depth != OUTSIDE && status != yajl_status_client_canceled)

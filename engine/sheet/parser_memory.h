@@ -14,7 +14,7 @@ struct parser_memory {
 
 /* `memory` must outlive the parser. */
 yajl_alloc_funcs parser_memory_functions(struct parser_memory *memory);
-/* Stands in for yajl_free. */
+/* Use it instead of yajl_free. */
 void parser_memory_close(struct parser_memory *memory);
 
 #endif

@@ -1,6 +1,6 @@
 /* CSV and TSV, with libcsv in its strict mode: a quote where none may stand is an error. libcsv
- * keeps no places, so it is handed the sheet line by line, and where something is wrong the row is
- * walked once more to find the cell. */
+ * does not know places, so it gets the sheet line by line, and after an error the row is read again
+ * to find the cell. */
 #include "sheet/reader.h"
 
 #include <csv.h>
@@ -21,12 +21,13 @@ struct separated {
     bool row_kept;              /* some cell of the row holds something */
     size_t heading_line;        /* from 1 */
     size_t heading_cells;       /* of the heading line, with or without text; 0 before it */
-    bool failed;                /* libcsv's callbacks cannot stop it, so the rest is ignored */
+    bool failed;                /* after an error the rest is ignored, as libcsv's callbacks cannot
+                                 * stop it */
     uint16_t columns[SHEET_COLUMNS_MAX]; /* the sheet's column of each cell, or NO_HEADING */
 };
 
-/* Where cell `number` (from 0) of the row being read begins, or the last cell that begins before
- * `until`, whichever comes first. */
+/* The offset of cell `number` (from 0) of the row being read, or of the last cell that begins
+ * before `until`, whichever comes first. */
 static size_t cell_place(const struct separated *reader, size_t until, size_t number)
 {
     const char *bytes = reader->source->bytes;
@@ -87,7 +88,7 @@ static bool take_heading(struct separated *reader, const char *bytes, size_t len
 
 /* ---- cells ---- */
 
-/* One word alone where the headings should be, and right below it a row that may be they. */
+/* Whether the first line is a title: a single cell, followed by a row that may be the headings. */
 static bool may_be_title(const struct separated *reader, const char *text)
 {
     bool letter =
@@ -118,7 +119,7 @@ static bool take_cell(struct separated *reader, const char *text, size_t length)
         may_be_title(reader, text))
         return fail_title(reader, 0);
     if (reader->cell >= reader->heading_cells)
-        return true; /* said at the end of the row, when its cells are counted */
+        return true; /* reported at the end of the row, when its cells are counted */
     size_t column = reader->columns[reader->cell];
     if (column == NO_HEADING)
         return sheet_fail(reader->source, numbered_place(reader, reader->cell),
@@ -143,7 +144,7 @@ static void on_cell(void *text, size_t length, void *context)
 static bool end_row(struct separated *reader)
 {
     if (reader->heading_cells == 0) {
-        /* A line of separators alone, above the headings, is as good as blank. */
+        /* A line of only separators above the headings counts as blank. */
         if (sheet_column_count(reader->sheet) > 0)
             reader->heading_cells = reader->cell;
         reader->heading_line = reader->row_line;
@@ -254,7 +255,8 @@ static bool read_lines(struct separated *reader)
 {
     struct csv_parser parser;
     csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI);
-    csv_set_blk_size(&parser, 1 << 16); /* by its own 128 bytes a long cell grows too slowly */
+    csv_set_blk_size(&parser,
+                     1 << 16); /* with its own 128 bytes a long cell would grow too slowly */
     csv_set_delim(&parser, (unsigned char)reader->separator);
     bool fine = true;
     size_t at = 0;

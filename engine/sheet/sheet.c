@@ -5,7 +5,7 @@
 static const char *const form_words[] = {
     [SHEET_CSV] = "csv", [SHEET_TSV] = "tsv", [SHEET_JSON] = "json", [SHEET_NDJSON] = "ndjson"};
 
-/* The C library's tolower follows the locale of the host. */
+/* The C library's tolower is not used because it depends on the host's locale. */
 static bool same_word(const char *text, const char *word)
 {
     for (; *text && *word; text++, word++) {

@@ -111,7 +111,7 @@ struct sheet_text sheet_trimmed(const char *text, size_t length)
 
 /* ---- what every form needs ---- */
 
-/* What a maker may hand over instead of text, told by its first bytes. */
+/* Files that are not text but may be given as sheets, recognised by their first bytes. */
 static const struct signature {
     const char *bytes;
     size_t length;

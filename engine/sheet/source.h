@@ -1,6 +1,5 @@
-/* The bytes of a sheet while it is read, and the one way its readers report what is wrong. Private
- * to this room.
- */
+/* The bytes of a sheet while it is read, and how its readers report errors. Private to this
+ * room. */
 #ifndef GROAT_SHEET_SOURCE_H
 #define GROAT_SHEET_SOURCE_H
 
@@ -12,7 +11,7 @@ struct sheet_source {
     struct sheet_error *error;
 };
 
-/* Passed as a place when what is wrong has none. */
+/* Passed as the place of an error that has none. */
 #define SHEET_NO_PLACE ((size_t)-1)
 
 /* Checks what every form needs: that there is text at all, in UTF-8, without a zero byte. Passes
@@ -21,20 +20,20 @@ bool sheet_source_check(struct sheet_source *source);
 
 /* Does a line end with the byte at `at`? Lines end in LF, CR LF or a lone CR. */
 bool sheet_ends_line(const struct sheet_source *source, size_t at);
-/* The offset behind the line break that ends the line of `at`. */
+/* The offset after the line break that ends the line of `at`. */
 size_t sheet_line_end(const struct sheet_source *source, size_t at);
 
 /* The line of the byte at `at`, from 1; walks the sheet from its start. */
 size_t sheet_line_of(const struct sheet_source *source, size_t at);
 
 /* Fill the error with the place of the byte at `at`, and return false, so that a reader can say
- * `return sheet_fail(...)`. The help continues "Try:" and may be "". */
+ * `return sheet_fail(...)`. `help` is the text after "Try:" and may be "". */
 bool sheet_fail(const struct sheet_source *source, size_t at, const char *help, const char *format,
                 ...) __attribute__((format(printf, 4, 5)));
 bool sheet_fail_empty(const struct sheet_source *source);
 bool sheet_fail_memory(const struct sheet_source *source);
 
-/* A text of the sheet as a message may show it: short, in one line, nothing a terminal obeys. */
+/* A text of the sheet as a message may show it: short, in one line, without control characters. */
 struct sheet_shown {
     char text[56];
 };

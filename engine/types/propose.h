@@ -6,11 +6,11 @@
 
 /* `$3`, `3 kr` or `3 USD`, as the shop writes its money. */
 const char *propose_money(const struct shop *shop, const char *digits);
-/* A unit in which such a thing is commonly measured: `h`, `USD per h`. NULL where none is common. */
+/* A common unit of this dimension: `h`, `USD per h`. NULL if there is none. */
 const char *propose_unit(const struct shop *shop, struct dimension dimension);
-/* The digits with a unit of that dimension, `3 h`, `$3 per h`. NULL where none is common. */
+/* The digits with a common unit of this type, `3 h`, `$3 per h`. NULL if there is none. */
 const char *propose_amount(const struct shop *shop, const char *digits, struct type type);
-/* The same in the unit of the amount that stands beside it, where one is written there. */
+/* The same, in the unit of the amount beside it if that amount has one. */
 const char *propose_like(const struct shop *shop, const char *digits,
                          const struct expression *beside, struct type type);
 /* Our unit for a word that people write, `h` for `hours`; or NULL. */

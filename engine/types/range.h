@@ -9,14 +9,14 @@ struct range {
     struct num low, likely, high; /* in base units, in this order */
     bool bare;                    /* none of them has a sign or a unit */
     bool percent;                 /* they are percentages */
-    bool middle;                  /* no likely value is written: it is the middle */
+    bool middle;                  /* no likely value is written, so it is the middle */
 };
 
-/* Reads an EXPRESSION_RANGE. A unit, a `%` or a `per` that stands with one of its parts holds for
- * those that have none. Never LITERAL_NONE: what is more than a literal is reported too. */
+/* Reads an EXPRESSION_RANGE. A unit, a `%` or a `per` of one part also applies to the parts without
+ * one. Never returns LITERAL_NONE: parts that are not just literals are reported. */
 enum literal_outcome range_read(struct literal_scope scope, const struct expression *expression,
                                 struct range *out);
-/* Whether it is one amount after all: its ends are equal. */
+/* Whether the range is a single amount, because its ends are equal. */
 bool range_is_one(const struct range *range);
 
 /* `20 to 30 min` for `20 - 30 min`, where a range may be meant; NULL for anything else. */

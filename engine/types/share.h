@@ -1,4 +1,5 @@
-/* Shares of 100% or more, written in place or in a rate that is named: a `%` may be missing. */
+/* Warns of shares of 100% or more, where a `%` may be missing. They may be written in place or in a
+ * rate. */
 #ifndef GROAT_SHARE_H
 #define GROAT_SHARE_H
 
@@ -11,9 +12,10 @@ void share_warn_of_markup(struct check *check, const struct expression *rate);
 /* `margin >= 35`: `name` is compared with `number`. */
 void share_warn_of_margin(struct check *check, const struct expression *name,
                           const struct expression *number);
-/* That a rate is below 100%, for the word that needs it to be. */
+/* Checks that a rate is below 100%, as `word` needs. */
 void share_check(struct check *check, const struct expression *rate, const char *word);
-/* The same for a discount: its value, each side of its `if`, and each row of its table. */
+/* Checks the same of a discount: of its value, of each side of an `if`, and of each row of a
+ * table. */
 void share_check_discount(struct check *check, const struct expression *discount);
 
 #endif
