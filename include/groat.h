@@ -19,7 +19,9 @@
  *
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
  * out, functions that make an object return NULL, those that return a status return GROAT_NO_MEMORY,
- * and those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as the reason.
+ * those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as the reason, and
+ * those that return a value return GROAT_UNKNOWN as its presence. The same call may be made again
+ * when there is memory. Functions whose comments do not speak of memory need none.
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
@@ -261,7 +263,8 @@ typedef enum groat_kind {
 typedef enum groat_presence {
     GROAT_MISSING, /* nothing to show */
     GROAT_THERE,
-    GROAT_NO_VALUE /* it could not be worked out */
+    GROAT_NO_VALUE, /* it could not be worked out */
+    GROAT_UNKNOWN   /* memory ran out before it was worked out; ask again */
 } groat_presence;
 
 /* A value. Use a value of a result before the scratch prices again. */

@@ -1,4 +1,5 @@
 /* groat earn: what a price that is named leaves. */
+#include <errno.h>
 #include <stdio.h>
 
 #include "command/pricing.h"
@@ -32,7 +33,10 @@ static bool earn_order(void *context, struct pricing *pricing, size_t row, const
         say_no_price(earning, pricing, row);
         return true;
     }
-    earn_at(earn, pricing->scratch, pricing->method, pricing->record, order, coins);
+    if (!earn_at(earn, pricing->scratch, pricing->method, pricing->record, order, coins)) {
+        errno = ENOMEM;
+        return false;
+    }
     if (earn->outcome == GROAT_NOT_SOLD)
         return true;
     if (earn->outcome == GROAT_FAILED) {

@@ -1,6 +1,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include "command/pricing.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -257,6 +258,10 @@ static bool walk_order(void *context, struct pricing *pricing, size_t row, const
     groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
     if (outcome == GROAT_PRICED)
         return walk->visit(walk->context, pricing, row, order);
+    if (groat_result_reason_kind(pricing->scratch) == GROAT_REASON_NO_MEMORY) {
+        errno = ENOMEM;
+        return false;
+    }
     if (outcome != GROAT_NOT_SOLD)
         pricing_say_left_out(pricing, row, order, outcome);
     return true;

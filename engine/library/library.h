@@ -126,8 +126,9 @@ void standing_listed(groat_scratch *scratch);
 
 /* The channel's own part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
-/* Works out what names, questions and explanations read beyond the price itself; once a result. */
-void price_named(groat_scratch *scratch);
+/* Works out what names, questions and explanations read beyond the price itself; once a result.
+ * False without memory. */
+bool price_named(groat_scratch *scratch);
 
 /* Ends a pricing without a price, for a reason in words. */
 groat_outcome price_fail(groat_scratch *scratch, groat_reason kind, const char *text);

@@ -56,8 +56,10 @@ static const char *const unit_kind_names[] = {[GROAT_UNIT_NONE] = "none",
                                               [GROAT_UNIT_MEASURE] = "measure"};
 NAMES(unit_kind)
 
-static const char *const presence_names[] = {
-    [GROAT_MISSING] = "missing", [GROAT_THERE] = "there", [GROAT_NO_VALUE] = "no value"};
+static const char *const presence_names[] = {[GROAT_MISSING] = "missing",
+                                             [GROAT_THERE] = "there",
+                                             [GROAT_NO_VALUE] = "no value",
+                                             [GROAT_UNKNOWN] = "unknown"};
 NAMES(presence)
 
 static const char *const end_names[] = {

@@ -330,15 +330,16 @@ static void run_channel(groat_scratch *scratch, uint64_t changed)
     evaluate_changed(e, code->steps, code->steps_count, changed);
 }
 
-void price_named(groat_scratch *scratch)
+bool price_named(groat_scratch *scratch)
 {
     assert(scratch->worked_out);
     if (scratch->named_ready)
-        return;
+        return true;
     standing_more(scratch);
     run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count,
         LEANS_ON_ANYTHING);
     scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
+    return scratch->named_ready;
 }
 
 static groat_outcome work_out(groat_scratch *scratch)

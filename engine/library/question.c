@@ -183,6 +183,7 @@ groat_value groat_result_goal(groat_scratch *scratch, size_t goal, groat_goal_li
     if (step == NO_STEP)
         return absent;
     struct type type = core->shop.goal_types[goal][line];
-    price_named(scratch);
+    if (!price_named(scratch))
+        return (groat_value){.presence = GROAT_UNKNOWN, .kind = GROAT_KIND_NUMBER};
     return result_value(&scratch->values[step], type, shown_of_type(core, type));
 }

@@ -25,7 +25,7 @@ groat_value result_value(const struct value *value, struct type type, const stru
     if (value->state == VALUE_THERE)
         out.presence = GROAT_THERE;
     else if (value->state == VALUE_ERROR && value->fault != FAULT_NO_MARGIN)
-        out.presence = GROAT_NO_VALUE;
+        out.presence = value->fault == FAULT_NO_MEMORY ? GROAT_UNKNOWN : GROAT_NO_VALUE;
     return out;
 }
 
@@ -122,7 +122,8 @@ groat_value groat_result_named(groat_scratch *scratch, const char *name)
     enum figure figure = figure_find(name);
     if (figure != FIGURES && figure != FIGURE_AS_OF)
         return inner_figure(scratch, figure);
-    price_named(scratch);
+    if (!price_named(scratch))
+        return (groat_value){.presence = GROAT_UNKNOWN, .kind = GROAT_KIND_NUMBER};
     for (size_t i = 0; i < channel->named_count; i++) {
         const struct symbol *symbol = channel->named[i].symbol;
         if (strcmp(symbol->name, name) != 0)

@@ -14,6 +14,12 @@ void amounts_close(struct amounts *room)
 void amounts_forget(struct amounts *room)
 {
     num_heap_rewind(&room->heap, (struct num_mark){NULL, 0});
+    room->heap.starved = false;
+}
+
+bool amounts_starved(const struct amounts *room)
+{
+    return room->heap.starved;
 }
 
 /* ---- making amounts ---- */

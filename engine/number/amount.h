@@ -24,6 +24,8 @@ struct amounts {
 
 void amounts_open(struct amounts *room);
 void amounts_close(struct amounts *room);
+/* Whether an amount found no memory since the room was opened, or last emptied. */
+bool amounts_starved(const struct amounts *room);
 /* Forgets every amount made in the room; keeps the memory for reuse. */
 void amounts_forget(struct amounts *room);
 

@@ -106,9 +106,7 @@ static void put_aim(const struct earn *earn, struct bytes *words)
 {
     const char *for_whom = earn->aim_of_one ? " for one piece" : "";
     bool refused = earn->outcome == GROAT_REFUSED;
-    if (earn->aim == GROAT_AIM_UNKNOWN) {
-        bytes_text(words, "there is not enough memory to check the aim");
-    } else if (earn->aim == GROAT_AIM_MET || (earn->aim == GROAT_AIM_MISSED && !refused)) {
+    if (earn->aim == GROAT_AIM_MET || (earn->aim == GROAT_AIM_MISSED && !refused)) {
         bytes_text(words, earn->aim == GROAT_AIM_MET ? "meets your aim" : "below your aim");
         bytes_text(words, for_whom);
     }

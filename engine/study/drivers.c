@@ -64,7 +64,10 @@ struct drivers *drivers_open(const groat_method *method, const char *change, gro
         drivers->method = method;
     if (drivers && move_rates(drivers, change))
         return drivers;
-    *trouble = (groat_trouble){.message = "there is no memory left"};
+    *trouble = (groat_trouble){.kind = GROAT_TROUBLE_NO_MEMORY,
+                               .index = SIZE_MAX,
+                               .given = SIZE_MAX,
+                               .message = "there is no memory left"};
     drivers_close(drivers);
     return NULL;
 }
@@ -140,7 +143,7 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
     if (!take_price(room, scratch, result->outcome, &result->before, &result->reason))
         return false;
     if (result->outcome != GROAT_PRICED)
-        return true;
+        return !amounts_starved(room);
     for (size_t i = 0; i < drivers->count; i++) {
         struct drivers_move *move = &result->moves[i];
         move->outcome = GROAT_PRICED;
@@ -153,7 +156,7 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
         move->change = amount_subtract(room, move->after, result->before);
         move->share = amount_divide(room, move->change, result->before);
     }
-    return true;
+    return !amounts_starved(room);
 }
 
 static const struct amount *share_of(const void *result, size_t rate)

@@ -3,6 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "study/said.h"
 #include "study/taken.h"
 
 void earn_open(struct earn *earn)
@@ -16,7 +17,8 @@ void earn_close(struct earn *earn)
     amounts_close(&earn->room);
 }
 
-static void find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_method *method,
+/* False when memory runs out. */
+static bool find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_method *method,
                          const groat_record *record, const groat_order *order)
 {
     groat_outcome outcome = groat_price_without_loss(scratch, method, record, order);
@@ -27,6 +29,7 @@ static void find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_
         earn->no_loss = taken_figure(&earn->room, scratch, GROAT_PRICE);
     else if (outcome == GROAT_FAILED)
         snprintf(earn->why_loss, sizeof earn->why_loss, "%s", groat_result_reason(scratch));
+    return !said_no_memory(scratch);
 }
 
 static void find_position(struct earn *earn)
@@ -51,22 +54,24 @@ static bool find_discount(bool *found, groat_scratch *scratch, const groat_metho
         *found = line->part == GROAT_PART_RULE && strcmp(line->name, "discount") == 0;
     }
     groat_explanation_free(explanation);
-    return true;
+    return !said_no_memory(scratch);
 }
 
-void earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
+bool earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
              const groat_record *record, const groat_order *order, int64_t coins)
 {
-    bool known = true;
     amounts_forget(&earn->room);
     earn->aim_of_one = false;
-    if (order->quantity > 1)
-        known = find_discount(&earn->aim_of_one, scratch, method, record, order);
-    find_no_loss(earn, scratch, method, record, order);
+    if ((order->quantity > 1 &&
+         !find_discount(&earn->aim_of_one, scratch, method, record, order)) ||
+        !find_no_loss(earn, scratch, method, record, order))
+        return false;
     earn->outcome = groat_price_at(scratch, method, record, order, coins);
     earn->at = amount_of_coins(coins, groat_method_currency(method).decimals);
     earn->floor = taken_figure(&earn->room, scratch, GROAT_FLOOR);
     earn->ceiling = taken_figure(&earn->room, scratch, GROAT_CEILING);
     find_position(earn);
-    earn->aim = known ? groat_result_aim(scratch) : GROAT_AIM_UNKNOWN;
+    earn->aim = groat_result_aim(scratch);
+    return earn->aim != GROAT_AIM_UNKNOWN && !said_no_memory(scratch) &&
+           !amounts_starved(&earn->room);
 }

@@ -29,8 +29,8 @@ void earn_close(struct earn *earn);
 
 /* Works it out for a record at a price in smallest units. The result at the price stays in the
  * scratch. Of what is not sold, or has an error, `outcome` alone means something; what the rules
- * refuse at the price has everything. */
-void earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
+ * refuse at the price has everything. False when memory runs out. */
+bool earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
              const groat_record *record, const groat_order *order, int64_t coins);
 
 #endif

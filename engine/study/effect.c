@@ -16,6 +16,7 @@ struct effect_was {
 void effect_open(struct effect *effect, unsigned decimals, struct effect_band band)
 {
     *effect = (struct effect){.decimals = decimals, .band = band};
+    amounts_open(&effect->room);
 }
 
 /* The texts of a ticket or a row that the study keeps are its own. */
@@ -41,31 +42,28 @@ void effect_close(struct effect *effect)
         drop_row(&effect->rows[i]);
     free(effect->was);
     free(effect->rows);
+    amounts_close(&effect->room);
     *effect = (struct effect){0};
 }
 
 /* ---- what a result says ---- */
 
 /* A figure in smallest units, rounded to one. List and price are whole, whatever the rules. */
-static int64_t coins_of(const struct effect *effect, const groat_scratch *scratch,
-                        groat_figure figure)
+static int64_t coins_of(struct effect *effect, const groat_scratch *scratch, groat_figure figure)
 {
-    struct amounts room;
+    struct amounts *room = &effect->room;
     int64_t coins = 0;
-    amounts_open(&room);
     struct amount coin = amount_of_coins(1, effect->decimals);
-    struct amount all = amount_divide(&room, taken_figure(&room, scratch, figure), coin);
-    all = amount_round(&room, all, NUM_NEAREST);
-    if (!all.there || !num_to_int64(all.number, &coins))
-        coins = 0;
-    amounts_close(&room);
-    return coins;
+    struct amount all = amount_divide(room, taken_figure(room, scratch, figure), coin);
+    all = amount_round(room, all, NUM_NEAREST);
+    return all.there && num_to_int64(all.number, &coins) ? coins : 0;
 }
 
-static bool take_ticket(const struct effect *effect, struct effect_ticket *ticket,
-                        groat_outcome outcome, const groat_scratch *scratch)
+static bool take_ticket(struct effect *effect, struct effect_ticket *ticket, groat_outcome outcome,
+                        const groat_scratch *scratch)
 {
     *ticket = (struct effect_ticket){.outcome = outcome};
+    amounts_forget(&effect->room);
     if (outcome == GROAT_NOT_SOLD)
         return true;
     if (outcome != GROAT_PRICED) {
@@ -75,7 +73,7 @@ static bool take_ticket(const struct effect *effect, struct effect_ticket *ticke
     ticket->list = coins_of(effect, scratch, GROAT_LIST);
     ticket->price = coins_of(effect, scratch, GROAT_PRICE);
     ticket->notes = said_notes(scratch, "\n");
-    return ticket->notes != NULL;
+    return ticket->notes && !amounts_starved(&effect->room);
 }
 
 /* ---- tickets of before ---- */
@@ -195,36 +193,29 @@ static bool within_band(const struct effect_band *band, const struct effect_row 
 
 /* Whether the prices may come from one discount off each list price, rounded to the smallest unit:
  * |p/l - q/m| <= 1/2l + 1/2m. */
-static bool discount_may_be_same(const struct effect_ticket *a, const struct effect_ticket *b)
+static bool discount_may_be_same(struct amounts *room, const struct effect_ticket *a,
+                                 const struct effect_ticket *b)
 {
-    struct amounts room;
-    amounts_open(&room);
     struct amount apart =
-        amount_subtract(&room, amount_ratio(a->price, a->list), amount_ratio(b->price, b->list));
-    struct amount both = amount_add(&room, amount_ratio(1, a->list), amount_ratio(1, b->list));
-    apart = amount_size(&room, amount_times(&room, apart, 2));
-    bool same = amount_compare(apart, both) <= 0;
-    amounts_close(&room);
-    return same;
+        amount_subtract(room, amount_ratio(a->price, a->list), amount_ratio(b->price, b->list));
+    struct amount both = amount_add(room, amount_ratio(1, a->list), amount_ratio(1, b->list));
+    apart = amount_size(room, amount_times(room, apart, 2));
+    return amount_compare(apart, both) <= 0;
 }
 
 /* Less than zero where the old list price is below a limit, more where it is above; zero where there
  * is none. */
-static int beside_limit(const struct effect *effect, struct effect_row *row,
-                        const groat_scratch *scratch, groat_figure figure)
+static int beside_limit(struct effect *effect, struct effect_row *row, const groat_scratch *scratch,
+                        groat_figure figure)
 {
-    struct amounts room;
-    amounts_open(&room);
-    struct amount limit = taken_figure(&room, scratch, figure);
+    struct amount limit = taken_figure(&effect->room, scratch, figure);
     struct amount list = amount_of_coins(row->before.list, effect->decimals);
-    int beside = limit.there ? amount_compare(list, limit) : 0;
     row->limit = coins_of(effect, scratch, figure);
-    amounts_close(&room);
-    return beside;
+    return limit.there ? amount_compare(list, limit) : 0;
 }
 
 /* The limits as they are in the result of the new price. */
-static enum effect_hold look_at_limits(const struct effect *effect, struct effect_row *row,
+static enum effect_hold look_at_limits(struct effect *effect, struct effect_row *row,
                                        const groat_scratch *scratch)
 {
     if (beside_limit(effect, row, scratch, GROAT_FLOOR) < 0)
@@ -241,7 +232,7 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
     groat_outcome outcome = groat_price_at(question->scratch, question->method, question->record,
                                            question->order, row->before.list);
     groat_aim aim = groat_result_aim(question->scratch);
-    if (aim == GROAT_AIM_UNKNOWN)
+    if (aim == GROAT_AIM_UNKNOWN || said_no_memory(question->scratch))
         return false;
     if (aim == GROAT_AIM_MISSED) {
         row->hold = EFFECT_AIM_MISSED;
@@ -258,18 +249,19 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
 }
 
 /* Sees whether the old ticket may stand, and lets it. The result of the new one is in the scratch. */
-static bool hold_ticket(const struct effect *effect, struct effect_row *row,
+static bool hold_ticket(struct effect *effect, struct effect_row *row,
                         const struct effect_question *question)
 {
     if (!within_band(&effect->band, row))
         row->hold = EFFECT_BEYOND;
     else if (groat_result_footing(question->scratch) == GROAT_ON_PIN)
         row->hold = EFFECT_PINNED;
-    else if (!discount_may_be_same(&row->before, &row->after))
+    else if (!discount_may_be_same(&effect->room, &row->before, &row->after))
         row->hold = EFFECT_OTHER_DISCOUNT;
     else
         row->hold = look_at_limits(effect, row, question->scratch);
-    if (row->hold == EFFECT_HELD && !look_at_old_price(row, question))
+    if (amounts_starved(&effect->room) ||
+        (row->hold == EFFECT_HELD && !look_at_old_price(row, question)))
         return false;
     if (row->hold != EFFECT_HELD)
         return true;

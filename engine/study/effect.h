@@ -100,6 +100,7 @@ struct effect {
     size_t was_count, was_room;
     struct effect_row *rows; /* in the order of the products, when the study is finished */
     size_t rows_count, rows_room;
+    struct amounts room; /* for what is worked out on the way: a study stays where it is */
 };
 
 void effect_open(struct effect *effect, unsigned decimals, struct effect_band band);

@@ -78,11 +78,6 @@ static void count_row(struct effect_summary *summary, const struct effect_row *r
         summary->largest = row;
 }
 
-static bool lacks_memory(struct amount amount)
-{
-    return amount.status == NUM_NO_MEMORY;
-}
-
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary)
 {
     *summary = (struct effect_summary){0};
@@ -104,8 +99,7 @@ bool effect_sum_up(const struct effect *effect, struct effect_summary *summary)
     summary->mean_percent = mean_of(room, all, summary->compared);
     summary->median_percent = median_of(room, all, summary->compared);
     free(all);
-    return !lacks_memory(summary->mean_change) && !lacks_memory(summary->median_change) &&
-           !lacks_memory(summary->mean_percent) && !lacks_memory(summary->median_percent);
+    return !amounts_starved(room);
 }
 
 void effect_summary_close(struct effect_summary *summary)

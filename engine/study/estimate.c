@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/said.h"
 #include "study/taken.h"
 
 /* Methods with rates at their ends, for one choice of rates; kept from row to row. */
@@ -23,6 +24,7 @@ struct estimate {
     struct turned *turned;
     size_t made;         /* methods in all of them */
     struct amounts room; /* of the amounts of a row */
+    bool starved;        /* memory ran out in this row */
     struct amount likely_cost, least_cost, greatest_cost;
     struct estimate_result result;
     char reason[512];
@@ -161,6 +163,7 @@ static bool take_corner(struct estimate *estimate, const groat_method *method,
 {
     struct estimate_result *result = &estimate->result;
     groat_outcome outcome = groat_price(estimate->scratch, method, record, order);
+    estimate->starved = estimate->starved || said_no_memory(estimate->scratch);
     if (outcome == GROAT_PRICED) {
         widen(&result->lowest, &result->highest,
               taken_figure(&estimate->room, estimate->scratch, GROAT_PRICE));
@@ -188,10 +191,12 @@ static bool take_corners(struct estimate *estimate, struct turned *turned, groat
 {
     size_t fields = estimate->result.ranges_count - turned->count;
     bool costed = true;
-    for (size_t outer = 0; outer < (size_t)1 << turned->count; outer++) {
+    for (size_t outer = 0; outer < (size_t)1 << turned->count && !estimate->starved; outer++) {
         groat_trouble trouble;
         const groat_method *method = method_at(estimate, turned, outer, &trouble);
-        for (size_t inner = 0; inner < (size_t)1 << fields; inner++) {
+        estimate->starved =
+            estimate->starved || (!method && trouble.kind == GROAT_TROUBLE_NO_MEMORY);
+        for (size_t inner = 0; inner < (size_t)1 << fields && !estimate->starved; inner++) {
             lean_fields(estimate, record, fields, inner);
             if (method)
                 costed = take_corner(estimate, method, record, order) && costed;
@@ -225,6 +230,7 @@ static void begin(struct estimate *estimate)
     result->outcome = ESTIMATE_DONE;
     result->corners = result->unpriced = result->ranges_count = 0;
     estimate->reason[0] = '\0';
+    estimate->starved = false;
 }
 
 static const struct estimate_result *ended(struct estimate *estimate, enum estimate_outcome outcome)
@@ -250,8 +256,10 @@ const struct estimate_result *estimate_row(struct estimate *estimate, groat_reco
         return ended(estimate, ESTIMATE_NO_MEMORY);
     result->corners = (size_t)1 << result->ranges_count;
     groat_price(estimate->scratch, estimate->method, record, order);
+    estimate->starved = said_no_memory(estimate->scratch);
     estimate->likely_cost = taken_figure(&estimate->room, estimate->scratch, GROAT_COST);
     if (take_corners(estimate, turned, record, order) && estimate->likely_cost.there)
         take_mean(estimate);
-    return ended(estimate, ESTIMATE_DONE);
+    estimate->starved = estimate->starved || amounts_starved(&estimate->room);
+    return ended(estimate, estimate->starved ? ESTIMATE_NO_MEMORY : ESTIMATE_DONE);
 }

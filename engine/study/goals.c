@@ -114,6 +114,7 @@ static struct amount take_line(struct goals *goals, struct goals_row *row, groat
 {
     groat_value value = groat_result_goal(scratch, row->goal, line);
     struct amount amount = taken(&goals->amounts, value);
+    row->starved = row->starved || value.presence == GROAT_UNKNOWN;
     if (amount.there || row->answer == GOALS_UNANSWERED)
         return amount;
     row->answer = GOALS_UNANSWERED;
@@ -192,7 +193,7 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
     size_t first = goals->count;
     *outcome = groat_price(scratch, goals->method, record, order);
     if (*outcome != GROAT_PRICED)
-        return true;
+        return !said_no_memory(scratch);
     for (size_t i = 0; i < groat_method_goals(goals->method); i++) {
         if (!goals_wants(goals, i))
             continue;
@@ -208,14 +209,14 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
         row->pinned = groat_result_footing(scratch) == GROAT_ON_PIN;
         row->price = taken_figure(&goals->amounts, scratch, GROAT_PRICE);
         take_lines(goals, row, scratch);
-        if (row->status == NUM_NO_MEMORY)
+        if (row->starved)
             return false;
     }
     for (size_t i = first; i < goals->count; i++)
         if (goals->rows[i]->way == GOALS_NO_PRICE &&
             !find_price(goals, goals->rows[i], scratch, record, order))
             return false;
-    return true;
+    return !amounts_starved(&goals->amounts);
 }
 
 /* ---- order ---- */

@@ -49,6 +49,7 @@ struct goals_row {
     enum goals_answer answer;
     groat_goal_line lacking; /* of GOALS_UNANSWERED: the first line that is missing */
     bool failed;             /* … because it could not be worked out */
+    bool starved;            /* … because memory ran out, which ends the study */
     enum num_status status;  /* … or what of the row could not: NUM_OK, NUM_TOO_LARGE */
     enum goals_way way;
     struct amount price, needs, gives; /* `needs` is per second where the goal is per time */

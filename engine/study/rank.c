@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/said.h"
 #include "study/taken.h"
 
 struct entry {
@@ -147,6 +148,8 @@ static enum rank_status take_value(struct rank *rank, struct entry *entry, groat
     groat_value value = rank->show != SIZE_MAX ? groat_result_show(scratch, rank->show)
                                                : groat_result_named(scratch, rank->by);
     groat_kind kind = value.kind;
+    if (value.presence == GROAT_UNKNOWN)
+        return RANK_NO_MEMORY;
     if (rank->show != SIZE_MAX)
         kind = groat_method_show(rank->method, rank->show).kind;
     if (value.presence == GROAT_MISSING && rank->show == SIZE_MAX && taken_is_amount(kind))
@@ -168,7 +171,7 @@ enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat
     groat_outcome outcome = groat_price(scratch, rank->method, record, order);
     if (outcome == GROAT_NOT_SOLD)
         return RANK_FINE;
-    struct entry *entry = next_entry(rank);
+    struct entry *entry = said_no_memory(scratch) ? NULL : next_entry(rank);
     if (!entry)
         return RANK_NO_MEMORY;
     struct rank_place *place = &entry->told;
@@ -183,7 +186,9 @@ enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat
                                 : (struct amount){0};
     if (!add_notes(entry, scratch))
         return RANK_NO_MEMORY;
-    return outcome == GROAT_PRICED ? take_value(rank, entry, scratch) : RANK_FINE;
+    enum rank_status status =
+        outcome == GROAT_PRICED ? take_value(rank, entry, scratch) : RANK_FINE;
+    return amounts_starved(&rank->amounts) ? RANK_NO_MEMORY : status;
 }
 
 /* ---- settling ---- */

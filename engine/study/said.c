@@ -12,9 +12,14 @@ char *said_copy(const char *text)
     return copy;
 }
 
+bool said_no_memory(const groat_scratch *scratch)
+{
+    return groat_result_reason_kind(scratch) == GROAT_REASON_NO_MEMORY;
+}
+
 char *said_reason(const groat_scratch *scratch)
 {
-    return said_copy(groat_result_reason(scratch));
+    return said_no_memory(scratch) ? NULL : said_copy(groat_result_reason(scratch));
 }
 
 static char *put(char *end, const char *text)

@@ -6,7 +6,11 @@
 #include "groat.h"
 
 char *said_copy(const char *text);
-/* Why the result has no price, or is refused; empty where it is priced. */
+/* Whether there is no result because memory ran out. A study then stops: this is no reason that a row
+ * could give. */
+bool said_no_memory(const groat_scratch *scratch);
+/* Why the result has no price, or is refused; empty where it is priced. NULL also if memory ran out
+ * before there was a result. */
 char *said_reason(const groat_scratch *scratch);
 /* All notes of the result, with `between` between them. */
 char *said_notes(const groat_scratch *scratch, const char *between);

@@ -126,6 +126,8 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
     for (size_t i = 0; i < range->points; i++)
         sweep->values[i] = in_unit(sweep, sweep->methods[i]);
     sweep->now = in_unit(sweep, sweep->method);
+    if (amounts_starved(&sweep->room))
+        return no_memory(trouble);
     int way = amount_compare(sweep->values[0], sweep->values[range->points - 1]);
     if (way == 0)
         return refuse(trouble, GROAT_TROUBLE_RANGE, "both ends of the sweep are the same");
@@ -136,7 +138,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
         return false;
     }
     sweep->places = places_needed(sweep);
-    return write_plain(sweep) || no_memory(trouble);
+    return (write_plain(sweep) && !amounts_starved(&sweep->room)) || no_memory(trouble);
 }
 
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,

@@ -60,7 +60,7 @@ static bool take_end(struct sweep_line *line, struct sweep_run *run, int end,
     }
     free(run->note[end]);
     run->note[end] = priced ? said_notes(scratch, "; ") : said_reason(scratch);
-    return run->note[end] != NULL;
+    return run->note[end] && !amounts_starved(&line->amounts);
 }
 
 static bool same_run(const struct sweep_run *run, groat_outcome outcome, struct amount price)
@@ -72,7 +72,8 @@ static bool same_run(const struct sweep_run *run, groat_outcome outcome, struct 
 bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome,
                     const groat_scratch *scratch)
 {
-    struct sweep_run *run = next_run(line); /* given back when the point belongs to the last one */
+    /* It is given back when the point belongs to the last one. */
+    struct sweep_run *run = said_no_memory(scratch) ? NULL : next_run(line);
     if (!run)
         return false;
     line->without += outcome == GROAT_REFUSED || outcome == GROAT_FAILED;
@@ -90,7 +91,7 @@ bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome
     run->last = point;
     bool told = outcome == GROAT_REFUSED || outcome == GROAT_FAILED;
     if (line->detail != SWEEP_FULL && !(told && !again))
-        return true;
+        return !amounts_starved(&line->amounts);
     return (again || take_end(line, run, 0, scratch)) && take_end(line, run, 1, scratch);
 }
 

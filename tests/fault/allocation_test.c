@@ -101,10 +101,10 @@ static void write_value(struct run *run, groat_value value)
 /* Names are worked out when they are asked for. */
 static void write_named(struct run *run, groat_scratch *scratch, const char *name)
 {
-    groat_value value = {.presence = GROAT_NO_VALUE};
-    for (int i = 0; i < 2 && value.presence == GROAT_NO_VALUE; i++)
+    groat_value value = {.presence = GROAT_UNKNOWN};
+    for (int i = 0; i < 2 && value.presence == GROAT_UNKNOWN; i++)
         value = groat_result_named(scratch, name);
-    run->out_of_memory |= value.presence == GROAT_NO_VALUE;
+    run->out_of_memory |= value.presence == GROAT_UNKNOWN;
     if (!run->out_of_memory)
         write_value(run, value);
 }

@@ -87,7 +87,7 @@ static void every_number_of_an_enum_has_a_name(void **state)
     ASSERT_NAMES(groat_help_name, GROAT_HELP_ADVICE, "advice");
     ASSERT_NAMES(groat_severity_name, GROAT_WARNING, "warning");
     ASSERT_NAMES(groat_kind_name, GROAT_KIND_PARTS, "parts");
-    ASSERT_NAMES(groat_presence_name, GROAT_NO_VALUE, "no value");
+    ASSERT_NAMES(groat_presence_name, GROAT_UNKNOWN, "unknown");
     ASSERT_NAMES(groat_end_name, GROAT_HIGH, "high");
     ASSERT_NAMES(groat_outcome_name, GROAT_FAILED, "failed");
     ASSERT_NAMES(groat_reason_name, GROAT_REASON_NO_MEMORY, "no memory");
