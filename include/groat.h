@@ -380,7 +380,8 @@ GROAT_API groat_rate groat_method_rate(const groat_method *method, size_t index)
  * in millimetres, mass in grams, energy in watt-hours. It lives as long as the method. */
 GROAT_API groat_value groat_method_rate_value(const groat_method *method, size_t index);
 /* The same for a person: `$24 per h`, `15%`. A rate that was not replaced is written as in the
- * rules, if they give it as a literal. Empty if memory runs out. */
+ * rules, if they give it as a literal. Every rate has such a text: it is empty only if memory runs
+ * out, or if the number has too many digits in its unit. */
 GROAT_API size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer,
                                           size_t size);
 /* Whether a rate is a range in this method. If so, fills in `*range`, which is valid as long as the
@@ -414,10 +415,17 @@ GROAT_API size_t groat_method_shows(const groat_method *method);
 GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_goals(const groat_method *method);
 GROAT_API groat_goal groat_method_goal(const groat_method *method, size_t index);
-/* What a goal with a limit has, for a person: `40 h per month`. Empty if the rules give neither an
- * amount nor a rate, because it may then differ from record to record. */
-GROAT_API size_t groat_method_goal_limit(const groat_method *method, size_t index, char *buffer,
-                                         size_t size);
+/* What a goal with a limit has, such as 40 h per month. The texts are the struct's own. */
+typedef struct groat_limit {
+    char amount[128]; /* `40 h`, for a person */
+    char per[32];     /* the unit of time in which there is that much, `month`; or empty */
+} groat_limit;
+
+/* Fills in `*limit`: empty texts if the rules give neither an amount nor a rate, because what there
+ * is may then differ from record to record; if the amount is too long; or if the status is not
+ * GROAT_OK. */
+GROAT_API groat_status groat_method_goal_limit(const groat_method *method, size_t index,
+                                               groat_limit *limit);
 /* Every name whose figure can be explained, the engine's own first. A name that several channels
  * define separately comes once for each. */
 GROAT_API size_t groat_method_names(const groat_method *method);

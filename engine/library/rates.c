@@ -21,54 +21,96 @@ groat_value groat_method_rate_value(const groat_method *method, size_t index)
                         shown_of_type(core, rate->symbol->type));
 }
 
-/* The expression, where it is a literal, or else the rate; nothing where there is neither. */
-static size_t write_words(const groat_method *method, const struct expression *written,
-                          const struct rate_code *rate, char *buffer, size_t size)
-{
-    const struct core *core = method->core;
-    struct memory memory = core_memory(core);
+/* What words are made with, for a single text. */
+struct wording {
+    struct memory memory;
     struct arena arena;
     struct num_heap heap;
-    arena_open(&arena, &memory);
-    num_heap_open(&heap, &memory, core->limits.number_bits);
-    struct words words = {.core = core,
-                          .overrides = method->overrides,
-                          .heap = &heap,
-                          .arena = &arena,
-                          .percent_places = 4};
-    const char *text = NULL;
-    if (written && words_says_itself(written))
-        text = words_written(&words, written);
-    else if (rate)
-        text = words_of_symbol(&words, rate->symbol, &method->settled.values[rate->step]);
-    size_t length = (size_t)snprintf(buffer, call_room(buffer, size), "%s", text ? text : "");
-    num_heap_close(&heap);
-    arena_close(&arena);
-    return length;
+    struct words words;
+};
+
+static const struct words *wording_open(struct wording *wording, const groat_method *method)
+{
+    const struct core *core = method->core;
+    wording->memory = core_memory(core);
+    arena_open(&wording->arena, &wording->memory);
+    num_heap_open(&wording->heap, &wording->memory, core->limits.number_bits);
+    wording->words = (struct words){.core = core,
+                                    .overrides = method->overrides,
+                                    .heap = &wording->heap,
+                                    .arena = &wording->arena,
+                                    .percent_places = 4};
+    return &wording->words;
+}
+
+static void wording_close(struct wording *wording)
+{
+    num_heap_close(&wording->heap);
+    arena_close(&wording->arena);
 }
 
 size_t groat_method_rate_amount(const groat_method *method, size_t index, char *buffer, size_t size)
 {
     if (index >= groat_method_rates(method))
         return (size_t)snprintf(buffer, call_room(buffer, size), "%s", "");
-    return write_words(method, NULL, &method->core->program->rates[index], buffer, size);
+    const struct rate_code *rate = &method->core->program->rates[index];
+    struct wording wording;
+    const struct words *words = wording_open(&wording, method);
+    const char *text = words_of_symbol(words, rate->symbol, &method->settled.values[rate->step]);
+    bool whole = text && !wording.heap.starved;
+    size_t length = (size_t)snprintf(buffer, call_room(buffer, size), "%s", whole ? text : "");
+    wording_close(&wording);
+    return length;
 }
 
-size_t groat_method_goal_limit(const groat_method *method, size_t index, char *buffer, size_t size)
+/* The literal that says what a goal has; NULL where none does. `*rate` is the rate that it is, if its
+ * value is not what the rules say, or is no literal there. */
+static const struct expression *limit_written(const struct words *words,
+                                              const struct statement *goal,
+                                              const struct rate_code **rate)
 {
-    if (index >= groat_method_goals(method))
-        return (size_t)snprintf(buffer, call_room(buffer, size), "%s", "");
-    const struct core *core = method->core;
+    const struct program *program = words->core->program;
     const struct expression *has = NULL;
-    const struct rate_code *rate = NULL;
-    for (const struct statement *line = core->shop.goals.items[index]->parts; line;
-         line = line->next)
+    for (const struct statement *line = goal->parts; line; line = line->next)
         if (line->kind == STATEMENT_HAS)
             has = line->value;
-    for (size_t i = 0; has && has->kind == EXPRESSION_NAME && i < core->program->rates_count; i++)
-        if (strcmp(core->program->rates[i].symbol->name, has->name.text) == 0)
-            rate = &core->program->rates[i];
-    return write_words(method, has, rate, buffer, size);
+    for (size_t i = 0; has && has->kind == EXPRESSION_NAME && i < program->rates_count; i++) {
+        const struct symbol *symbol = program->rates[i].symbol;
+        if (strcmp(symbol->name, has->name.text) != 0)
+            continue;
+        *rate = &program->rates[i];
+        has = words_is_replaced(words, symbol) ? NULL : symbol->statement->value;
+    }
+    return has && words_says_itself(has) ? has : NULL;
+}
+
+groat_status groat_method_goal_limit(const groat_method *method, size_t index, groat_limit *limit)
+{
+    if (!limit)
+        return GROAT_BAD_VALUE;
+    *limit = (groat_limit){.amount = ""};
+    if (index >= groat_method_goals(method))
+        return GROAT_BAD_VALUE;
+    struct wording wording;
+    const struct words *words = wording_open(&wording, method);
+    const struct rate_code *rate = NULL;
+    const struct expression *has =
+        limit_written(words, method->core->shop.goals.items[index], &rate);
+    /* `40 h per month`, but not `40 h per 2 week` */
+    const struct tree_unit *per =
+        has && has->kind == EXPRESSION_PER && !has->name.text ? has->unit : NULL;
+    const char *amount = "";
+    if (has)
+        amount = words_written(words, per ? has->left : has);
+    else if (rate)
+        amount = words_of_symbol(words, rate->symbol, &method->settled.values[rate->step]);
+    bool starved = !amount || wording.heap.starved;
+    if (!starved && strlen(amount) < sizeof limit->amount) {
+        strcpy(limit->amount, amount);
+        snprintf(limit->per, sizeof limit->per, "%s", per ? per->name.text : "");
+    }
+    wording_close(&wording);
+    return starved ? GROAT_NO_MEMORY : GROAT_OK;
 }
 
 /* ---- ranges ---- */

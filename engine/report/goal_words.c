@@ -186,33 +186,22 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     bytes_char(bytes, '.');
 }
 
-/* `your 40 h a month`, as the rules say what there is; or `what there is`, where they do not. */
+/* `your 40 h a month`, as the rules say what there is; or `what there is`, where they do not. A unit
+ * of a single letter is a symbol, and read as one: `your 10 min per h`. */
 static void put_limit(struct bytes *bytes, const struct goal_words *words)
 {
-    static const char *const times[] = {" per month", " per week", " per day", " per year"};
-    enum { TIMES = sizeof times / sizeof *times };
-    char limit[128];
-    size_t length =
-        groat_method_goal_limit(words->list->goals->method, words->index, limit, sizeof limit);
-    if (length == 0 || length >= sizeof limit) {
+    groat_limit limit;
+    groat_status status = groat_method_goal_limit(words->list->goals->method, words->index, &limit);
+    bytes->failed |= status == GROAT_NO_MEMORY;
+    if (!limit.amount[0]) {
         bytes_text(bytes, "what there is");
         return;
     }
-    size_t end = length;
-    const char *time = NULL;
-    for (size_t i = 0; i < TIMES && !time; i++) {
-        size_t tail = strlen(times[i]);
-        if (length <= tail || strcmp(limit + length - tail, times[i]) != 0)
-            continue;
-        end = length - tail;
-        time = times[i] + strlen(" per");
-    }
     bytes_text(bytes, "your ");
-    bytes_plain(bytes, limit, end);
-    if (time) {
-        bytes_text(bytes, " a");
-        bytes_text(bytes, time);
-    }
+    bytes_plain(bytes, limit.amount, strlen(limit.amount));
+    if (limit.per[0])
+        bytes_text(bytes, limit.per[1] ? " a " : " per ");
+    bytes_text(bytes, limit.per);
 }
 
 /* Of a goal per time: fewest sales, or most of what there is. */

@@ -149,9 +149,11 @@ SLIP(no_method_has_no_goal, is_blank_goal(groat_method_goal(NULL, 0)))
 SLIP(a_goal_beyond_the_last_is_blank, is_blank_goal(groat_method_goal(desk->method, 1)))
 SLIP(a_goal_that_was_not_found_is_blank, is_blank_goal(groat_method_goal(desk->method, SIZE_MAX)))
 SLIP(no_method_has_no_limit_of_a_goal,
-     is_empty(desk, groat_method_goal_limit(NULL, 0, desk->text, sizeof desk->text)))
+     groat_method_goal_limit(NULL, 0, &(groat_limit){.amount = "x"}) == GROAT_BAD_VALUE)
 SLIP(a_goal_beyond_the_last_has_no_limit,
-     is_empty(desk, groat_method_goal_limit(desk->method, 1, desk->text, sizeof desk->text)))
+     groat_method_goal_limit(desk->method, 1, &(groat_limit){.amount = "x"}) == GROAT_BAD_VALUE)
+SLIP(no_room_is_no_limit_of_a_goal,
+     groat_method_goal_limit(desk->method, 0, NULL) == GROAT_BAD_VALUE)
 SLIP(no_method_has_no_name, groat_method_name(NULL, 0) == NULL)
 SLIP(a_name_beyond_the_last_is_none,
      groat_method_name(desk->method, groat_method_names(desk->method)) == NULL)

@@ -191,6 +191,39 @@ static void an_expect_gives_rates_as_literals(void **state)
     groat_method_free(method);
 }
 
+static void assert_limit(const groat_method *method, size_t goal, const char *amount,
+                         const char *per)
+{
+    groat_limit limit;
+    assert_int_equal(groat_method_goal_limit(method, goal, &limit), GROAT_OK);
+    assert_string_equal(limit.amount, amount);
+    assert_string_equal(limit.per, per);
+}
+
+#define GOAL(text, has)                                                                            \
+    "goal \"" text "\" { needs $600 per month; gives profit; takes bench; has " has " }\n"
+
+static void what_a_goal_has_is_an_amount_and_the_unit_of_time_that_has_it(void **state)
+{
+    (void)state;
+    groat_method *method =
+        read_rules("currency USD $\n"
+                   "product { name text; bench time as min; free time as h }\n"
+                   "rate hours = 30 h per week\n"
+                   "price { set $20 }\n" GOAL("literal", "40 h per month") GOAL("rate", "hours")
+                       GOAL("fortnight", "9 h per 2 week") GOAL("record", "free per week"));
+    assert_limit(method, 0, "40 h", "month");
+    assert_limit(method, 1, "30 h", "week");
+    assert_limit(method, 2, "9 h per 2 week", "");
+    assert_limit(method, 3, "", "");
+    groat_method *less =
+        with(method, (groat_rate_value){.rate = "hours", .value = "20 h per week"});
+    assert_limit(less, 0, "40 h", "month");
+    assert_limit(less, 1, "0.119", ""); /* 20 h of the 168 in a week: the rules say it no more */
+    groat_method_free(less);
+    groat_method_free(method);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -202,6 +235,7 @@ int main(void)
         cmocka_unit_test(a_rate_that_is_a_percentage_needs_its_sign),
         cmocka_unit_test(what_is_tried_is_the_number_that_was_given),
         cmocka_unit_test(an_expect_gives_rates_as_literals),
+        cmocka_unit_test(what_a_goal_has_is_an_amount_and_the_unit_of_time_that_has_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
