@@ -1,4 +1,5 @@
-/* A compiled program as a text. Each line looked for was worked out by hand from the rules. */
+/* A compiled program as a text. The lines looked for were read off the first output, and each was
+ * traced to the rules that it comes from. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
