@@ -646,6 +646,8 @@ typedef struct groat_line {
     const char *worked;  /* the same expression with numbers in place of names; or NULL */
     const char *amount;  /* its value, for a person: `$14.04`, `35.1%`; empty if it has none */
     groat_value value;   /* the exact value; use it before the scratch prices again */
+    groat_unit unit;     /* in which `amount` is written; `value` is in base units, but of a
+                            GROAT_PART_SHOW in the unit of its column, as groat_result_show */
     const char *file;    /* the file that defines it, or NULL for one of the engine's own figures */
     unsigned line;
     bool own_pay;

@@ -148,6 +148,11 @@ void explain_symbol(struct explaining *explaining, groat_part part, const struct
                      : groat_result_show(explaining->scratch, column);
     line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value, line.value)
                                               : words_of_symbol(&explaining->words, symbol, value);
+    const struct core *core = explaining->scratch->core;
+    const struct familiar_unit *unit = symbol->unit;
+    if (column != NO_STEP)
+        unit = core->program->columns[column].written;
+    line.unit = unit_for(core, symbol->type, symbol->percent, unit);
     write_definition(explaining, symbol, value, &line);
     explain_add(explaining, &explaining->explanation->lines, line);
 }
@@ -222,6 +227,7 @@ void explain_figure(struct explaining *explaining, groat_part part, enum figure 
                        .name = figure_name(figure),
                        .amount = figure_words(explaining, figure),
                        .value = result_value(value, type, explain_shown(explaining, type)),
+                       .unit = unit_for(scratch->core, type, figure == FIGURE_MARGIN, NULL),
                        .depth = depth};
     write_sum(explaining, figure, &line);
     explain_add(explaining, &explaining->explanation->lines, line);

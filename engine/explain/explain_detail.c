@@ -85,6 +85,7 @@ static void explain_part(struct explaining *explaining, groat_part kind, const s
                        .depth = depth};
     groat_line *added = explain_add(explaining, &explaining->explanation->lines, line);
     added->value = explain_kept(explaining, worth, money);
+    added->unit = unit_for(explaining->scratch->core, money, false, NULL);
 }
 
 void explain_parts(struct explaining *explaining, groat_part kind,

@@ -59,6 +59,7 @@ static void tell_leaf(struct telling *telling, const struct expression *expressi
                        .amount = words_of(&explaining->words, value, leaf->type, leaf->percent),
                        .value =
                            result_value(value, leaf->type, explain_shown(explaining, leaf->type)),
+                       .unit = unit_for(explaining->scratch->core, leaf->type, leaf->percent, NULL),
                        .file = span.source->name,
                        .line = span_place(span).line,
                        .depth = depth};
@@ -129,6 +130,7 @@ static void tell_table(struct telling *telling, const struct symbol *table, cons
         const struct value *value = &explaining->scratch->values[leaf->step];
         line.amount = words_of_symbol(&explaining->words, table, value);
         line.value = result_value(value, leaf->type, explain_shown(explaining, leaf->type));
+        line.unit = unit_for(explaining->scratch->core, table->type, table->percent, table->unit);
     }
     if (row)
         line.written = words_between(&explaining->words, span, row->value->span);

@@ -164,6 +164,10 @@ struct value range_end(const struct value_range *range, groat_end end);
 /* How values of a type are written that no column gives a unit. */
 const struct shown *shown_of_type(const struct core *core, struct type type);
 
+/* In which amounts of a type are written; `own` is the unit of what it belongs to, or NULL. */
+groat_unit unit_for(const struct core *core, struct type type, bool percent,
+                    const struct familiar_unit *own);
+
 struct groat_report {
     struct memory memory;
     struct arena arena;

@@ -56,9 +56,8 @@ static groat_unit unit_named(const struct shop *shop, const struct familiar_unit
     return unit;
 }
 
-/* In which amounts of a type are written; `own` is the unit of what it belongs to, or NULL. */
-static groat_unit unit_for(const struct core *core, struct type type, bool percent,
-                           const struct familiar_unit *own)
+groat_unit unit_for(const struct core *core, struct type type, bool percent,
+                    const struct familiar_unit *own)
 {
     if (type.kind != TYPE_NUMBER)
         return unit_of_kind(GROAT_UNIT_NONE, "");

@@ -238,6 +238,45 @@ static void below_the_lowest_price_of_the_ladder_there_is_none(void **state)
     assert_below(GROAT_ON_AIM, NULL, 0);
 }
 
+/* The unit in which the line of a name has its amount. */
+static void assert_line_unit(const char *name, const char *amount, const char *unit,
+                             groat_unit_kind kind)
+{
+    for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
+        const groat_line *line = groat_explanation_line(explanation, i);
+        if (strcmp(line->name, name) != 0)
+            continue;
+        assert_string_equal(line->amount, amount);
+        assert_string_equal(line->unit.text, unit);
+        assert_int_equal(line->unit.kind, kind);
+        return;
+    }
+    fail_msg("no line %s", name);
+}
+
+static void a_line_tells_the_unit_of_its_amount_as_a_value(void **state)
+{
+    (void)state;
+    read_rules("units.rules", "currency USD $\n"
+                              "product { name text = \"\"; bench time as min }\n"
+                              "rate hourly = $24 per h\n"
+                              "rate part = 25%\n"
+                              "pay hands = bench * hourly\n"
+                              "show rest as USD per h = take_home / bench\n"
+                              "show free = part\n"
+                              "price { set $20 }\n"
+                              "channel stall { }\n");
+    set_fields("bench=15 min");
+    explain("stall", 1, NULL);
+    assert_line_unit("hands", "$6.00", "USD", GROAT_UNIT_MONEY);
+    assert_line_unit("margin", "70%", "%", GROAT_UNIT_PERCENT);              /* (20 - 6) / 20 */
+    assert_line_unit("rest", "80 USD per h", "per h", GROAT_UNIT_MONEY_PER); /* $20 in 1/4 h */
+    assert_line_unit("free", "0.25", "", GROAT_UNIT_NONE);
+    explain("stall", 1, "hands");
+    assert_line_unit("bench", "15 min", "min", GROAT_UNIT_MEASURE);
+    assert_line_unit("hourly", "$24 per h", "per h", GROAT_UNIT_MONEY_PER);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -253,6 +292,7 @@ int main(void)
         TEST(a_price_stands_on_what_decided_it),
         TEST(a_set_price_is_no_search),
         TEST(below_the_lowest_price_of_the_ladder_there_is_none),
+        TEST(a_line_tells_the_unit_of_its_amount_as_a_value),
     };
     return cmocka_run_group_tests_name("explanations of prices", tests, NULL, NULL);
 }
