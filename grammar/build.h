@@ -25,9 +25,10 @@ struct build {
     struct span token; /* the token being read */
     struct span last;  /* the last token before it except line ends; `source` is NULL if there is
                         * none */
+    int last_kind;
     struct span wrong; /* the token that did not fit, while its message is made */
     int wrong_kind;
-    uint32_t expected; /* a set of enum expectation */
+    uint64_t expected[2]; /* a bit for each token that could stand in its place */
 };
 
 struct statement_list {

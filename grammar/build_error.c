@@ -4,54 +4,12 @@
 
 #include <string.h>
 
-#include "grammar.h"
-#include "lexer.h"
 #include "text/near.h"
-
-/* What a message names as expected where a token does not fit. The list is short so that people
- * read it. */
-static const struct {
-    int kind;
-    const char *words;
-} expectations[] = {
-    {TOKEN_RB, "`}`"},
-    {TOKEN_RP, "`)`"},
-    {TOKEN_ASSIGN, "`=`"},
-    {TOKEN_LB, "`{`"},
-    {TOKEN_COLON, "`:`"},
-    {TOKEN_BY, "`by`"},
-    {TOKEN_WHEN, "`when`"},
-    {TOKEN_LOST, "`lost`"},
-    {TOKEN_THEN, "`then`"},
-    {TOKEN_ELSE, "`else`"},
-    {TOKEN_DOWN_TO, "`to`, `up to`, `down to` or `nearest to`"},
-    {TOKEN_COMMA, "a comma"},
-    {TOKEN_TEXT, "a text in quotes"},
-    {TOKEN_PLUS, "an operator"},
-    {TOKEN_NUMBER, "a value"},
-    {TOKEN_NAME, "a name"},
-    {TOKEN_EVERY, "`every` or `ends in`"},
-    {TOKEN_ADDED, "`added` or `included`"},
-    {TOKEN_NL, "the end of the line"},
-    {TOKEN_CURRENCY, "a statement"},
-    /* Never named in a message: if one of them is expected, a value comes before. */
-    {TOKEN_STAR, NULL},
-    {TOKEN_AT_LEAST, NULL},
-    {TOKEN_OR, NULL},
-    /* Never named in a message: they show how much of a range was read. */
-    {TOKEN_TO, NULL},
-    {TOKEN_LIKELY, NULL},
-    /* Never named in a message: it is expected only where any value is allowed, not just digits. */
-    {TOKEN_SYMBOL, NULL},
-};
-enum { EXPECTATIONS = sizeof expectations / sizeof *expectations, EXPECTATIONS_SAID = 4 };
+#include "token.h"
 
 bool build_expects(const struct build *build, int kind)
 {
-    for (unsigned i = 0; i < EXPECTATIONS; i++)
-        if (expectations[i].kind == kind)
-            return (build->expected & 1u << i) != 0;
-    return false;
+    return (build->expected[kind / 64] >> kind % 64 & 1) != 0;
 }
 
 static bool value_ended(const struct build *build)
@@ -64,37 +22,39 @@ void build_syntax_error(struct build *build, int kind, struct span token)
 {
     build->wrong = token;
     build->wrong_kind = kind;
-    build->expected = 0;
+    memset(build->expected, 0, sizeof build->expected);
 }
 
 void build_expected(struct build *build, int kind)
 {
-    for (unsigned i = 0; i < EXPECTATIONS; i++)
-        if (expectations[i].kind == kind)
-            build->expected |= 1u << i;
+    build->expected[kind / 64] |= UINT64_C(1) << kind % 64;
 }
 
 /* "`=` or `{`"; NULL if too many things could come here to list them. */
 static const char *expected_words(struct build *build)
 {
+    enum { SAID_MOST = 4 };
+#define TOKEN_KIND(NAME, spelling, said, traits, form) TOKEN_##NAME,
+    static const uint8_t kinds[] = {TOKENS(TOKEN_KIND)};
+#undef TOKEN_KIND
     bool value = build_expects(build, TOKEN_NUMBER);
     bool ended = value_ended(build);
     const char *text = NULL;
     unsigned count = 0;
-    for (unsigned i = 0; i < EXPECTATIONS; i++) {
-        int kind = expectations[i].kind;
-        const char *words = expectations[i].words;
+    for (size_t i = 0; i < sizeof kinds; i++) {
+        int kind = kinds[i];
+        const char *words = token_traits[kind].said;
         bool part_of_value = value && (kind == TOKEN_NAME || kind == TOKEN_TEXT);
         bool after_value = ended && (kind == TOKEN_COMMA || kind == TOKEN_ASSIGN ||
                                      kind == TOKEN_NAME || kind == TOKEN_NUMBER);
-        if (!(build->expected & 1u << i) || !words || part_of_value || after_value)
+        if (!build_expects(build, kind) || !words || part_of_value || after_value)
             continue;
         if (kind == TOKEN_NUMBER && !build_expects(build, TOKEN_SYMBOL))
             words = "a number";
         count++;
         text = text ? arena_print(build->arena, "%s or %s", text, words) : words;
     }
-    return count <= EXPECTATIONS_SAID ? text : NULL;
+    return count <= SAID_MOST ? text : NULL;
 }
 
 /* ---- the tokens around the wrong one ---- */
@@ -154,36 +114,6 @@ static char character_after(const struct build *build)
     return at[strspn(at, " \t")];
 }
 
-/* Keywords of statements that are also names of the engine's figures. */
-static bool is_figure(int kind)
-{
-    return kind == TOKEN_PRICE || kind == TOKEN_COST || kind == TOKEN_PAY || kind == TOKEN_TAX;
-}
-
-static bool begins_value(int kind)
-{
-    switch (kind) {
-    case TOKEN_NAME:
-    case TOKEN_NUMBER:
-    case TOKEN_PERCENT:
-    case TOKEN_FRACTION:
-    case TOKEN_TEXT:
-    case TOKEN_DATE:
-    case TOKEN_SYMBOL:
-    case TOKEN_YES:
-    case TOKEN_NO:
-    case TOKEN_WORTH_OF:
-    case TOKEN_LP: return true;
-    default: return is_figure(kind);
-    }
-}
-
-static bool is_comparison(int kind)
-{
-    return kind == TOKEN_ASSIGN || kind == TOKEN_NE || kind == TOKEN_LT || kind == TOKEN_LE ||
-           kind == TOKEN_GT || kind == TOKEN_GE;
-}
-
 /* Whether this line has an error already: another one after it is only a consequence. */
 static bool said_on_this_line(const struct build *build)
 {
@@ -221,18 +151,22 @@ static const char *nearest_statement(const struct build *build)
     return near.best && near.distance > 0 && near.distance * 2 < length ? near.best : NULL;
 }
 
-/* The blocks in which lines belong that are not statements of the shop. */
-static const struct {
-    const char *word, *place;
-} inner_lines[] = {
-    {"aim", "price { aim … }"},           {"set", "price { set … }"},
-    {"floor", "price { floor … }"},       {"ceiling", "price { ceiling … }"},
-    {"discount", "price { discount … }"}, {"pin", "price { pin … }"},
-    {"round", "price { round … }"},       {"only when", "channel stall { only when … }"},
-    {"needs", "goal \"…\" { needs … }"},  {"gives", "goal \"…\" { gives … }"},
-    {"takes", "goal \"…\" { takes … }"},  {"has", "goal \"…\" { has … }"},
-    {"then", "expect \"…\" { then … }"},
-};
+/* The block in which a line belongs that is no statement of the shop; NULL if there is none. */
+static const char *place_of_line(struct build *build)
+{
+    static const struct {
+        enum token_trait trait;
+        const char *head;
+    } blocks[] = {{IN_PRICE, "price"},
+                  {IN_CHANNEL, "channel stall"},
+                  {IN_GOAL, "goal \"…\""},
+                  {IN_EXPECT, "expect \"…\""}};
+    for (size_t i = 0; i < sizeof blocks / sizeof *blocks; i++)
+        if (token_is(build->wrong_kind, blocks[i].trait))
+            return arena_print(build->arena, "%s { %s … }", blocks[i].head,
+                               token_traits[build->wrong_kind].spelling);
+    return NULL;
+}
 
 /* `only if x`. */
 static bool report_only(struct build *build)
@@ -260,11 +194,10 @@ static void report_no_statement(struct build *build)
 {
     if (report_only(build))
         return;
-    for (size_t i = 0; i < sizeof inner_lines / sizeof *inner_lines; i++) {
-        if (build_is_text(build->wrong, inner_lines[i].word)) {
-            build_report(build, inner_lines[i].place, "this line belongs inside a block");
-            return;
-        }
+    const char *place = place_of_line(build);
+    if (place) {
+        build_report(build, place, "this line belongs inside a block");
+        return;
     }
     const char *help = nearest_statement(build);
     if (!help && character_after(build) == '=')
@@ -394,19 +327,19 @@ static bool report_after_value(struct build *build)
     const char *last = span_text(build->last);
     if (report_no_range(build))
         return true;
-    if (is_comparison(kind))
+    if (token_is(kind, COMPARISON))
         build_report(build, "a between b and c, or a < b and b < c",
                      "comparisons cannot be chained");
     else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
         build_report(build, "put the sum in parentheses", "a sum needs parentheses here");
-    else if (begins_value(kind) && last[span_length(build->last) - 1] == '%')
+    else if (token_is(kind, BEGINS_VALUE) && last[span_length(build->last) - 1] == '%')
         report_share(build);
     else if (kind == TOKEN_NAME && report_an_hour(build))
         return true;
-    else if (begins_value(kind) && closing)
+    else if (token_is(kind, BEGINS_VALUE) && closing)
         build_report(build, NULL,
                      arena_print(build->arena, "%s or an operator was expected", closing));
-    else if (begins_value(kind))
+    else if (token_is(kind, BEGINS_VALUE))
         build_report(build, NULL, "an operator such as + or * is missing between two values");
     else
         return false;
@@ -416,22 +349,14 @@ static bool report_after_value(struct build *build)
 /* `aim = margin >= 30%`: words that are followed directly by their value. */
 static bool report_no_equals(struct build *build)
 {
-    static const char *const words[] = {"aim", "set",   "floor", "ceiling", "discount",
-                                        "pin", "round", "needs", "gives",   "takes",
-                                        "has", "then",  "added", "included"};
-    if (build->wrong_kind != TOKEN_ASSIGN)
+    if (build->wrong_kind != TOKEN_ASSIGN || !token_is(build->last_kind, NO_EQUALS))
         return false;
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++) {
-        if (!build_is_text(build->last, words[i]))
-            continue;
-        struct span rest = build_behind(build);
-        build_report(
-            build,
-            arena_print(build->arena, "%s %.*s", words[i], span_length(rest), span_text(rest)),
-            "leave it out");
-        return true;
-    }
-    return false;
+    struct span rest = build_behind(build);
+    build_report(build,
+                 arena_print(build->arena, "%s %.*s", token_traits[build->last_kind].spelling,
+                             span_length(rest), span_text(rest)),
+                 "leave it out");
+    return true;
 }
 
 /* `ends in $4.99`: an ending is written in digits only. */

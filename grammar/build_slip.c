@@ -4,8 +4,7 @@
 
 #include <string.h>
 
-#include "grammar.h"
-#include "lexer.h"
+#include "token.h"
 
 /* ---- pieces of the line ---- */
 

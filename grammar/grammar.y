@@ -8,14 +8,14 @@
 %stack_size 2500
 %include {
 #include "build.h"
-#include "lexer.h"
+#include "token.h"
 
 // After a statement in error the next one is reported however near its own error is.
 #define RECOVERED (yypParser->yyerrcnt = -1)
 }
 
 %token NL NAME NUMBER PERCENT TEXT DATE ASSIGN SYMBOL FRACTION MARKED WORTH MORE MISSING.
-%token BEGIN_VALUE BEGIN_PARTS.
+%token BEGIN_VALUE BEGIN_PARTS SEMICOLON.
 
 // Words that are names wherever the grammar has no use for them.
 %fallback NAME CURRENCY UNIT USE MATERIALS PRODUCT RATE LET COST PAY TABLE ROUNDING CHANNEL FEE TAX
@@ -341,6 +341,8 @@ cunit(A) ::= cunit(B) PER unit(C).          { A = build_unit_per(build, B, C); }
 
 %code {
 #include "parser.h"
+
+_Static_assert(TOKENS_COUNT == YYNTOKEN, "every token stands in the list of token.h");
 
 size_t parser_size(void)
 {

@@ -3,7 +3,7 @@
 
 #include <string.h>
 
-#include "grammar.h"
+#include "token.h"
 
 /* A `{` that is open. */
 struct brace {
@@ -47,118 +47,14 @@ static int last_kind(const struct layout *layout)
     return layout->out.count ? layout->out.items[layout->out.count - 1].kind : TOKEN_NL;
 }
 
-/* A statement cannot end after one of these. */
-static bool wants_more(int kind)
-{
-    switch (kind) {
-    case TOKEN_PLUS:
-    case TOKEN_MINUS:
-    case TOKEN_STAR:
-    case TOKEN_SLASH:
-    case TOKEN_ASSIGN:
-    case TOKEN_NE:
-    case TOKEN_LT:
-    case TOKEN_LE:
-    case TOKEN_GT:
-    case TOKEN_GE:
-    case TOKEN_COMMA:
-    case TOKEN_COLON:
-    case TOKEN_LB:
-    case TOKEN_IF:
-    case TOKEN_THEN:
-    case TOKEN_ELSE:
-    case TOKEN_AND:
-    case TOKEN_OR:
-    case TOKEN_NOT:
-    case TOKEN_BETWEEN:
-    case TOKEN_OF:
-    case TOKEN_OTHERWISE:
-    case TOKEN_PER:
-    case TOKEN_AS:
-    case TOKEN_ROUNDED:
-    case TOKEN_ROUNDED_TO:
-    case TOKEN_AT_LEAST:
-    case TOKEN_AT_MOST:
-    case TOKEN_AT_MARGIN:
-    case TOKEN_MARKED_UP:
-    case TOKEN_MARKED_DOWN:
-    case TOKEN_ALLOWING:
-    case TOKEN_WORTH_OF:
-    case TOKEN_CARET:
-    case TOKEN_UP_TO:
-    case TOKEN_DOWN_TO:
-    case TOKEN_NEAREST_TO:
-    case TOKEN_EVEN_TO: return true;
-    default: return false;
-    }
-}
-
 /* A line that begins with one of these continues the statement before it. `-` and `not` are not
  * among them, because they may begin a value. */
 static bool goes_on(const struct layout *layout, size_t at)
 {
-    switch (kind_at(layout, at)) {
-    case TOKEN_ELSE:
-    case TOKEN_PLUS:
-    case TOKEN_STAR:
-    case TOKEN_SLASH:
-    case TOKEN_ASSIGN:
-    case TOKEN_NE:
-    case TOKEN_LT:
-    case TOKEN_LE:
-    case TOKEN_GT:
-    case TOKEN_GE:
-    case TOKEN_AND:
-    case TOKEN_OR:
-    case TOKEN_BETWEEN:
-    case TOKEN_OF:
-    case TOKEN_PER:
-    case TOKEN_PER_ORDER:
-    case TOKEN_EACH:
-    case TOKEN_AS:
-    case TOKEN_ROUNDED:
-    case TOKEN_ROUNDED_TO:
-    case TOKEN_AT_LEAST:
-    case TOKEN_AT_MOST:
-    case TOKEN_AT_MARGIN:
-    case TOKEN_MARKED_UP:
-    case TOKEN_MARKED_DOWN:
-    case TOKEN_ALLOWING:
-    case TOKEN_IS_MISSING:
-    case TOKEN_OR_MORE:
-    case TOKEN_LOST: return true;
-    case TOKEN_OTHERWISE: return kind_at(layout, at + 1) != TOKEN_COLON; /* `:` makes it a row */
-    case TOKEN_THEN: return layout->ifs > 0;
-    default: return false;
-    }
-}
-
-static bool is_statement_word(int kind)
-{
-    switch (kind) {
-    case TOKEN_CURRENCY:
-    case TOKEN_UNIT:
-    case TOKEN_USE:
-    case TOKEN_MATERIALS:
-    case TOKEN_PRODUCT:
-    case TOKEN_RATE:
-    case TOKEN_LET:
-    case TOKEN_COST:
-    case TOKEN_PAY:
-    case TOKEN_TABLE:
-    case TOKEN_ROUNDING:
-    case TOKEN_CHANNEL:
-    case TOKEN_FEE:
-    case TOKEN_BUYER_PAYS:
-    case TOKEN_TAX:
-    case TOKEN_PRICE:
-    case TOKEN_SHOW:
-    case TOKEN_WARN:
-    case TOKEN_REFUSE:
-    case TOKEN_GOAL:
-    case TOKEN_EXPECT: return true;
-    default: return false;
-    }
+    int kind = kind_at(layout, at);
+    if (kind == TOKEN_OTHERWISE)
+        return kind_at(layout, at + 1) != TOKEN_COLON; /* `:` makes it a row */
+    return kind == TOKEN_THEN ? layout->ifs > 0 : token_is(kind, GOES_ON);
 }
 
 /* Whether a statement begins here: with its keyword, followed by what can come only after a
@@ -166,59 +62,47 @@ static bool is_statement_word(int kind)
 static bool begins_statement(const struct layout *layout, size_t at)
 {
     int after = kind_at(layout, at + 1);
-    return is_statement_word(kind_at(layout, at)) &&
+    return token_begins_statement(kind_at(layout, at)) &&
            (after == TOKEN_NAME || after == TOKEN_LB || after == TOKEN_TEXT ||
-            is_statement_word(after));
+            token_begins_statement(after));
 }
 
 /* Whether a statement of the shop begins here that could in a block be only a field. */
 static bool begins_surely(const struct layout *layout, size_t at)
 {
-    int after = kind_at(layout, at + 1), second = kind_at(layout, at + 2);
-    switch (kind_at(layout, at)) {
-    case TOKEN_PRODUCT:
-    case TOKEN_MATERIALS:
-    case TOKEN_PRICE: return after == TOKEN_LB;
-    case TOKEN_CHANNEL:
-    case TOKEN_ROUNDING:
-    case TOKEN_GOAL:
-    case TOKEN_EXPECT: return second == TOKEN_LB;
-    case TOKEN_TABLE: return second == TOKEN_BY;
-    case TOKEN_LET: return second == TOKEN_ASSIGN || second == TOKEN_LP;
-    case TOKEN_RATE:
-    case TOKEN_COST:
-    case TOKEN_PAY:
-    case TOKEN_FEE: return second == TOKEN_ASSIGN;
-    case TOKEN_SHOW: return second == TOKEN_ASSIGN || second == TOKEN_AS || second == TOKEN_NL;
-    case TOKEN_UNIT: return second == TOKEN_ASSIGN || second == TOKEN_NL;
-    case TOKEN_WARN:
-    case TOKEN_REFUSE:
-    case TOKEN_USE: return after == TOKEN_TEXT;
-    case TOKEN_TAX: return after == TOKEN_ADDED || after == TOKEN_INCLUDED;
-    case TOKEN_BUYER_PAYS:
-    case TOKEN_SAME_PRICE_ON: return after == TOKEN_NAME;
-    default: return false;
-    }
+    /* One of `signs` comes `ahead` tokens after the keyword. */
+    enum { SIGNS_MOST = 3 };
+    static const struct {
+        size_t ahead;
+        int signs[SIGNS_MOST];
+    } forms[] = {
+        [FORM_BLOCK] = {1, {TOKEN_LB}},
+        [FORM_NAMED_BLOCK] = {2, {TOKEN_LB}},
+        [FORM_TEXT_BLOCK] = {2, {TOKEN_LB}},
+        [FORM_TABLE] = {2, {TOKEN_BY}},
+        [FORM_DEFINITION] = {2, {TOKEN_ASSIGN}},
+        [FORM_FUNCTION] = {2, {TOKEN_ASSIGN, TOKEN_LP}},
+        [FORM_UNIT] = {2, {TOKEN_ASSIGN, TOKEN_NL}},
+        [FORM_SHOW] = {2, {TOKEN_ASSIGN, TOKEN_AS, TOKEN_NL}},
+        [FORM_TAX] = {1, {TOKEN_ADDED, TOKEN_INCLUDED}},
+        [FORM_EXTRA] = {1, {TOKEN_NAME}},
+        [FORM_NAMES] = {1, {TOKEN_NAME}},
+        [FORM_TEXT] = {1, {TOKEN_TEXT}},
+        [FORM_MESSAGE] = {1, {TOKEN_TEXT}},
+    };
+    uint8_t form = token_traits[kind_at(layout, at)].form;
+    int sign = kind_at(layout, at + forms[form].ahead);
+    for (size_t i = 0; i < SIGNS_MOST; i++)
+        if (sign != TOKEN_END && sign == forms[form].signs[i])
+            return true;
+    return false;
 }
 
 /* Whether a line that begins with this word may be one of the block's own. */
 static bool may_be_within(int block, int word)
 {
-    switch (word) {
-    case TOKEN_LET:
-    case TOKEN_COST:
-    case TOKEN_PAY:
-    case TOKEN_FEE:
-    case TOKEN_SHOW: return block == TOKEN_CHANNEL || block == TOKEN_PRODUCT;
-    case TOKEN_RATE: /* a field may have this name */
-    case TOKEN_UNIT: return block == TOKEN_PRODUCT;
-    case TOKEN_WARN:
-    case TOKEN_REFUSE:
-    case TOKEN_TAX:
-    case TOKEN_BUYER_PAYS:
-    case TOKEN_PRICE: return block == TOKEN_CHANNEL;
-    default: return false;
-    }
+    return (block == TOKEN_CHANNEL && token_is(word, IN_CHANNEL)) ||
+           (block == TOKEN_PRODUCT && token_is(word, IN_PRODUCT));
 }
 
 /* The number of open blocks that end before this line, because a `}` is missing. A block that
@@ -283,7 +167,7 @@ static int block_opened(const struct layout *layout)
     const struct token_list *out = &layout->out;
     for (size_t back = 2; back <= 3 && back <= out->count; back++) {
         int kind = out->items[out->count - back].kind;
-        if (is_statement_word(kind))
+        if (token_begins_statement(kind))
             return kind;
     }
     return TOKEN_END;
@@ -314,16 +198,12 @@ static const struct token *head_of(const struct layout *layout)
         return NULL;
     const struct token *head = out->items + out->count - length;
     bool whole = false;
-    switch (head->kind) {
-    case TOKEN_MATERIALS:
-    case TOKEN_PRODUCT:
-    case TOKEN_PRICE: whole = length == 1; break;
-    case TOKEN_CHANNEL:
-    case TOKEN_ROUNDING: whole = length == 2 && head[1].kind == TOKEN_NAME; break;
-    case TOKEN_GOAL:
-    case TOKEN_EXPECT: whole = length == 2 && head[1].kind == TOKEN_TEXT; break;
-    case TOKEN_TABLE:
-        whole = length > 3 && head[2].kind == TOKEN_BY && !wants_more(last_kind(layout));
+    switch (token_traits[head->kind].form) {
+    case FORM_BLOCK: whole = length == 1; break;
+    case FORM_NAMED_BLOCK: whole = length == 2 && head[1].kind == TOKEN_NAME; break;
+    case FORM_TEXT_BLOCK: whole = length == 2 && head[1].kind == TOKEN_TEXT; break;
+    case FORM_TABLE:
+        whole = length > 3 && head[2].kind == TOKEN_BY && !token_is(last_kind(layout), WANTS_MORE);
         break;
     default: break;
     }
@@ -368,7 +248,8 @@ static void line_end(struct layout *layout, struct token at)
         close_braces(layout, ended, at);
     } else if (begins && last_kind(layout) != TOKEN_LB) {
         end_statement(layout, at);
-    } else if (layout->parens == 0 && !wants_more(last_kind(layout)) && !goes_on(layout, next)) {
+    } else if (layout->parens == 0 && !token_is(last_kind(layout), WANTS_MORE) &&
+               !goes_on(layout, next)) {
         end_statement(layout, at);
     }
     if (layout->braces_open > 0 && kind_at(layout, next) != TOKEN_RB) {

@@ -10,9 +10,6 @@ struct token {
     uint32_t start, end;
 };
 
-/* The end of the text, and a sign that only the layout sees. */
-enum { TOKEN_END = 0, TOKEN_SEMICOLON = 1000 };
-
 struct token_list {
     struct token *items;
     size_t count, room;

@@ -4,7 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "grammar.h"
+#include "token.h"
 
 struct lexer {
     const struct source *source;
@@ -14,19 +14,6 @@ struct lexer {
     bool operand_ended; /* the token before this one completes a value */
     bool parts;         /* reading a list of parts, in which an amount follows a name */
 };
-
-/* Tokens after which a value is complete, so that a `/` divides and a `-` subtracts. */
-static bool completes_operand(int kind)
-{
-    switch (kind) {
-    case TOKEN_NAME: case TOKEN_NUMBER: case TOKEN_PERCENT: case TOKEN_FRACTION: case TOKEN_TEXT:
-    case TOKEN_DATE: case TOKEN_YES: case TOKEN_NO: case TOKEN_RP: case TOKEN_SYMBOL:
-    case TOKEN_EACH: case TOKEN_PER_ORDER: case TOKEN_IS_MISSING: case TOKEN_LOST:
-        return true;
-    default:
-        return false;
-    }
-}
 
 static struct span token_span(const struct lexer *lexer)
 {
@@ -322,20 +309,19 @@ static int shorten_to_number(struct lexer *lexer)
     return TOKEN_NUMBER;
 }
 
-/* A fraction must be the start of an operand and have a unit after it; elsewhere `/` divides. An
- * operator's word after it is not a unit. */
+/* A fraction must be the start of an operand and have a unit after it; elsewhere `/` divides. A word
+ * that may come after an amount, or the first of several such words, is not a unit. */
 static bool is_fraction(const struct lexer *lexer)
 {
-    static const char *const words[] = {"and", "or", "of", "per", "as", "then", "else", "at", "to",
-                                        "otherwise", "between", "rounded", "marked", "allowing",
-                                        "is", "each", "lost", "from", "optional", "not",
-                                        "likely"};
     static const char letters[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ_";
     const char *after = lexer->cursor + strspn(lexer->cursor, " \t");
     size_t length = strspn(after, letters);
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (strlen(words[i]) == length && memcmp(words[i], after, length) == 0)
+    for (int kind = 0; kind < TOKENS_COUNT; kind++) {
+        const char *word = token_traits[kind].spelling;
+        if (token_is(kind, AFTER_VALUE) && strncmp(word, after, length) == 0 &&
+            strcspn(word, " ") == length)
             return false;
+    }
     return length > 0 && (lexer->parts || !lexer->operand_ended);
 }
 
@@ -357,7 +343,7 @@ struct token_list lexer_read(struct arena *arena, const struct source *source,
         struct span span = token_span(&lexer);
         list.items = arena_grow(arena, list.items, sizeof *list.items, &list.room, list.count + 1);
         list.items[list.count++] = (struct token){kind, span.start, span.end};
-        lexer.operand_ended = completes_operand(kind);
+        lexer.operand_ended = token_is(kind, ENDS_VALUE);
         if (kind == TOKEN_END)
             return list;
     }

@@ -4,9 +4,9 @@
 #include <string.h>
 
 #include "build.h"
-#include "grammar.h"
 #include "lexer.h"
 #include "parser.h"
+#include "token.h"
 
 size_t parse_room(void)
 {
@@ -56,10 +56,12 @@ static struct build read_as(const struct parse *parse, int begin)
         }
         at++;
         build_open(&build, token.kind);
-        if (token.kind == TOKEN_NL)
+        if (token.kind == TOKEN_NL) {
             build.recovering = false;
-        else
+        } else {
             build.last = span;
+            build.last_kind = token.kind;
+        }
         /* Feeds an empty line after each line and at the beginning of each block, so that the
          * parser finishes the statement or begins the block before an error in the next line could
          * undo it. */

@@ -2,8 +2,8 @@
 
 #include <string.h>
 
-#include "grammar.h"
 #include "tidy_lines.h"
+#include "token.h"
 
 struct page_text {
     struct arena *arena;

@@ -1,8 +1,7 @@
 /* Aligns neighbouring lines of the same kind in columns, and the comments at their ends. A blank
  * line ends a run of neighbours; a comment on its own line does not. */
-#include "grammar.h"
-#include "lexer.h"
 #include "tidy_lines.h"
+#include "token.h"
 
 enum family {
     ALONE,
@@ -46,18 +45,25 @@ static bool is_one_statement(const struct tidy *tidy, const struct tidy_line *li
     return true;
 }
 
-/* The first token of this kind outside parentheses, from `from` on; the end of the line if there is
- * none. */
-static uint32_t find(const struct tidy *tidy, const struct tidy_line *line, uint32_t from, int kind)
+/* The first token of this kind or with this trait outside parentheses, from `from` on; the end of
+ * the line if there is none. Trait 0 is none. */
+static uint32_t find_either(const struct tidy *tidy, const struct tidy_line *line, uint32_t from,
+                            int wanted, enum token_trait trait)
 {
     uint32_t end = line->first + line->count, parens = 0;
     for (uint32_t at = from; at < end; at++) {
-        if (tidy->tokens[at].kind == kind && parens == 0)
+        int kind = tidy->tokens[at].kind;
+        if (parens == 0 && (kind == wanted || (trait && token_is(kind, trait))))
             return at;
-        parens += tidy->tokens[at].kind == TOKEN_LP;
-        parens -= tidy->tokens[at].kind == TOKEN_RP && parens > 0;
+        parens += kind == TOKEN_LP;
+        parens -= kind == TOKEN_RP && parens > 0;
     }
     return end;
+}
+
+static uint32_t find(const struct tidy *tidy, const struct tidy_line *line, uint32_t from, int kind)
+{
+    return find_either(tidy, line, from, kind, 0);
 }
 
 static void set(struct tidy_line *line, enum family family)
@@ -92,42 +98,34 @@ static void find_field(const struct tidy *tidy, struct tidy_line *line)
 /* `then x = y` with one comparison and no operator that binds more loosely. */
 static void find_sum(const struct tidy *tidy, struct tidy_line *line)
 {
-    static const int looser[] = {TOKEN_AND, TOKEN_OR, TOKEN_NOT,     TOKEN_IF, TOKEN_NE,
-                                 TOKEN_LT,  TOKEN_LE, TOKEN_BETWEEN, TOKEN_GT, TOKEN_GE};
     uint32_t end = line->first + line->count;
-    uint32_t sign = find(tidy, line, line->first + 1, TOKEN_ASSIGN);
-    if (sign == end || find(tidy, line, sign + 1, TOKEN_ASSIGN) < end)
+    uint32_t sign = find_either(tidy, line, line->first + 1, TOKEN_ASSIGN, CONDITION);
+    if (sign == end || tidy->tokens[sign].kind != TOKEN_ASSIGN ||
+        find_either(tidy, line, sign + 1, TOKEN_ASSIGN, CONDITION) < end)
         return;
-    for (size_t i = 0; i < sizeof looser / sizeof *looser; i++)
-        if (find(tidy, line, line->first + 1, looser[i]) < end)
-            return;
     set(line, SUMS);
     add_stop(line, sign);
 }
 
 static void find_in_shop(const struct tidy *tidy, struct tidy_line *line)
 {
-    int word = tidy->tokens[line->first].kind;
-    switch (word) {
-    case TOKEN_RATE:
-    case TOKEN_LET:
-    case TOKEN_COST:
-    case TOKEN_PAY:
-    case TOKEN_FEE:
-    case TOKEN_UNIT:
-    case TOKEN_TAX:
-    case TOKEN_SHOW:
+    enum token_form form = token_traits[tidy->tokens[line->first].kind].form;
+    switch (form) {
+    case FORM_DEFINITION:
+    case FORM_FUNCTION:
+    case FORM_UNIT:
+    case FORM_TAX:
+    case FORM_SHOW:
         set(line, DEFINITIONS);
         add_stop(line, line->first + 1);
-        if (word != TOKEN_TAX && word != TOKEN_SHOW)
+        if (form != FORM_TAX && form != FORM_SHOW)
             add_stop(line, find(tidy, line, line->first + 2, TOKEN_ASSIGN));
         break;
-    case TOKEN_BUYER_PAYS:
+    case FORM_EXTRA:
         set(line, BUYER_PAYS);
         add_stop(line, find(tidy, line, line->first + 2, TOKEN_ASSIGN));
         break;
-    case TOKEN_WARN:
-    case TOKEN_REFUSE:
+    case FORM_MESSAGE:
         set(line, MESSAGES);
         add_stop(line, line->first + 1);
         add_stop(line, find(tidy, line, line->first + 2, TOKEN_WHEN));

@@ -1,8 +1,7 @@
 /* Finds the indents of lines: from the blocks, and within a statement from its parentheses and
  * `if`s. */
-#include "grammar.h"
-#include "lexer.h"
 #include "tidy_lines.h"
+#include "token.h"
 
 enum { LEVEL = 4, BRACES_MOST = 8 };
 

@@ -1,11 +1,11 @@
 /* Reads a text as lines of tokens, and decides whether there is a space between two of them. */
 #include <string.h>
 
-#include "grammar.h"
 #include "lexer.h"
 #include "text/money.h"
 #include "text/utf8.h"
 #include "tidy_lines.h"
+#include "token.h"
 
 enum { BLOCKS_MOST = 4, BLANKS_MOST = 2 };
 
@@ -25,87 +25,6 @@ struct reading {
 
 /* ---- between two tokens ---- */
 
-/* Words that could be names but are not in the middle of a statement. */
-static bool is_inner_word(int kind)
-{
-    switch (kind) {
-    case TOKEN_WHEN:
-    case TOKEN_BY:
-    case TOKEN_WEIGHS:
-    case TOKEN_OVER:
-    case TOKEN_BELOW:
-    case TOKEN_ON:
-    case TOKEN_EVERY:
-    case TOKEN_TO:
-    case TOKEN_ADDED:
-    case TOKEN_INCLUDED:
-    case TOKEN_LIKELY:
-    case TOKEN_FROM: return true;
-    default: return false;
-    }
-}
-
-/* Words that are never names. */
-static bool is_operator_word(int kind)
-{
-    switch (kind) {
-    case TOKEN_AND:
-    case TOKEN_OR:
-    case TOKEN_NOT:
-    case TOKEN_IF:
-    case TOKEN_THEN:
-    case TOKEN_ELSE:
-    case TOKEN_OTHERWISE:
-    case TOKEN_BETWEEN:
-    case TOKEN_OF:
-    case TOKEN_PER:
-    case TOKEN_AS:
-    case TOKEN_ROUNDED:
-    case TOKEN_ROUNDED_TO:
-    case TOKEN_ALLOWING:
-    case TOKEN_AT_LEAST:
-    case TOKEN_AT_MOST:
-    case TOKEN_AT_MARGIN:
-    case TOKEN_MARKED_UP:
-    case TOKEN_MARKED_DOWN:
-    case TOKEN_UP_TO:
-    case TOKEN_DOWN_TO:
-    case TOKEN_NEAREST_TO:
-    case TOKEN_EVEN_TO:
-    case TOKEN_WORTH_OF:
-    case TOKEN_ENDS_IN:
-    case TOKEN_ONLY_WHEN:
-    case TOKEN_BUYER_PAYS:
-    case TOKEN_SAME_PRICE_ON: return true;
-    default: return false;
-    }
-}
-
-/* A sign of one or two characters, except those of currencies. */
-static bool is_sign(int kind)
-{
-    switch (kind) {
-    case TOKEN_PLUS:
-    case TOKEN_MINUS:
-    case TOKEN_STAR:
-    case TOKEN_SLASH:
-    case TOKEN_CARET:
-    case TOKEN_ASSIGN:
-    case TOKEN_NE:
-    case TOKEN_LT:
-    case TOKEN_LE:
-    case TOKEN_GT:
-    case TOKEN_GE:
-    case TOKEN_COMMA:
-    case TOKEN_COLON:
-    case TOKEN_SEMICOLON:
-    case TOKEN_LP:
-    case TOKEN_LB:
-    case TOKEN_RB: return true;
-    default: return false;
-    }
-}
-
 static int block_of(const struct reading *reading)
 {
     return reading->depth > 0 ? reading->blocks[reading->depth - 1] : 0;
@@ -116,8 +35,7 @@ static bool is_operand(const struct reading *reading, const struct tidy_token *t
 {
     int block = block_of(reading);
     bool heads_row = block == TOKEN_TABLE || block == TOKEN_ROUNDING;
-    return !is_operator_word(token->kind) && !is_sign(token->kind) && !is_inner_word(token->kind) &&
-           (!token->begins || heads_row);
+    return !token_is(token->kind, BEFORE_VALUE) && (!token->begins || heads_row);
 }
 
 /* `$5`, but `zł 5`. */
@@ -129,23 +47,8 @@ static bool is_word_of_money(const struct reading *reading, const struct tidy_to
 
 static bool can_be_called(const struct reading *reading, const struct tidy_token *token)
 {
-    switch (token->kind) {
-    case TOKEN_NUMBER:
-    case TOKEN_PERCENT:
-    case TOKEN_FRACTION:
-    case TOKEN_TEXT:
-    case TOKEN_DATE:
-    case TOKEN_YES:
-    case TOKEN_NO:
-    case TOKEN_RP:
-    case TOKEN_SYMBOL:
-    case TOKEN_EACH:
-    case TOKEN_PER_ORDER:
-    case TOKEN_IS_MISSING:
-    case TOKEN_OR_MORE:
-    case TOKEN_LOST: return false;
-    default: return is_operand(reading, token);
-    }
+    return (token->kind == TOKEN_NAME || !token_is(token->kind, ENDS_VALUE)) &&
+           is_operand(reading, token);
 }
 
 static bool joined(const struct reading *reading, const struct tidy_token *before, int kind)

@@ -10,8 +10,8 @@
 #include <stdbool.h>
 #include <string.h>
 
-#include "grammar.h"
 #include "lexer.h"
+#include "token.h"
 
 static inline struct token_list tidy_tokens(struct arena *arena, const struct source *source)
 {
