@@ -34,7 +34,7 @@ static void write_summary(FILE *out, const char *name, const groat_method *metho
     fputc('\n', out);
 }
 
-/* The compiled rules; false without memory. */
+/* The compiled rules; false, with errno set, without memory. */
 static bool write_steps(FILE *out, const groat_method *method)
 {
     size_t size = groat_method_steps_write(method, NULL, 0) + 1;
@@ -62,7 +62,7 @@ static enum status check_method(const char *name, const groat_method *method, bo
     if (!output_open(&output, NULL))
         return STATUS_WRONG;
     if (steps && !write_steps(output.stream, method))
-        say_no_memory();
+        output_failed(&output);
     write_summary(output.stream, name, method, expects, failed);
     return output_finish(&output, failed > 0 ? STATUS_PARTLY : STATUS_FINE);
 }
