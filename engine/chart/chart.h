@@ -1,8 +1,8 @@
-/* Pictures of figures: steps over a rate and bars, for a terminal and as SVG. What is drawn are
- * doubles, good enough for the eye; every figure that is to be read stands in a text beside it.
+/* Pictures of figures: steps over a rate and bars, for a terminal and as SVG. Positions are
+ * doubles, which are exact enough for a picture; every number to be read is in a text beside it.
  *
- * A price holds over a stretch of the rate and then jumps, so lines are drawn as steps: a point's
- * number is drawn half-way to its neighbours on both sides. One that is not a number is a gap. */
+ * A price stays the same over a stretch of the rate and then jumps, so lines are drawn as steps: a
+ * point's number is drawn half-way to its neighbours on both sides. NaN is a gap. */
 #ifndef GROAT_CHART_CHART_H
 #define GROAT_CHART_CHART_H
 
@@ -13,17 +13,17 @@
 struct chart_axis {
     const char *title;          /* `hourly, $ per h` */
     const char *before, *after; /* around the number of a tick: `$` */
-    unsigned decimals;          /* of a tick that is not whole, at least */
-    double finest;              /* no ticks lie closer than this; 0: any may */
+    unsigned decimals;          /* the least number, for a tick that is not whole */
+    double finest;              /* the least distance of two ticks; 0: any */
 };
 
 struct chart_series {
     const char *label;
-    const double *numbers; /* one a point */
+    const double *numbers; /* one for each point */
     unsigned style;        /* how an SVG draws it, below CHART_SERIES_MOST */
 };
 
-/* A diagram of points that lie at even distances along the axis. */
+/* A diagram of points at equal distances along the axis. */
 struct chart {
     const char *title;
     struct chart_axis across, up;
@@ -31,19 +31,19 @@ struct chart {
     size_t points;   /* at least 1 */
     const struct chart_series *series;
     size_t series_count;
-    /* A place on the axis across that is worth a word, `now $24 per h`; NULL: none. */
+    /* A place on the horizontal axis that gets a label, `now $24 per h`; NULL: none. */
     const char *mark_label;
     double mark;
-    /* What an SVG says of a stretch without numbers, `no price`. */
+    /* The label of an SVG for a stretch without numbers, `no price`. */
     const char *gap;
     /* And at the end of a line where others go on, before where it ends: `none above`. */
     const char *beyond;
 };
 
-/* What a picture for a terminal is written with. */
+/* How a picture for a terminal is written. */
 struct chart_pen {
     size_t width;       /* in character cells */
-    bool plain;         /* ASCII alone */
+    bool plain;         /* only ASCII */
     bool decimal_comma; /* in the numbers of ticks */
 };
 

@@ -4,38 +4,40 @@
 
 #include "program/program.h"
 
-/* Compiles; reports what only shows on a channel: what could be missing where it must not, and aims
- * and fees that are not linear in pieces. The program lives in the shop's arena. */
+/* Compiles the shop. Reports errors that depend on the channel: values that could be missing where
+ * they must not be, and aims and fees that are not piecewise linear. The program lives in the
+ * shop's arena. */
 struct program *compile_shop(struct shop *shop, struct limits limits);
 
 enum settling_outcome {
     SETTLED,
-    SETTLED_WRONG, /* a rate has no value with these rates, or a ladder is out of order */
+    SETTLED_WRONG, /* with these rates, a rate has no value or a ladder is out of order */
     SETTLED_NOT    /* memory ran out */
 };
 
-/* Settles what rates decide. `overrides` is by rate, or NULL; it must outlive the result. Everything
- * is taken from the arena and the heap. With `diagnostics` each wrong ladder and rate is reported. */
+/* Calculates everything that depends on rates alone. `overrides` is by rate, or NULL; it must
+ * outlive the result. All memory comes from the arena and the heap. If `diagnostics` is given, each
+ * wrong ladder and rate is reported. */
 enum settling_outcome settle(const struct program *program, const struct value *overrides,
                              struct arena *arena, struct num_heap *heap,
                              struct diagnostics *diagnostics, struct settled *out);
 
 /* ---- between the files of this room ---- */
 
-/* The stretches of a sliced table; without items when memory runs out. */
+/* The slices of a sliced table; `items` is NULL when memory runs out. */
 struct slices slices_of(const struct settled *settled, const struct table_code *table,
                         struct arena *arena);
 
 /* How a value depends on the price of its channel. */
 enum degree {
     DEGREE_FIXED,
-    DEGREE_STEPPED, /* the same between two bends */
+    DEGREE_STEPPED, /* constant between two bends */
     DEGREE_LINEAR,  /* a straight line between two bends */
-    DEGREE_RATIO,   /* one such by another; only for a whole side of a comparison */
+    DEGREE_RATIO,   /* a quotient of two lines; allowed only as a whole side of a comparison */
     DEGREE_BAD      /* anything else; `bad` says why and where */
 };
 
-/* What is known of a value when its step has been written. */
+/* What is known about a value once its step was written. */
 struct flow {
     uint32_t step;
     uint8_t degree; /* enum degree */
@@ -45,16 +47,17 @@ struct flow {
     struct span bad_span;
 };
 
-/* Where an expression is worked out: on a channel, at either quantity, at the price or a trial one. */
+/* Where an expression is evaluated: on a channel, at either quantity, at the final price or a trial
+ * price. */
 enum { CONTEXTS_A_CHANNEL = 4 };
 struct context {
-    uint32_t number; /* among all contexts: where its flows are kept */
+    uint32_t number; /* among all contexts; indexes their flows */
     uint32_t channel;
-    bool one;   /* at quantity 1, not the order's own */
-    bool trial; /* at a price being tried */
+    bool one;   /* at quantity 1, not that of the order */
+    bool trial; /* at a trial price */
 };
 
-/* A function's parameter, and a name that a condition has shown to be there. */
+/* A function's parameter, or a name that a condition has shown not to be missing. */
 struct bound_name {
     const char *name;
     struct flow flow;
@@ -70,29 +73,29 @@ struct compile {
     struct program *program;
     struct arena *arena;
     struct diagnostics *diagnostics;
-    struct value *values; /* by step: of the constant ones */
+    struct value *values; /* by step; set for constant steps */
     size_t values_room;
     uint32_t *slots; /* a hash table over the steps */
     size_t slots_count;
-    uint32_t *numbers; /* and one over the constant numbers */
+    uint32_t *numbers; /* a hash table over the constant numbers */
     size_t numbers_count, numbers_used;
     struct flow **memo;         /* by context: by symbol, then by figure */
-    uint32_t *trial_steps;      /* by context: what stands for the price being tried; or NO_STEP */
+    uint32_t *trial_steps;      /* by context: the step that holds the trial price; or NO_STEP */
     uint32_t *price_steps;      /* by context: the step that finds its price */
     struct table_code **tables; /* by symbol */
-    uint32_t *ladders;          /* by symbol: of roundings; NO_STEP until there is one */
-    uint32_t *columns;          /* by symbol: of shows; NO_STEP until there is one */
+    uint32_t *ladders;          /* by symbol, for roundings; NO_STEP until made */
+    uint32_t *columns;          /* by symbol, for shows; NO_STEP until made */
     struct index lookups;
     uint32_t *groups;         /* by channel: the same-price statement that names it, or NO_STEP */
-    bool *for_one;            /* by channel: its list price is found at quantity 1, as there is a
-                                   discount on it or on one that shares its price */
+    bool *for_one;            /* by channel: its list price is found at quantity 1, because it or a
+                               * channel that shares its price has a discount */
     uint32_t *group_searches; /* by same-price statement and quantity mode */
-    uint32_t *first_leaves;   /* by context: its first leaf; NO_STEP where there is none */
+    uint32_t *first_leaves;   /* by context: its first leaf; NO_STEP if there is none */
     uint64_t *marks;          /* a bit for each step, for one list at a time */
-    size_t work_left;         /* of the limit on steps: functions unfold, channels multiply */
-    size_t warning_work;      /* left for warnings on tables */
+    size_t work_left;         /* of the limit on steps: calls and channels multiply steps */
+    size_t warning_work;      /* of the limit for warnings on tables */
     size_t depth;
-    bool gave_up; /* a limit was met, and reported */
+    bool gave_up; /* a limit was reached and reported */
     struct index origins;
     uint32_t origin;
     uint32_t missing; /* the step of a missing constant */
@@ -108,14 +111,14 @@ struct compile {
     struct index otherwise_index;
 };
 
-/* what explanations need */
+/* for explanations */
 
-/* Notes how the rules write each definition's values: as percentages, in what unit. */
+/* Notes how the rules write the values of each definition: as percentages, in which unit. */
 void note_writing(struct compile *compile);
-/* Remembers what a name in an expression stands for. */
+/* Remembers the step that a name in an expression refers to. */
 void note_leaf(struct compile *compile, const struct context *context,
                const struct expression *expression, uint32_t step);
-/* Once everything is written: finds the units this shop reads in. */
+/* Call it when all steps are written: finds the units in which this shop writes amounts. */
 void ready_explanations(struct compile *compile);
 
 /* steps */
@@ -135,7 +138,7 @@ void each_operand(const struct program *program, uint32_t index,
 /* flows */
 struct flow flow_fixed(uint32_t step);
 struct flow flow_bad(struct flow flow, struct span span, const char *why);
-struct flow flow_join(uint32_t step, struct flow a, struct flow b); /* a sum's */
+struct flow flow_join(uint32_t step, struct flow a, struct flow b); /* for a sum */
 
 struct context context_of(struct compile *compile, uint32_t channel, bool one, bool trial);
 struct flow emit_expression(struct compile *compile, const struct context *context,
@@ -150,46 +153,46 @@ struct flow emit_lookup(struct compile *compile, const struct context *context,
 uint32_t emit_sold(struct compile *compile, const struct context *context);
 /* The pinned price; NO_STEP where there is no pin. */
 uint32_t emit_pin(struct compile *compile, const struct context *context);
-/* Where messages point for what a channel as a whole does. */
+/* The place for messages about a channel as a whole. */
 struct span channel_span(const struct compile *compile, uint32_t channel);
-/* Takes work off what is left; reports, once, that there is not so much. */
+/* Subtracts work from what is left; reports once if not enough is left, and returns false. */
 bool spend_work(struct compile *compile, struct span span, size_t work);
-/* One level down, for one thing's work; reports, once, that there is no way down. Whoever is let in
- * takes the level off `depth` again. */
+/* Goes one level deeper, at the cost of one step of work; reports once if a limit is reached, and
+ * returns false. After true, the caller must decrease `depth` again. */
 bool go_deeper(struct compile *compile, struct span span);
 uint32_t emit_ladder(struct compile *compile, const struct statement *round);
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol);
-/* The step that finds the price of a channel, or of those it shares its price with. */
+/* The step that finds the price of a channel, or of the channels that share it. */
 uint32_t emit_price_search(struct compile *compile, const struct context *context);
-/* A part in a search that has nothing but a price to try and what is kept at it; `*trial` becomes
- * where its aim is to be worked out. */
+/* A member of a search with only a trial price and what is kept at it. `*trial` becomes the context
+ * in which to evaluate its aim. */
 struct member_code member_alone(struct compile *compile, const struct context *place,
                                 struct context *trial);
-/* A step that finds a price by such a part with an aim. `round` may be NULL. */
+/* The step that finds a price for such a member with an aim. `round` may be NULL. */
 uint32_t emit_search(struct compile *compile, const struct member_code *member,
                      const struct statement *round, const char *meets);
-/* A floor or a ceiling; NO_STEP where there is none. */
+/* The step of a floor or a ceiling; NO_STEP if there is none. */
 uint32_t emit_limit(struct compile *compile, const struct context *context,
                     const struct statement *line);
-/* What may be asked of a channel beside its price. */
+/* Writes the steps for the other questions about a channel. */
 void emit_questions(struct compile *compile, uint32_t channel, struct channel_code *code);
 
 /* Remembers whether the left side of an `otherwise` could be missing anywhere. */
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss);
-/* Reports a value that could be missing where there must be one. */
+/* Reports a value that could be missing where it must not be. */
 void require_there(struct compile *compile, struct flow *flow, const struct expression *expression,
                    const char *what);
-/* Reports a value that is not linear in pieces where it must be. */
+/* Reports a value that is not piecewise linear where it must be. */
 void require_linear(struct compile *compile, struct flow flow, const struct expression *expression,
                     const char *what);
 enum num_rounding rounding_of(enum tree_rounding rounding);
 
-/* Puts together what each channel and each expect needs run. */
+/* Makes the list of steps that each channel and each expect runs. */
 void assemble(struct compile *compile);
-/* Warnings on tables: rows that are never met, amounts that no row takes. */
+/* Warnings on tables: rows that never match, amounts that no row matches. */
 void warn_of_tables(struct compile *compile, const struct settled *settled);
 
-/* Whether a program whose rules have no error is what program.h says; for asserts. */
+/* Whether a program whose rules have no error satisfies what program.h promises; for asserts. */
 bool program_is_sound(const struct program *program);
 
 #endif

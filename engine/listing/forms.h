@@ -9,10 +9,10 @@ struct table;
 
 struct listing {
     struct listing_plan plan;
-    FILE *out;         /* NULL: of a part, whose line is kept */
-    struct bytes line; /* what is put together before it is written */
+    FILE *out;         /* NULL for a part, which keeps its line */
+    struct bytes line; /* text that is not written yet */
     size_t rows;
-    struct table *table; /* of a list in that form */
+    struct table *table; /* for a list that is a table */
 };
 
 /* A writer. Each of its functions returns false when it failed, with errno set. */
@@ -22,16 +22,16 @@ struct form {
     bool (*add)(struct listing *list, const struct listing_row *row);
     bool (*finish)(struct listing *list);
     void (*free)(struct listing *list);
-    size_t between; /* bytes that a row after the first begins with */
+    size_t between; /* number of separator bytes before each row but the first */
 };
 extern const struct form form_table, form_csv, form_json;
 
-/* What a cell of this look writes, where that is a figure. */
+/* The figure that a cell with this look writes. */
 struct figure form_figure(enum listing_look look, const struct listing_cell *cell);
-/* Writes a cell that is a whole number; nothing where it is absent. */
+/* Writes a cell that is a whole number; nothing if it is absent. */
 void form_whole(struct bytes *bytes, const struct listing_cell *cell);
 
-/* Writes the line to `out` and empties it; of a part the line stays. */
+/* Writes the line to `out` and empties it; a part keeps its line. */
 bool form_flush(struct listing *list);
 
 #define LISTING_SHARE_PLACES 4

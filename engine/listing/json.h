@@ -4,10 +4,10 @@
 
 #include "listing/bytes.h"
 
-/* In quotes, with what needs it escaped. */
+/* Appends a text in quotes, with escapes. */
 void json_text(struct bytes *line, const char *start, size_t length);
-/* An exact amount as a text, at least with `money_decimals` where it is money; null where there is
- * nothing. */
+/* Appends an exact amount as a text, with at least `money_decimals` decimals if it is money; null
+ * if there is none. */
 void json_figure(struct bytes *line, struct figure figure, unsigned money_decimals);
 
 #endif

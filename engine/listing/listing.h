@@ -1,13 +1,11 @@
-/* Lists of rows, written as CSV, as JSON or as a table for a person. Knows the library and what a
- * column is; not the rules' words for things, and not the command line.
+/* Lists of rows, written as CSV, as JSON or as a table for a person. This room knows the library
+ * and columns, but nothing of shops or of the command line.
  *
- *     struct listing *list = listing_open(&plan, out);
- *     listing_add(list, &row);                             for each row
- *     listing_close(list, true);
+ * struct listing *list = listing_open(&plan, out); listing_add(list, &row); for each row
+ * listing_close(list, true);
  *
  * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are
- * as wide as their widest cell.
- */
+ * as wide as their widest cell. */
 #ifndef GROAT_LISTING_LISTING_H
 #define GROAT_LISTING_LISTING_H
 
@@ -24,49 +22,48 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
-    LISTING_TEXT,      /* one that starts nowhere (NULL) is absent */
-    LISTING_WHOLE,     /* a whole number; with an amount it may be absent */
+    LISTING_TEXT,      /* absent if its start is NULL */
+    LISTING_WHOLE,     /* a whole number; may be absent if given as an amount */
     LISTING_MONEY,     /* the currency's decimals; with its sign in a table */
     LISTING_SHARE,     /* four decimals; a percentage with one in a table */
-    LISTING_NUMBER,    /* by the value's own kind: money, or at most six decimals; fewer in a table,
-                       and there as many in every cell of the column */
-    LISTING_MONEY_PER, /* the same of a quantity that is money per something else: with the
-                          currency's sign in a table */
+    LISTING_NUMBER,    /* by the value's kind: money, or at most six decimals; in a table fewer, and
+                        * the same number in every cell of the column */
+    LISTING_MONEY_PER, /* the same for money per something else: in a table with the currency's sign */
     LISTING_WORD       /* a value that is a text, a flag or a date */
 };
 
-/* When a table may do without a column, because nothing is lost. */
+/* When a table may leave out a column, because nothing is lost. */
 enum listing_omission {
     LISTING_ALWAYS,
     LISTING_UNLESS_ONE,  /* every cell is 1 */
     LISTING_UNLESS_ZERO, /* every cell is zero or empty */
-    LISTING_UNLESS_NEXT, /* every cell is the next column's */
-    LISTING_IF_ROOM = 8  /* with one of these: the table is too wide as well */
+    LISTING_UNLESS_NEXT, /* every cell equals that of the next column */
+    LISTING_IF_ROOM = 8  /* combined with one of these: only if the table is too wide */
 };
 
 struct listing_column {
-    const char *name;    /* in CSV and JSON; NULL: it is a table's alone */
-    const char *heading; /* in a table; NULL: it is in the others alone */
-    const char *unit; /* under the heading; or NULL. Where a table is too wide, a currency that is
-                            written as a word stands there too, and not in the cells */
+    const char *name;    /* in CSV and JSON; NULL: the column is only in tables */
+    const char *heading; /* in a table; NULL: the column is only in CSV and JSON */
+    const char *unit; /* below the heading; or NULL. If a table is too wide, a currency written as a
+                       * word goes there too instead of into the cells */
     enum listing_look look;
     unsigned omission; /* of enum listing_omission */
-    bool extra;        /* said under the row where a table is still too wide */
+    bool extra;        /* shown below the row if a table is still too wide */
 };
 
-/* What a list is like. Everything it points to must live until the list is closed. The first
- * column is what rows are grouped by: a table says it once for rows of a group. */
+/* The form and the columns of a list. Everything it points to must live until the list is closed.
+ * Rows are grouped by the first column: a table shows it once for the rows of a group. */
 struct listing_plan {
     enum listing_form form;
     const struct listing_column *columns;
     size_t columns_count;
     groat_currency currency;
-    size_t width;        /* a table's, in character cells, where it can be had */
+    size_t width;        /* of a table, in character cells, if possible */
     bool decimal_comma;  /* in a table */
     bool bold;           /* the headings of a table */
-    bool ranked;         /* by what stands in its rows: a table never groups them, and rather does
-                            without its extra columns */
-    const char *nothing; /* what a table without a row says; NULL: its headings */
+    bool ranked;         /* the order of the rows matters: a table never groups them, and leaves out
+                          * extra columns instead */
+    const char *nothing; /* printed for a table without rows; NULL: its headings */
 };
 
 /* A cell, by its column's look. */
@@ -74,14 +71,14 @@ struct listing_cell {
     groat_text text;
     int64_t whole;
     groat_value value;
-    const struct amount *amount; /* what is written instead of the value, which may still tell the
-                                    kind; or NULL */
+    const struct amount *amount; /* written instead of the value, which may still give the kind; or
+                                  * NULL */
 };
 
-/* A text closed by a zero byte, for a cell; NULL: an absent one. */
+/* Makes a text for a cell from one that ends with a zero byte; NULL makes an absent one. */
 groat_text listing_text(const char *text);
 
-/* A row. `group` is any number; rows that follow each other with the same one are a group. */
+/* A row. `group` is any number; consecutive rows with the same number are a group. */
 struct listing_row {
     const struct listing_cell *cells;
     const char *const *notes;
@@ -89,7 +86,7 @@ struct listing_row {
     size_t group;
 };
 
-/* How many character cells a text takes in a table. */
+/* The width of a text in a table, in character cells. */
 unsigned listing_width(const char *start, size_t length);
 
 struct listing;
@@ -99,12 +96,12 @@ struct listing *listing_open(const struct listing_plan *plan, FILE *out);
 /* Returns false when the row could not be written or kept; errno says why. The row is not needed
  * afterwards. An amount that has too many digits leaves its cell empty, and a note says so. */
 bool listing_add(struct listing *list, const struct listing_row *row);
-/* Writes what is still to come, when `whole` (a list that is given up is left as it stands), and
- * frees the list. Returns false when that failed; errno says why. Does not flush `out`. */
+/* Writes the end of the list if `whole` (otherwise the list stays incomplete), and frees it.
+ * Returns false when that failed; errno says why. Does not flush `out`. */
 bool listing_close(struct listing *list, bool whole);
 
-/* Rows put together apart, which join the list when it is their turn: so several threads may each
- * prepare some. Not of a table. NULL, and false, when memory runs out or nothing can be written. */
+/* Rows that are prepared separately and join the list later, so that several threads can each
+ * prepare some. Not for tables. NULL, and false, when memory runs out or nothing can be written. */
 struct listing_part;
 struct listing_part *listing_part_new(const struct listing *list);
 void listing_part_free(struct listing_part *part);

@@ -1,24 +1,24 @@
-/* A table that is being kept until its layout is known. Private to this room. */
+/* A table that is kept in memory until its layout is known. Private to this room. */
 #ifndef GROAT_LISTING_TABLE_H
 #define GROAT_LISTING_TABLE_H
 
 #include "listing/forms.h"
 
-/* A cell as it will be printed. `left` is how much of its width stands before the decimal mark (all
- * of it where there is none): cells of a number column are aligned by that. */
+/* A cell as it will be printed. `left` is the part of its width before the decimal mark (all of it
+ * if there is none), by which the cells of a number column are aligned. */
 struct table_cell {
     size_t start; /* in the table's texts */
     unsigned length;
-    unsigned coarse; /* of a number, until the table is whole: as long is the text behind it that
-                        says the same with fewer decimals */
+    unsigned coarse; /* for a number, until the table is complete: the length of the following text,
+                      * which is the same number with fewer decimals */
     unsigned width, left; /* in character cells */
 };
 
 struct table_row {
-    size_t notes; /* where they stand in the table's texts, each closed by a zero byte */
+    size_t notes; /* their offset in the table's texts; each ends with a zero byte */
     unsigned notes_count;
     size_t group;
-    bool same; /* of the group of the row before: the first cell is not said again */
+    bool same; /* in the same group as the row before: its first cell is not repeated */
 };
 
 struct table {
@@ -26,7 +26,7 @@ struct table {
     struct table_cell *cells; /* row by row */
     struct table_row *rows;
     size_t count, room; /* of rows */
-    bool *needed;       /* of each column: it says something that the others do not, in some row */
+    bool *needed;       /* by column: some row has something there that no other column has */
 };
 
 /* The table's own texts. */

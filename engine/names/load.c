@@ -41,7 +41,7 @@ static void note_use(struct load *load, struct source *user, struct source *used
 /* More files than any shop needs; stops an endless chain of files. */
 enum { FILES_MOST = 200 };
 
-/* Adds a text to the sources; NULL, with a diagnostic, if it is too large or not UTF-8. */
+/* Adds a text to the sources; NULL, with a diagnostic, if that is not possible. */
 static struct source *enter(struct load *load, const char *name, const char *text, size_t length,
                             struct span from)
 {

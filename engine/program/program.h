@@ -320,7 +320,7 @@ static inline const struct member_code *channel_member(const struct program *pro
 
 /* ---- settled for one set of rates ---- */
 
-/* What is found where a row is looked for and there is none; or, where a key is missing or wrong. */
+/* The result of a lookup that finds no row, or whose key is missing or an error. */
 enum { ROW_NONE = -1, ROW_UNKNOWN = -2 };
 
 /* A stretch of a sliced table: what lies above the bound before it, up to its own. */

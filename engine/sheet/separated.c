@@ -255,8 +255,7 @@ static bool read_lines(struct separated *reader)
 {
     struct csv_parser parser;
     csv_init(&parser, CSV_STRICT | CSV_STRICT_FINI);
-    csv_set_blk_size(&parser,
-                     1 << 16); /* with its own 128 bytes a long cell would grow too slowly */
+    csv_set_blk_size(&parser, 1 << 16); /* with its own 128 bytes a long cell grows slowly */
     csv_set_delim(&parser, (unsigned char)reader->separator);
     bool fine = true;
     size_t at = 0;

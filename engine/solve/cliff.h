@@ -5,7 +5,7 @@
 
 #include "evaluate/evaluate.h"
 
-/* Every price from the first to the last keeps less. */
+/* At every price from the first to the last, less is kept. */
 struct cliff {
     int64_t first, last; /* in smallest units */
     bool endless;        /* no later price ever keeps as much: the last one is COINS_MOST */
@@ -15,8 +15,9 @@ struct cliff {
  * fall, and again for its end. If there are more, `last` is the last price that was examined. */
 enum { CLIFF_REACH_PART = 10, CLIFF_PIECES_MOST = 200 };
 
-/* Whether what is kept falls within reach above the price, on the member's channel. What rounding
- * alone takes away is no cliff. `tried`: the member's steps on trial are what they are at the price. */
+/* Whether what is kept falls within reach above the price, on the member's channel. A fall due to
+ * rounding alone is not a cliff. `tried`: the member's trial steps have their values at the
+ * price. */
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
                  bool tried, struct cliff *cliff);
 

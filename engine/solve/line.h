@@ -1,16 +1,16 @@
 /* A value as a function of the price being tried.
  *
- * Between two bends every amount that depends on the price is a straight line in it, up to what
- * rounding to smallest units adds. Here it is held between two lines, one surely below it and one
- * surely above, for every whole price t (in smallest units) from the walk's `from` up to, not
- * including, an `end` of its own. The lines are in floating point, widened by every rounding of their
- * own, so they are never a value: they only show that an aim surely fails, surely holds, or has to be
- * tried.
+ * Between two bends every amount that depends on the price is a straight line in it, except for
+ * rounding to smallest units. Here it is bounded by two lines, one certainly below it and one
+ * certainly above, for every whole price t (in smallest units) from the walk's `from` up to, but
+ * not including, the line's own `end`. The lines are in floating point, widened for every rounding
+ * error, so they are never used as values: they only show that an aim certainly fails, certainly
+ * holds, or must be tried.
  *
- * A line ends where one that it was made of ends, or sooner: where a cap takes hold, a table changes
- * row, or a comparison changes its answer. While a line is worked out the walk's `end` is how far it
- * reaches: to read a line is to rely on it, and brings `end` to where that one ends. A place where
- * rounding alone decides is a short stretch of its own, whose prices are then tried one by one. */
+ * A line ends where one of its operands ends, or earlier: where a cap begins to apply, a table
+ * changes row, or a comparison changes its answer. While a line is calculated, the walk's `end` is
+ * the end of that line: reading an operand lowers `end` to the operand's end. A place where
+ * rounding alone decides becomes a short line of its own, whose prices are tried one by one. */
 #ifndef GROAT_LINE_H
 #define GROAT_LINE_H
 
@@ -21,20 +21,20 @@
 
 enum line_kind {
     LINE_AMOUNT, /* top */
-    LINE_FIXED,  /* the same at every price: `fixed`, exactly; `top` once it is measured */
-    LINE_RATIO,  /* top / bottom; a margin exists only where its bottom is above zero */
+    LINE_FIXED,  /* the same at every price: exactly `fixed`; `top` only if `measured` */
+    LINE_RATIO,  /* top / bottom; a margin has a value only where its bottom is above zero */
     LINE_YES,
     LINE_NO,
-    LINE_EITHER, /* a condition that rounding decides, price by price */
+    LINE_EITHER, /* a condition that depends on rounding at each price */
     LINE_MISSING,
-    LINE_ERROR, /* `fault` says which */
-    LINE_UNSURE /* not known as a line here; only trying tells */
+    LINE_ERROR, /* the error is `fault` */
+    LINE_UNSURE /* not known as a line here; prices must be tried */
 };
 
 struct line {
     uint8_t kind; /* enum line_kind */
     bool is_margin;
-    bool measured; /* of a fixed number: `top` is set */
+    bool measured; /* for a fixed number: `top` is set */
     uint8_t fault; /* enum fault; and the step in which it arose, or 0 */
     uint32_t origin;
     int64_t end;
@@ -45,12 +45,11 @@ struct line {
     };
 };
 
-/* No bend ahead. */
+/* There is no further bend. */
 #define WALK_END INT64_MAX
 
-/* Two lines that differ by rounding alone may run beside each other to the end, with slopes that
- * differ by the machine's rounding errors. Up to this price those come to far less than a smallest
- * unit. */
+/* Two lines that differ only by rounding may be parallel except for floating-point errors in their
+ * slopes. Up to this price these errors are far less than a smallest unit. */
 #define WALK_FAR ((int64_t)1 << 40)
 
 struct walk {
@@ -59,12 +58,12 @@ struct walk {
     int64_t from, end;
 };
 
-/* Puts the values that a block reads and that are no part of it in place, once for a record. */
+/* Prepares the values that a block reads from outside; once for each record. */
 void walk_ready(struct walk *walk, const struct member_code *member);
-/* The lines of a block's steps from `walk->from` on, each charged as a step. Nothing is sure of those
- * that come after the steps ran out. */
+/* Calculates the lines of a block's steps from `walk->from` on. Each counts as a step; once the
+ * steps run out, the remaining lines are LINE_UNSURE. */
 void walk_block(struct walk *walk, const struct member_code *member);
-/* The line of a step of the block, or of one that it reads. */
+/* The line of a step of the block, or of a step that the block reads. */
 static inline const struct line *walk_line(struct walk *walk, uint32_t step)
 {
     const struct line *line = &walk->lines[step];
@@ -72,7 +71,7 @@ static inline const struct line *walk_line(struct walk *walk, uint32_t step)
     walk->end = line->end < walk->end ? line->end : walk->end;
     return line;
 }
-/* The same of a step that is a number: an amount with its stretch, unless it has no value. */
+/* The same for a step that is a number: an amount with `top` set, unless it has no value. */
 static inline const struct line *walk_amount(struct walk *walk, uint32_t step)
 {
     struct line *line = &walk->lines[step];
@@ -87,7 +86,7 @@ static inline bool line_is_amount(const struct line *line)
 {
     return line->kind <= LINE_FIXED;
 }
-/* The answer of a condition. */
+/* LINE_YES, LINE_NO or LINE_EITHER for a condition. */
 static inline enum line_kind line_answer(const struct line *line)
 {
     if (line->kind == LINE_FIXED)
@@ -97,12 +96,12 @@ static inline enum line_kind line_answer(const struct line *line)
 
 /* ---- between the files of this room ---- */
 
-/* Whether the stretch is at or above zero on the whole walk, which is shortened to where that is
- * so. LINE_YES, LINE_NO or LINE_EITHER. */
+/* Whether the stretch is at or above zero. Shortens the walk to where the answer is the same.
+ * Returns LINE_YES, LINE_NO or LINE_EITHER. */
 enum line_kind stretch_not_below_zero(struct walk *walk, const struct stretch *stretch);
 enum line_kind stretch_above_zero(struct walk *walk, const struct stretch *stretch);
 
-/* What a line is; its end is the walk's. */
+/* Sets a line's kind, and its end to the walk's. */
 static inline void line_is(struct line *line, enum line_kind kind)
 {
     line->kind = (uint8_t)kind;
@@ -121,7 +120,7 @@ static inline void line_is_error(struct line *line, enum fault fault, uint32_t o
 }
 void line_of_table(struct walk *walk, const struct lookup_code *lookup, struct line *out);
 void line_of_slices(struct walk *walk, const struct lookup_code *lookup, struct line *out);
-/* Whether amount `a` stands below (`or_equal`: or at) amount `b`. */
+/* Whether amount `a` is below amount `b`, or, with `or_equal`, at it. */
 enum line_kind line_order(struct walk *walk, const struct stretch *a, const struct stretch *b,
                           bool or_equal);
 enum line_kind line_not(enum line_kind kind);

@@ -1,5 +1,5 @@
-/* Arithmetic of stretches: a value between two straight lines of the price. Every operation rounds
- * outward by more than the machine may have rounded inward. It is in line, as a search does little
+/* Arithmetic of stretches: a value between two straight lines of the price. Every operation widens
+ * its result by more than its rounding error. The functions are inline because a search does little
  * else. */
 #ifndef GROAT_STRETCH_H
 #define GROAT_STRETCH_H
@@ -14,9 +14,9 @@ struct stretch {
     double low_at, low_slope, high_at, high_slope;
 };
 
-/* A result is off by at most half a unit in its last place, 2^-53 of it, and a price as a double by
- * as much; where a result is too small for a double of full length, it is off by next to nothing. A
- * sum that is zero is exactly so. */
+/* The error of a result is at most half a unit in its last place, 2^-53 of it, and so is that of a
+ * price as a double. A result too small for a normal double has a negligible error. A sum that is
+ * zero is exact. */
 static inline double stretch_margin(double value)
 {
     return fabs(value) * 0x1p-51 + (value != 0 ? 0x1p-1000 : 0);
@@ -53,7 +53,7 @@ static inline struct stretch stretch_of(struct num number)
     return stretch;
 }
 
-/* It has no slope at all. */
+/* Whether it has no slope. */
 static inline bool stretch_is_level(const struct stretch *stretch)
 {
     return stretch->low_slope == 0 && stretch->high_slope == 0;
@@ -83,8 +83,8 @@ static inline struct stretch stretch_widen(struct stretch a, double low, double 
     return a;
 }
 
-/* By a level factor that is surely not below zero. For each term of a line apart: t is above zero, so
- * a bound on each is a bound on their sum. */
+/* Multiplies by a level factor that is certainly not below zero. Each term of a line is bounded
+ * separately: because t is above zero, the sum of the bounds is a bound on the sum. */
 static inline struct stretch stretch_scale(struct stretch a, double least, double most)
 {
     assert(!(least < 0) && !(most < least));
@@ -94,10 +94,10 @@ static inline struct stretch stretch_scale(struct stretch a, double least, doubl
                             stretch_product_up(a.high_slope, a.high_slope < 0 ? least : most)};
 }
 
-/* By a level factor around zero: either sign of it, together. */
+/* Multiplies by a level factor that may have either sign. */
 struct stretch stretch_scale_around_zero(struct stretch a, const struct stretch *factor);
 
-/* `factor` is level: a number between its bounds. */
+/* `factor` must be level: a number between two bounds. */
 static inline struct stretch stretch_multiply(struct stretch a, const struct stretch *factor)
 {
     if (!(factor->low_at < 0))
@@ -107,7 +107,7 @@ static inline struct stretch stretch_multiply(struct stretch a, const struct str
     return stretch_scale_around_zero(a, factor);
 }
 
-/* One over a level stretch that does not hold zero. */
+/* The inverse of a level stretch that does not contain zero. */
 static inline struct stretch stretch_invert(const struct stretch *stretch)
 {
     assert(stretch_is_level(stretch) && !(stretch->low_at <= 0 && stretch->high_at >= 0));

@@ -14,7 +14,7 @@
 
 struct drivers;
 
-/* `change` is a sign and a percentage, `+1%`. NULL when it cannot be done, with the reason in
+/* `change` is a sign and a percentage, `+1%`. Returns NULL on failure, with the reason in
  * `*trouble`. The method must outlive the study. */
 struct drivers *drivers_open(const groat_method *method, const char *change,
                              groat_trouble *trouble);
@@ -25,7 +25,7 @@ size_t drivers_rates(const struct drivers *drivers);
 /* Why a rate cannot be changed; NULL if it can. */
 const char *drivers_still(const struct drivers *drivers, size_t rate);
 
-/* What a rate does to one price. */
+/* The effect of a rate on one price. */
 struct drivers_move {
     groat_outcome outcome; /* GROAT_PRICED, or why there is no new price */
     char *reason;
@@ -34,25 +34,27 @@ struct drivers_move {
 
 /* One product on one channel. */
 struct drivers_result {
-    groat_outcome outcome; /* as the rates are; without a price the rest is of no meaning */
+    groat_outcome outcome; /* with unchanged rates; if there is no price, the rest is undefined */
     char *reason;
     struct amount before;
-    struct drivers_move *moves; /* one a rate; of a rate that stays still, absent amounts */
+    struct drivers_move *moves; /* one for each rate; absent amounts for a rate that cannot be
+                                 * changed */
     size_t count;
-    struct amounts room; /* of the amounts: a result stays where it is */
+    struct amounts room; /* of the amounts, so a result must not be moved */
 };
 
-/* Absent amounts. False when memory runs out; it may be closed then too. */
+/* Opens a result with absent amounts. Returns false when memory runs out; it may then be closed as
+ * well. */
 bool drivers_result_open(struct drivers_result *result, const struct drivers *drivers);
-void drivers_result_close(struct drivers_result *result); /* one that is {0}, or was opened */
-/* Prices a record once for every rate. False when memory runs out. Several threads may do this at
- * once, each with its own scratch, record and result. */
+void drivers_result_close(struct drivers_result *result); /* opened, or {0} */
+/* Prices a record once for every rate. Returns false when memory runs out. Several threads may do
+ * this at once, each with its own scratch, record and result. */
 bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
                    const groat_record *record, const groat_order *order,
                    struct drivers_result *result);
 
-/* Orders rates by the size of their effect, the largest first; equal ones as in the rules. `order`
- * has room for every rate. */
+/* Orders rates by the size of their effect, the largest first; equal ones in the order of the
+ * rules. `order` has room for every rate. */
 void drivers_rank_moves(const struct drivers_result *result, size_t *order);
 
 #endif

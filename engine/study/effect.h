@@ -1,16 +1,12 @@
-/* What a change does to every price: compares each ticket before and after it. Prices are whole
- * smallest units of the currency, so everything here is exact.
+/* The effect of a change on every price: compares each ticket before and after the change. Prices
+ * are whole smallest units of the currency, so everything here is exact.
  *
- *     effect_open(&effect, decimals, band);
- *     effect_was(&effect, &place, &ticket);                 for each ticket before the change
- *     effect_ready(&effect);
- *     effect_now(&effect, &place, &question);               for each order after the change
- *     effect_finish(&effect, why, context);
- *     … effect.rows, effect_sum_up …
- *     effect_close(&effect);
+ * effect_open(&effect, decimals, band); effect_was(&effect, &place, &ticket); for each ticket
+ * before the change effect_ready(&effect); effect_now(&effect, &place, &question); for each order
+ * after the change effect_finish(&effect, why, context); … effect.rows, effect_sum_up …
+ * effect_close(&effect);
  *
- * Functions that return bool return false when memory runs out.
- */
+ * Functions that return bool return false when memory runs out. */
 #ifndef GROAT_STUDY_EFFECT_H
 #define GROAT_STUDY_EFFECT_H
 
@@ -21,7 +17,7 @@
 #include "groat.h"
 #include "number/amount.h"
 
-/* Which ticket it is. The caller numbers the products; rows come in the order of the numbers. The
+/* Identifies a ticket. The caller numbers the products; rows come in the order of the numbers. The
  * channel's name must outlive the study. */
 struct effect_place {
     size_t product;
@@ -32,9 +28,9 @@ struct effect_place {
 /* A ticket on one side of the change. */
 struct effect_ticket {
     groat_outcome outcome;
-    int64_t list, price; /* where it is GROAT_PRICED */
-    const char *reason;  /* where it is refused or failed */
-    const char *notes;   /* where it is priced: a line each, or with `; ` between them; or NULL */
+    int64_t list, price; /* if GROAT_PRICED */
+    const char *reason;  /* if refused or failed */
+    const char *notes;   /* if priced: one on each line, or separated by `; `; or NULL */
 };
 
 enum effect_move {
@@ -43,7 +39,7 @@ enum effect_move {
     EFFECT_DOWN,
     EFFECT_KEPT,              /* the old price is kept, although the new one would differ */
     EFFECT_NEWLY_REFUSED,     /* or without a price, where `after` failed */
-    EFFECT_STILL_REFUSED,     /* on both sides, as far as the old one is known */
+    EFFECT_STILL_REFUSED,     /* on both sides, if the old ticket is known */
     EFFECT_NO_LONGER_REFUSED, /* or without a price, where `before` failed */
     EFFECT_NEWLY_SOLD,
     EFFECT_NO_LONGER_SOLD
@@ -52,10 +48,10 @@ enum { EFFECT_MOVES = EFFECT_NO_LONGER_SOLD + 1 };
 
 /* Why a ticket that could be held was kept or not. */
 enum effect_hold {
-    EFFECT_NO_HOLD, /* not asked for, or nothing to hold */
+    EFFECT_NO_HOLD, /* not requested, or there is nothing to hold */
     EFFECT_HELD,
     EFFECT_BEYOND,      /* the new list price differs by more than the band */
-    EFFECT_PINNED,      /* the new one is a promise */
+    EFFECT_PINNED,      /* the new price is pinned */
     EFFECT_BELOW_FLOOR, /* `limit` */
     EFFECT_ABOVE_CEILING,
     EFFECT_AIM_MISSED,
@@ -75,14 +71,14 @@ enum effect_loss {
 struct effect_row {
     struct effect_place place;
     struct effect_ticket before, after;
-    bool known; /* there is a ticket of before, whatever its outcome */
+    bool known; /* there is a ticket from before, whatever its outcome */
     enum effect_move move;
     enum effect_hold hold;
     enum effect_loss loss;
-    int64_t list;  /* what the new list price would be, where a ticket is kept */
-    int64_t limit; /* of a floor or a ceiling, rounded to the smallest unit */
+    int64_t list;  /* if a ticket is kept: what the new list price would be */
+    int64_t limit; /* the floor or ceiling, rounded to the smallest unit */
     const char *hold_reason;
-    bool news;   /* it has notes, and they are not those of before */
+    bool news;   /* it has notes that differ from those before */
     size_t turn; /* private: the order of a product's rows */
 };
 
@@ -96,7 +92,7 @@ struct amount effect_band_share(const struct effect_band *band);
 struct effect {
     unsigned decimals; /* of the currency */
     struct effect_band band;
-    struct effect_was *was; /* private, as the rest is but the rows */
+    struct effect_was *was; /* private, like all that follows except the rows */
     size_t was_count, was_room;
     struct effect_row *rows; /* in the order of the products, when the study is finished */
     size_t rows_count, rows_room;
@@ -106,13 +102,13 @@ struct effect {
 void effect_open(struct effect *effect, unsigned decimals, struct effect_band band);
 void effect_close(struct effect *effect);
 
-/* Adds a ticket of before; no two may have the same place. Its texts are copied. */
+/* Adds a ticket from before the change. Each must have its own place. Its texts are copied. */
 bool effect_was(struct effect *effect, const struct effect_place *place,
                 const struct effect_ticket *ticket);
-/* Adds the outcome of groat_price that is in the scratch as a ticket of before. */
+/* Adds the result in the scratch as a ticket from before the change. */
 bool effect_was_priced(struct effect *effect, const struct effect_place *place,
                        groat_outcome outcome, const groat_scratch *scratch);
-/* All tickets of before are there. */
+/* Call it when all tickets from before are added. */
 void effect_ready(struct effect *effect);
 
 /* An order after the change. */
@@ -122,39 +118,40 @@ struct effect_question {
     const groat_record *record;
     const groat_order *order;
 };
-/* Prices the order, holds it against the ticket of before, and adds a row; no row where there is no
- * ticket on either side. Orders come in the order of their products. */
+/* Prices the order, compares it with the ticket from before, and adds a row, unless there is no
+ * ticket on either side. Orders must come in the order of their products. */
 bool effect_now(struct effect *effect, const struct effect_place *place,
                 const struct effect_question *question);
 
-/* Says why a ticket of before met no order. */
+/* Returns why a ticket from before has no order. */
 typedef enum effect_loss effect_why(void *context, const struct effect_place *place);
-/* Adds the tickets of before that met no order, and puts the rows in order. */
+/* Adds rows for the tickets from before without an order, and sorts the rows. */
 bool effect_finish(struct effect *effect, effect_why *why, void *context);
 
 /* Whether something is refused or has no price after the change. */
 bool effect_any_refused(const struct effect *effect);
 
-/* What it comes to. The changes are those of every row with a price before and after; of one that
- * stays as it is the change is zero. */
+/* A summary. It covers every row with a price before and after, including those whose change is
+ * zero. */
 struct effect_summary {
-    size_t moves[EFFECT_MOVES]; /* how many rows of each */
-    size_t compared;            /* with a price before and after */
-    /* Absent where none is compared. The one in the middle of the changes and that of the percents
-     * may be of different rows. Means are exact, but where so many different fractions meet that
-     * their sum has too many digits: then each counts with EFFECT_MEAN_DECIMALS decimals. */
+    size_t moves[EFFECT_MOVES]; /* number of rows of each kind */
+    size_t compared;            /* number of rows with a price before and after */
+    /* Absent if no row is compared. The two medians may come from different rows. Means are exact,
+     * unless the exact sum would have too many digits: then each fraction is rounded to
+     * EFFECT_MEAN_DECIMALS decimals. */
     struct amount median_change, median_percent, mean_change, mean_percent;
-    const struct effect_row *largest; /* by the change, up or down; the first of those; or NULL */
-    struct amounts room;              /* of the amounts: a summary stays where it is */
+    const struct effect_row
+        *largest;        /* the first row with the largest change, up or down; or NULL */
+    struct amounts room; /* of the amounts, so a summary must not be moved */
 };
 #define EFFECT_MEAN_DECIMALS 18
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary);
 void effect_summary_close(struct effect_summary *summary);
 
-/* after - before, in the currency, and its share of before; absent where a side has no price. */
+/* after - before, in the currency, and as a share of before. Absent if a side has no price. */
 struct amount effect_change(const struct effect *effect, const struct effect_row *row);
 struct amount effect_percent(const struct effect_row *row);
-/* How far the list price goes, up or down, as a share of the one before. */
+/* The size of the change of the list price, up or down, as a share of the one before. */
 struct amount effect_list_move(const struct effect_row *row);
 
 #endif

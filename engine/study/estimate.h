@@ -1,17 +1,17 @@
-/* Estimates: what a price may come to where the sheet or the rules give ranges.
+/* Estimates: what a price may be if the sheet or the rules give ranges.
  *
- * Exact: a combination takes each range that bears on the row at one of its two ends, all of them
- * are priced, and each as groat_price prices it. With n ranges there are 2 to the n of them, so no
- * more than ESTIMATE_RANGES_MOST are combined; a row with more is refused.
+ * What is exact: a combination sets each range that affects the row to one of its two ends, and
+ * every combination is priced as groat_price would. n ranges have 2^n combinations, so at most
+ * ESTIMATE_RANGES_MOST ranges are combined; a row with more is refused.
  *
- * Not claimed: that every price in between lies between the lowest and the highest. Only ends are
- * combined, and a method may turn within a range: at a table's row, at a cap, at a rung.
+ * What is not claimed: that the lowest and highest price bound every price for values within the
+ * ranges. Only ends are combined, and within a range the price may turn: at a row of a table, a cap
+ * or a rung.
  *
  * The mean of the cost is the three-point mean of PERT, (a + 4m + b) / 6: of the lowest and the
- * highest cost over the combinations, and the likely one. Source: D. G. Malcolm, J. H. Roseboom,
- * C. E. Clark, W. Fazar, "Application of a Technique for Research and Development Program
- * Evaluation", Operations Research 7(5), 1959 (value from memory: the paper was not read for this).
- */
+ * highest cost over the combinations, and the likely one. Source: D. G. Malcolm, J. H. Roseboom, C.
+ * E. Clark, W. Fazar, "Application of a Technique for Research and Development Program Evaluation",
+ * Operations Research 7(5), 1959 (value from memory: the paper was not read for this). */
 #ifndef GROAT_STUDY_ESTIMATE_H
 #define GROAT_STUDY_ESTIMATE_H
 
@@ -28,30 +28,30 @@ struct estimate_range {
 
 enum estimate_outcome {
     ESTIMATE_DONE,
-    ESTIMATE_TOO_MANY, /* ranges affect the row: there are no amounts */
+    ESTIMATE_TOO_MANY, /* too many ranges affect the row, so there are no amounts */
     ESTIMATE_NO_MEMORY
 };
 
-/* Of one row. */
+/* The estimate of one row. */
 struct estimate_result {
     enum estimate_outcome outcome;
     const struct estimate_range *ranges; /* first fields, then rates */
     size_t ranges_count;
-    /* Over the combinations; where no range bears on the row, of the row itself. */
-    struct amount lowest, highest; /* price, over those that have one */
-    struct amount mean;            /* of the cost; absent where one of them has none */
-    size_t corners;                /* how many combinations there are */
-    size_t unpriced;               /* how many of them have no price, or are refused */
-    const char *reason;            /* why the first of those has none */
+    /* Over all combinations; if no range affects the row, for the row itself. */
+    struct amount lowest, highest; /* price, of the combinations that have one */
+    struct amount mean;            /* of the cost; absent if a combination has none */
+    size_t corners;                /* number of combinations */
+    size_t unpriced;               /* number of them that are refused or have no price */
+    const char *reason;            /* the reason of the first of those */
 };
 
 struct estimate;
 
-/* For the rows of a method, which must outlive it. NULL if memory runs out. */
+/* Makes estimates for a method, which must outlive them. NULL if memory runs out. */
 struct estimate *estimate_open(const groat_method *method);
 void estimate_close(struct estimate *estimate);
-/* Works out a row. The record is leaned on the way, and likely again afterwards. The result lives
- * until the next one. */
+/* Estimates a row. Sets the record's ranges to their ends, and afterwards back to their likely
+ * values. The result is valid until the next call. */
 const struct estimate_result *estimate_row(struct estimate *estimate, groat_record *record,
                                            const groat_order *order);
 

@@ -22,10 +22,10 @@
 #define GOALS_SECONDS_OF_WEEK 604800
 #define GOALS_SECONDS_OF_MONTH 2629746
 
-/* In the order in which the rows of a goal stand. */
+/* In the order of a goal's rows. */
 enum goals_answer {
-    GOALS_SUFFICES,   /* there is no limit, or what there is suffices */
-    GOALS_TOO_LITTLE, /* at this price, what there is does not suffice */
+    GOALS_SUFFICES,   /* there is no limit, or the limit suffices */
+    GOALS_TOO_LITTLE, /* at this price, the limit does not suffice */
     GOALS_NEVER,      /* a sale gives nothing */
     GOALS_UNANSWERED  /* a line is missing */
 };
@@ -42,23 +42,23 @@ enum goals_way {
 /* One product on one channel, and one goal. */
 struct goals_row {
     size_t goal;            /* index in the method */
-    bool per_time, limited; /* as that is */
-    bool pinned;            /* the price is a promise */
+    bool per_time, limited; /* the goal's properties */
+    bool pinned;            /* the price is pinned */
     size_t product, channel;
-    size_t place; /* in which row it was added: of two that are as good, the first stays first */
+    size_t place; /* the order of adding, which decides between equally good rows */
     enum goals_answer answer;
-    groat_goal_line lacking; /* of GOALS_UNANSWERED: the first line that is missing */
-    bool failed;             /* … because it could not be worked out */
+    groat_goal_line lacking; /* for GOALS_UNANSWERED: the first line that is missing */
+    bool failed;             /* … because it could not be calculated */
     bool starved;            /* … because memory ran out, which ends the study */
-    enum num_status status;  /* … or what of the row could not: NUM_OK, NUM_TOO_LARGE */
+    enum num_status status;  /* … or why the row could not: NUM_OK, NUM_TOO_LARGE */
     enum goals_way way;
     struct amount price, needs, gives; /* `needs` is per second where the goal is per time */
-    struct amount sales;               /* rounded up; a month's where the goal is per time */
-    struct amount sales_per_week;      /* of a goal per time; not rounded */
-    struct amount weeks;               /* `sales` at the pace; of a goal that is not per time */
-    /* Of a goal with a limit, where a sale takes of it; a month's where the goal is per time. */
+    struct amount sales;               /* rounded up; in a month if the goal is per time */
+    struct amount sales_per_week;      /* for a goal per time; not rounded */
+    struct amount weeks;               /* for `sales` at the pace, if the goal is not per time */
+    /* For a goal with a limit that a sale uses up; in a month if the goal is per time. */
     struct amount sales_allowed; /* has / takes; not rounded */
-    struct amount brings;        /* the most it can bring: gives * has / takes */
+    struct amount brings;        /* the most that can be reached: gives * has / takes */
     struct amount price_needed, ceiling;
     char *reason; /* or NULL */
 };
@@ -66,30 +66,31 @@ struct goals_row {
 struct goals {
     const groat_method *method;
     struct amount pace; /* sales a week; or absent */
-    const char *only;   /* the text of the goals that are asked for; NULL: all */
+    const char *only;   /* the text of the wanted goals; NULL: all goals */
     struct goals_row **rows;
     size_t count, room;
-    struct amounts amounts; /* where those of the rows live: a study stays where it is */
+    struct amounts amounts; /* of the rows, so a study must not be moved */
 };
 
-/* `pace` may be absent. Every goal is answered, unless `only` is set then. */
+/* `pace` may be absent. Every goal is answered, unless `only` is set afterwards. */
 void goals_open(struct goals *goals, const groat_method *method, struct amount pace);
 void goals_close(struct goals *goals);
 
-/* Prices the record, and adds a row for every goal when it is priced. Returns false when memory ran
- * out. `*outcome` is as of groat_price; unless it is GROAT_PRICED its reason is in the scratch. */
+/* Prices the record and, if it has a price, adds a row for every goal. Returns false when memory
+ * runs out. `*outcome` is that of groat_price; unless it is GROAT_PRICED, the reason is in the
+ * scratch. */
 bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *record,
                const groat_order *order, size_t product, groat_outcome *outcome);
 
-/* Whether a goal, by its index, is asked for. */
+/* Whether the goal with this index is wanted. */
 bool goals_wants(const struct goals *goals, size_t goal);
 
-/* Puts the rows goal by goal, and within a goal the best first: those that suffice, then those with
- * too little, never, and not answered. Of a goal per time with a limit, whatever can bring the most
- * of what there is comes first, and no limit before all; of others the fewest sales. What gives the
- * most decides between equals. */
+/* Sorts the rows by goal, and within a goal by how good they are: GOALS_SUFFICES first, then
+ * GOALS_TOO_LITTLE, GOALS_NEVER and GOALS_UNANSWERED. For a goal per time with a limit, rows
+ * without a limit come first, then those that can bring the most; for other goals, those with the
+ * fewest sales. Between equal rows, the one that gives more comes first. */
 void goals_sort(struct goals *goals);
-/* Whether two rows of a goal are as good as each other, whatever one sale gives. */
+/* Whether two rows of a goal are equally good, ignoring what one sale gives. */
 bool goals_alike(const struct goals_row *a, const struct goals_row *b);
 
 #endif

@@ -1,7 +1,7 @@
 /* A ranking: one product's channels side by side, best first by one of their figures.
  *
- * Begin with each product, add its orders, settle; then read the places. Orders of different
- * quantities are ranked apart. What the rankings of a run come to is counted on the way. */
+ * For each product: begin, add its orders, settle, then read the places. Orders of different
+ * quantities are ranked separately. The results of all rankings are counted for a summary. */
 #ifndef GROAT_STUDY_RANK_H
 #define GROAT_STUDY_RANK_H
 
@@ -12,21 +12,22 @@
 #include "groat.h"
 #include "number/amount.h"
 
-/* The figures of a place that are told whatever it is ranked by. */
+/* The figures that every place has, whatever the ranking is by. */
 enum { RANK_PRICE, RANK_KEEP, RANK_PROFIT, RANK_MARGIN, RANK_TAKE_HOME, RANK_FIGURES };
 
-/* A channel's place. What meets its aim comes before what is held to its ceiling, a greater value
- * before a smaller one; then what has no such value; then what is refused, then what has no price. */
+/* A channel's place. Prices that meet their aim come before those held to their ceiling, and
+ * greater values before smaller ones. After them come prices without such a value, then refused
+ * ones, then those without a price. */
 struct rank_place {
     size_t channel;
     int64_t quantity;
     groat_outcome outcome; /* GROAT_PRICED, GROAT_REFUSED or GROAT_FAILED */
-    bool held;             /* to its ceiling */
-    struct amount place;   /* from 1, shared where values are equal; absent where there is none */
-    struct amount figures[RANK_FIGURES]; /* all absent unless it is priced */
+    bool held;             /* the price is held to its ceiling */
+    struct amount place;   /* from 1, equal for equal values; absent if it has no place */
+    struct amount figures[RANK_FIGURES]; /* all absent unless priced */
     struct amount value;                 /* what it is ranked by */
-    struct amount gap;                   /* the first place's value less this one's */
-    const char *const *notes;            /* the row's; of one without a price the reason */
+    struct amount gap;                   /* the first place's value minus this one's */
+    const char *const *notes;            /* the row's notes; without a price, the reason */
     size_t notes_count;
 };
 
@@ -37,7 +38,7 @@ struct rank;
 struct rank *rank_open(const groat_method *method, const char *by);
 void rank_close(struct rank *rank);
 
-/* What the ranked value is. False while no result has told. */
+/* The kind of the ranked value. Returns false if no result has shown it yet. */
 bool rank_kind(const struct rank *rank, groat_kind *kind);
 
 enum rank_status {
@@ -46,24 +47,24 @@ enum rank_status {
     RANK_NO_MEMORY
 };
 
-/* Begins with a product: the places of the one before are gone. */
+/* Begins a product; frees the places of the previous one. */
 void rank_begin(struct rank *rank);
 /* Prices the record; where it is not sold, nothing is added. */
 enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat_record *record,
                           const groat_order *order);
-/* Puts the places in order, the smaller quantity first. */
+/* Sorts the places, smaller quantities first. */
 void rank_settle(struct rank *rank);
 size_t rank_count(const struct rank *rank);
 const struct rank_place *rank_at(const struct rank *rank, size_t index);
 
-/* Over everything settled so far: the rankings with a first place, in how many of them a channel
- * had it, and how many had one place alone. */
+/* Counts over everything settled so far: the rankings with a first place, those in which a channel
+ * had it, and those with a single place. */
 size_t rank_rankings(const struct rank *rank);
 size_t rank_firsts(const struct rank *rank, size_t channel);
 size_t rank_alone(const struct rank *rank);
 
-/* Whether a place has a greater value than the first one, which it comes after because it is held to
- * its ceiling; and how many there were of these. */
+/* Whether a place has a greater value than the first place and comes after it only because it is
+ * held to its ceiling; and the number of such places. */
 bool rank_is_ahead(const struct rank_place *place);
 size_t rank_ahead(const struct rank *rank);
 

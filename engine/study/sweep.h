@@ -21,10 +21,9 @@ struct sweep_range {
 
 struct sweep;
 
-/* NULL when it cannot be done, with the reason in `*trouble`. What is wrong with an end is a rate's
- * trouble, as of groat_method_with_rates; what is wrong with the sweep as a whole has no place among
- * the rates (`given`), and of one that goes down `help` is the range the other way round,
- * `$20..$30`. The method must outlive the sweep. */
+/* Returns NULL on failure, with the reason in `*trouble`. A wrong end is reported like a rate of
+ * groat_method_with_rates; an error of the sweep as a whole has no rate (`given`). For a range that
+ * goes down, `help` is the reversed range, `$20..$30`. The method must outlive the sweep. */
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,
                          groat_trouble *trouble);
 void sweep_close(struct sweep *sweep);
@@ -33,17 +32,17 @@ size_t sweep_points(const struct sweep *sweep);
 const char *sweep_rate(const struct sweep *sweep);
 size_t sweep_rate_index(const struct sweep *sweep);
 
-/* What the rate is at a point, and what it is in the method, in the unit that the range begins with
- * (`$20 per h`: dollars an hour), or that the rate has in the rules where that is a change. */
+/* The rate at a point, and the rate in the method. The unit is that of the range's first end (`$20
+ * per h`: dollars per hour), or, if the end is a change, that of the rate in the rules. */
 const struct amount *sweep_value(const struct sweep *sweep, size_t point);
 const struct amount *sweep_now(const struct sweep *sweep);
-/* What stands before and behind a number in that unit: `$` and ` per h`. */
+/* The texts before and after a number in that unit: `$` and ` per h`. */
 const char *sweep_before(const struct sweep *sweep);
 const char *sweep_after(const struct sweep *sweep);
 /* `$22.40`, with as many decimals as every point of the sweep has. Follows snprintf. */
 size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
                     size_t size);
-/* The same with as few decimals as say as much, for one that stands alone: `$8.28`, `15%`. */
+/* The same without unneeded decimals, for a number that is shown alone: `$8.28`, `15%`. */
 size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
                           size_t size);
 
@@ -53,9 +52,9 @@ const char *sweep_plain(const struct sweep *sweep, size_t point);
 /* Called with the result of an order at a point, which is in the scratch. */
 typedef bool sweep_visitor(void *context, size_t order, size_t point, groat_outcome outcome,
                            const groat_scratch *scratch);
-/* Prices a record at every point, in their order, and there for every order: so what orders have in
- * common is worked out once. False when the visitor said so. Several threads may do this at once,
- * each with its own scratch and record. */
+/* Prices a record at every point in turn, and at each point every order, so that what the orders
+ * have in common is calculated once. Returns false if the visitor did. Several threads may do this
+ * at once, each with its own scratch and record. */
 bool sweep_walk(const struct sweep *sweep, groat_scratch *scratch, const groat_record *record,
                 const groat_order *orders, size_t count, sweep_visitor *visit, void *context);
 

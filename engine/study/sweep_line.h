@@ -8,45 +8,46 @@
 #include "groat.h"
 #include "number/amount.h"
 
-/* Points that follow each other and have one price, or none of one kind. What may differ among them
- * is there for the first and the last. */
+/* Consecutive points with the same price, or with the same outcome without a price. Values that may
+ * differ among them are kept for the first and the last point. */
 struct sweep_run {
     size_t first, last;
     groat_outcome outcome;
     struct amount price;
     struct amount keep[2], profit[2];
-    char *note[2]; /* its notes, or why there is no price; NULL: nothing */
+    char *note[2]; /* the notes, or the reason why there is no price; or NULL */
 };
 
-/* How much of it is wanted. */
+/* Which parts of the results are wanted. */
 enum sweep_detail {
     SWEEP_FULL,
     SWEEP_PRICES,  /* without keep, profit and notes */
-    SWEEP_OUTCOMES /* not even the prices, which are taken for one */
+    SWEEP_OUTCOMES /* not even the prices; all prices count as the same */
 };
 
 struct sweep_line {
     struct sweep_run *runs;
     size_t count;
-    size_t opened, room; /* runs whose notes are there to be freed, and that there is space for */
-    size_t without;      /* points without a price, though the product is sold there */
+    size_t opened, room; /* number of runs whose notes must be freed, and that there is space for */
+    size_t without;      /* points without a price although the product is sold */
     enum sweep_detail detail;
-    struct amounts amounts; /* where those of its runs live: a line stays where it is */
+    struct amounts amounts; /* of the runs, so a line must not be moved */
 };
 
 void sweep_line_open(struct sweep_line *line, enum sweep_detail detail);
-/* One that is {0}, or was opened. */
+/* The line must be opened, or {0}. */
 void sweep_line_close(struct sweep_line *line);
 void sweep_line_clear(struct sweep_line *line);
-/* Adds the result in the scratch. Points come in their order. False when memory runs out. */
+/* Adds the result in the scratch. Points must come in their order. Returns false when memory runs
+ * out. */
 bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome,
                     const groat_scratch *scratch);
 
 /* Whether the product is sold on the channel at any point. */
 bool sweep_line_sold(const struct sweep_line *line);
-/* The price at each of `points`, not a number where there is none; for drawing. */
+/* Writes the price at each of the `points`, for drawing; NaN where there is none. */
 void sweep_line_draw(const struct sweep_line *line, size_t points, double *numbers);
-/* How many different prices follow each other. */
+/* The number of runs with a price. */
 size_t sweep_line_prices(const struct sweep_line *line);
 
 #endif
