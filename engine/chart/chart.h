@@ -36,7 +36,7 @@ struct chart {
     double mark;
     /* The label of an SVG for a stretch without numbers, `no price`. */
     const char *gap;
-    /* And at the end of a line where others go on, before where it ends: `none above`. */
+    /* The label at the end of a line that ends before others do: `none above`. */
     const char *beyond;
 };
 
@@ -47,38 +47,38 @@ struct chart_pen {
     bool decimal_comma; /* in the numbers of ticks */
 };
 
-/* The steps of one series, each price on a line of its own where they are few. Returns false when
+/* Writes the steps of one series, each price on its own line if there are few. Returns false when
  * it could not be written; errno says why. */
 bool chart_steps(const struct chart *chart, size_t series, const struct chart_pen *pen, FILE *out);
 
-/* A series in one line of `width` cells: low where the number is, high where it is. What is
- * written ends with a zero byte; a cell takes at most 3 bytes. Returns the length. */
+/* Writes a series as one line of `width` cells whose heights follow the numbers. The text ends with
+ * a zero byte; a cell takes at most 3 bytes. Returns the length. */
 size_t chart_strip(const double *numbers, size_t points, size_t width, bool plain, char *buffer,
                    size_t size);
 #define CHART_CELL_BYTES 3
 
-/* A bar of `share` of `width` cells; the bar of a number below zero is hatched. Written as
- * chart_strip is. */
+/* Writes a bar over `share` of `width` cells; the bar of a number below zero is hatched. The text
+ * and the return value are as for chart_strip. */
 size_t chart_bar(double share, size_t width, bool plain, char *buffer, size_t size);
 
 /* ---- SVG ---- */
 
-#define CHART_SERIES_MOST 8 /* that a reader can tell apart without colour */
+#define CHART_SERIES_MOST 8 /* as many as a reader can tell apart without colour */
 #define CHART_PANELS_MOST 24
 
 /* Diagrams side by side in one picture. Up to CHART_PANELS_MOST of them with up to
- * CHART_SERIES_MOST series each. `title` stands above them all; NULL: none. */
+ * CHART_SERIES_MOST series each. `title` is above all of them; NULL: none. */
 bool chart_svg(const char *title, const struct chart *charts, size_t count, bool decimal_comma,
                FILE *out);
 
 struct chart_row {
     const char *label;
-    const char *text; /* what the bar says: `+0.43%` */
+    const char *text; /* the label of the bar: `+0.43%` */
     double number;
 };
-/* Bars, one a row, as long as their numbers; those below zero go to the left of the axis and are
- * hollow. `note` stands under the picture, and `below` there too, where there are such bars, beside
- * one of them. */
+/* Bars, one in each row, as long as their numbers; those below zero go to the left of the axis and
+ * are hollow. `note` is printed below the picture, and `below` is the legend for hollow bars,
+ * printed only if there are any. */
 bool chart_svg_bars(const char *title, const char *note, const char *below,
                     const struct chart_row *rows, size_t count, FILE *out);
 

@@ -1,5 +1,5 @@
-/* The scale of an axis: which stretch of numbers it shows, and the round numbers on it, whose steps
- * are 1, 2 or 5 times a power of ten. For drawing alone: doubles will do. Private to this room. */
+/* The scale of an axis: the range of numbers it shows, and its ticks, whose steps are 1, 2 or 5
+ * times a power of ten. Only for drawing, so doubles are exact enough. Private to this room. */
 #ifndef GROAT_CHART_SCALE_H
 #define GROAT_CHART_SCALE_H
 
@@ -14,20 +14,20 @@ struct scale {
     unsigned decimals;
 };
 
-/* Whether a number can be drawn at all: neither infinite nor beyond 1e300. */
+/* Whether a number can be drawn: finite and not beyond 1e300. */
 bool scale_holds(double number);
 
-/* About `wanted` ticks, from one at or below `least` to one at or above `most`, and never closer than
- * `finest` to each other. */
+/* A scale with about `wanted` ticks, the first at or below `least` and the last at or above `most`,
+ * at least `finest` apart. */
 struct scale scale_around(double least, double most, unsigned wanted, double finest);
-/* At most `wanted` ticks, all between `least` and `most`, which are the ends of the axis. */
+/* A scale from `least` to `most`, with at most `wanted` ticks within. */
 struct scale scale_within(double least, double most, unsigned wanted);
 
 double scale_tick(const struct scale *scale, unsigned index);
-/* 0 at the low end, 1 at the high one. */
+/* The place of a number: 0 at the low end, 1 at the high end. */
 double scale_share(const struct scale *scale, double number);
-/* A tick's number, with as many decimals as its scale needs and at least `decimals` where it needs
- * any. Follows snprintf. */
+/* Writes the number of a tick, with as many decimals as the scale needs, and at least `decimals` if
+ * it needs any. Follows snprintf. */
 size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char *buffer,
                    size_t size);
 

@@ -1,5 +1,5 @@
-/* The pieces of an SVG file. Numbers have two decimals, texts are made safe for XML, and the same
- * calls give the same bytes. Private to this room. */
+/* The pieces of an SVG file. Numbers have two decimals, texts are escaped for XML, and the same
+ * calls always write the same bytes. Private to this room. */
 #ifndef GROAT_CHART_SVG_H
 #define GROAT_CHART_SVG_H
 
@@ -9,7 +9,7 @@
 
 struct svg {
     FILE *out;
-    bool decimal_comma; /* in texts that are numbers; for the callers */
+    bool decimal_comma; /* for callers that write numbers as texts */
     bool failed;        /* a write failed; errno says why */
 };
 
@@ -20,7 +20,8 @@ void svg_begin(struct svg *svg, double width, double height, const char *title);
 bool svg_end(struct svg *svg); /* whether everything was written */
 bool svg_fine(const struct svg *svg);
 
-/* What boxes of the kind `gap` are filled with; once in a file that has some. */
+/* Writes the pattern that fills boxes of the kind `gap`; call it once in a file that has such
+ * boxes. */
 void svg_hatch(struct svg *svg);
 
 /* `kind` is a class of the style sheet that svg_begin writes. */
@@ -28,10 +29,11 @@ void svg_line(struct svg *svg, double x1, double y1, double x2, double y2, const
 void svg_box(struct svg *svg, double x, double y, double width, double height, const char *kind);
 void svg_text(struct svg *svg, double x, double y, enum svg_anchor anchor, const char *kind,
               const char *text);
-/* At most `letters` of a text that begins at x, with an ellipsis where it is longer. */
+/* Writes at most `letters` letters of a text that begins at x; a longer text ends with an
+ * ellipsis. */
 void svg_text_short(struct svg *svg, double x, double y, const char *kind, const char *text,
                     size_t letters);
-/* How many letters that shows. */
+/* The number of letters that svg_text_short writes. */
 size_t svg_letters(const char *text, size_t letters);
 void svg_sample(struct svg *svg, double x1, double y, double x2, const char *grey,
                 const char *dashes);

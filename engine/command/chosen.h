@@ -6,13 +6,14 @@
 
 #include "command/products.h"
 
-/* Whether a row is the product of that name; every row is when `name` is NULL. */
+/* Whether a row is the product with this name; true for every row if `name` is NULL. */
 bool chosen_is(struct products *products, size_t row, const char *name);
-/* How many rows are. */
+/* The number of rows with this name. */
 size_t chosen_count(struct products *products, const char *name);
-/* Whether there is one; otherwise that has been said, with the nearest name or the first ones. */
+/* Whether there is such a product; otherwise prints an error with the nearest name or the first
+ * ones. */
 bool chosen_exists(struct products *products, const char *name);
-/* The first names of the sheet, on one line. */
+/* Prints the first names of the sheet, on one line. */
 void chosen_say_products(struct products *products);
 
 #endif

@@ -1,30 +1,32 @@
-/* A walk over the products by several threads: each works on products of its own, and what comes of
- * them is taken in the order of the sheet. */
+/* A walk over the products by several threads: each works on its own products, and the results are
+ * taken in the order of the sheet. */
 #ifndef GROAT_COMMAND_HANDS_H
 #define GROAT_COMMAND_HANDS_H
 
 #include "command/pricing.h"
 
-/* What one product is worked on with. Its record is filled. */
+/* What a thread needs to work on one product. Its record is filled in. */
 struct hand {
     size_t row;
     groat_text label;
     groat_record *record;
     groat_scratch *scratch;
-    void *own; /* of hands_plan.open: what comes of the work is kept there until it is taken */
+    void *own; /* from hands_plan.open; holds the results until they are taken */
 };
 
 struct hands_plan {
     void *(*open)(void *context); /* NULL when memory runs out */
     void (*close)(void *own);
-    /* In any thread; touches nothing but the hand and what never changes. */
+    /* Runs in any thread; may change only the hand. */
     void (*work)(void *context, struct hand *hand);
-    /* In the thread of the walk. False, with errno set, when it could not be written. */
+    /* Runs in the thread of the walk. Returns false, with errno set, when the results could not be
+     * written. */
     bool (*take)(void *context, struct hand *hand);
 };
 
-/* Only a few products are held at a time. Those whose cells are wrong are said and left out; with
- * --product, so are others than that. False when it did not come to its end: it has been said. */
+/* Holds only a few products at a time. Products with wrong cells are reported and left out; with
+ * --product, so are all others. Returns false, after reporting why, if the walk did not reach the
+ * end. */
 bool hands_walk(struct pricing *pricing, const struct hands_plan *plan, void *context);
 
 #endif

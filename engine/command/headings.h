@@ -11,27 +11,27 @@ struct headings {
     const struct sheet *sheet;
     const groat_method *method;
     size_t fields_count;
-    size_t *columns; /* that each field is read from; SIZE_MAX where the sheet has none */
+    size_t *columns; /* that each field is read from; SIZE_MAX if the sheet has none */
     size_t *guesses; /* the unused column that such a field may mean; or SIZE_MAX */
     bool *used;      /* of each column */
 };
 
-/* Matches each field with the column of its heading. Neither the sheet nor the method is taken over.
- * False, when there is no memory; headings_free is to be called all the same. */
+/* Matches each field with the column of its heading. Does not own the sheet or the method. Returns
+ * false when memory runs out; headings_free must be called in either case. */
 bool headings_open(struct headings *headings, const char *file, const struct sheet *sheet,
                    const groat_method *method);
 void headings_free(struct headings *headings);
 
-/* The column of this heading, to the letter; or SIZE_MAX. */
+/* The column with exactly this heading; or SIZE_MAX. */
 size_t headings_find(const struct sheet *sheet, const char *name);
 
-/* Says which columns are not used and which fields have none; but not of a column that
- * `also_used`, or SIZE_MAX, says. */
+/* Prints which columns are not used and which fields have no column. The column `also_used` (or
+ * SIZE_MAX) counts as used. */
 void headings_say_unused(struct headings *headings, size_t also_used);
-/* The sentences of it about fields once more, for after a list. */
+/* Prints the part about fields again, for after a list. */
 void headings_say_again(const struct headings *headings);
-/* Returns false, after naming them all, when columns are missing that the rules need. `rules` is
- * their file, when it is not the one that the sheet was opened with. */
+/* Returns false, after naming them all, if columns are missing that the rules need. `rules` is
+ * their file if it is not the one that the sheet was opened with. */
 bool headings_has_required(const struct headings *headings, const char *rules);
 
 #endif

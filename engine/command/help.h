@@ -4,7 +4,7 @@
 
 #include "command/verb.h"
 
-/* On standard output: of a verb, or of the command when `verb` is NULL. */
+/* Prints the help of a verb, or of the command if `verb` is NULL, on standard output. */
 enum status help_print(const struct verb *verb);
 enum status help_print_version(void);
 

@@ -1,11 +1,11 @@
-/* Products of one name in a sheet. */
+/* Products with the same name in a sheet. */
 #ifndef GROAT_COMMAND_NAMESAKES_H
 #define GROAT_COMMAND_NAMESAKES_H
 
 #include "command/products.h"
 
-/* Says which products bear a name that an earlier line has, each with that line: as a warning, or as
- * an error where names alone tell products. False when there are such, or no memory. */
+/* Reports each product whose name an earlier line has, with that line: as a warning, or as an error
+ * if products are known by name only. Returns false if there are any, or if memory runs out. */
 bool namesakes_none(struct products *products, bool error);
 
 #endif

@@ -6,12 +6,12 @@
 
 #include "command/verb.h"
 
-/* Reads the arguments, from argv[1] on. Returns false and says on standard error what is wrong.
- * Either way the request is to be freed. */
+/* Reads the arguments, from argv[1] on. Returns false and says on standard error what is wrong. In
+ * either case the caller frees the request. */
 bool options_read(struct request *request, int argc, char **argv);
 void options_free(struct request *request);
 
-/* The options of these bits, with what they mean. */
+/* Writes the options of these bits, with their meanings. */
 void options_write(FILE *out, unsigned options);
 
 #endif

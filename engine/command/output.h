@@ -1,5 +1,5 @@
-/* Where results go: standard output, or a file that takes the place of an old one only when it is
- * whole. */
+/* Where results go: standard output, or a file that replaces an old one only when it is
+ * complete. */
 #ifndef GROAT_COMMAND_OUTPUT_H
 #define GROAT_COMMAND_OUTPUT_H
 
@@ -11,10 +11,10 @@
 struct output {
     FILE *stream;     /* NULL: not open */
     const char *name; /* as the user gave it; NULL: standard output */
-    char *target;     /* the file to be replaced, behind any link; NULL when written in place */
-    char *temporary;  /* the new one beside it */
-    bool gone;        /* the reader went away */
-    bool failed;      /* and it has been said */
+    char *target;     /* the file to replace, after following links; NULL if written in place */
+    char *temporary;  /* the new file beside it */
+    bool gone;        /* the reader closed the pipe */
+    bool failed;      /* a write failed, and this was reported */
 };
 
 /* Whether writing to `name` would write to the file `other`. */
@@ -23,12 +23,12 @@ bool output_is_file(const char *name, const char *other);
 /* Opens `name`, or standard output when it is NULL. Returns false and says what is wrong. */
 bool output_open(struct output *output, const char *name);
 
-/* To be called after a write failed, with errno as it left it: says why, unless the reader only
- * went away. */
+/* Call it after a failed write, with errno unchanged: reports why, unless the reader closed the
+ * pipe. */
 void output_failed(struct output *output);
 
-/* Brings everything to its place, unless `status` is STATUS_WRONG: then an old file stays as it is.
- * Returns `status`, or STATUS_WRONG when something could not be written. */
+/* Completes the output. If `status` is STATUS_WRONG, an old file stays as it is. Returns `status`,
+ * or STATUS_WRONG if something could not be written. */
 enum status output_finish(struct output *output, enum status status);
 
 #endif

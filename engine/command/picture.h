@@ -7,17 +7,17 @@
 
 #include "command/verb.h"
 
-/* A picture is put together in memory while the list is still being written, and goes to its file
- * when that is done: only one file is ever half written. */
+/* A picture is made in memory while the list is being written, and saved after it, so that at most
+ * one file is ever incomplete. */
 struct picture {
     char *bytes;
     size_t length;
 };
 
 typedef bool picture_writer(void *context, FILE *out);
-/* False when memory ran out; it has been said. */
+/* Returns false, after reporting it, when memory runs out. */
 bool picture_make(struct picture *picture, picture_writer *write, void *context);
-/* Writes it, unless `status` is STATUS_WRONG or there is none, and frees it. */
+/* Saves the picture, if there is one and `status` is not STATUS_WRONG, and frees it. */
 enum status picture_finish(struct picture *picture, const char *name, enum status status);
 
 #endif

@@ -6,13 +6,13 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* `wanted` is whether the line may be shown at all, terminal or not. */
+/* If `wanted` is false, the line is not shown even on a terminal. */
 void progress_begin(bool wanted);
-/* To be called after each of `total` things; cheap. */
+/* Call it after each of `total` things; it is cheap. */
 void progress_tell(size_t done, size_t total);
 /* The same for a thing that takes long. */
 void progress_tell_now(size_t done, size_t total);
-/* Takes the line away, if it is there. */
+/* Removes the line, if it is shown. */
 void progress_clear(void);
 
 #endif

@@ -4,8 +4,8 @@
 
 #include "groat.h"
 
-/* Says why, and the whole option as it can be typed: `--set hourly='$25 per h'`. `option` is the
- * one that gave the values, `method` the one that they were for. */
+/* Reports why, and proposes the whole option as it can be typed: `--set hourly='$25 per h'`.
+ * `option` gave the values, and `method` was to use them. */
 void refused_rate_say(const char *option, const groat_method *method,
                       const groat_rate_value *values, const groat_trouble *trouble);
 

@@ -6,11 +6,11 @@
 
 #include "groat.h"
 
-/* Reads the rules and those they use. Says on standard error what is wrong with them, warnings too.
- * They are read as groat_reading.unrounded says, when `unrounded`. NULL when there is an error. */
+/* Reads the rules and the files they use. Reports errors and warnings on standard error.
+ * `unrounded` is that of groat_reading. Returns NULL if there is an error. */
 groat_method *rules_read(const char *name, bool unrounded);
 
-/* Says everything in a report on standard error. */
+/* Prints a report on standard error. */
 void rules_say(const groat_report *report);
 
 #endif

@@ -1,7 +1,7 @@
 /* Messages of the command on standard error.
  *
- * Names, cells and rules come from files that anyone may have written: what would steer a terminal
- * is said as a space. */
+ * Names, cells and rules come from files that anyone may have written: control characters are
+ * printed as spaces. */
 #ifndef GROAT_COMMAND_SAY_H
 #define GROAT_COMMAND_SAY_H
 
@@ -10,20 +10,20 @@
 
 #include "groat.h"
 
-/* One message, and a line end. */
+/* Prints a message and a line end. */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
-/* `Try: …` on a line of its own; nothing when `help` is NULL or empty. */
+/* Prints `Try: …` on its own line; nothing if `help` is NULL or empty. */
 void say_try(const char *help);
-/* What the trouble proposes, in the same way. */
+/* Prints what the trouble proposes, in the same way. */
 void say_try_of(const groat_trouble *trouble);
-/* A percentage to try with an option: the one given, with a point for its comma where that is all
- * that stands in its way; or else the example. */
+/* Proposes a percentage for an option: the given one with a decimal point, if its comma is all that
+ * is wrong; otherwise the example. */
 void say_try_percent(const char *option, const char *given, const char *example);
-/* A text of whole lines as it stands. */
+/* Prints a text of whole lines unchanged. */
 void say_lines(const char *text, size_t length);
 void say_no_memory(void);
 
-/* A list of names on one line: `begin: one, two`. Say each, then end. */
+/* Prints a list of names on one line, `begin: one, two`: say each name, then end. */
 struct say_list {
     const char *begin;
     size_t count;

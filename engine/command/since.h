@@ -12,7 +12,7 @@ struct since_line {
     char *channel;
     int64_t quantity;
     int64_t list, price; /* smallest units */
-    char *notes;         /* as they stand there, or "" */
+    char *notes;         /* as in the file, or "" */
     size_t number;       /* of the line in the file */
 };
 
@@ -23,14 +23,14 @@ struct since {
     struct sheet *sheet; /* private */
 };
 
-/* Reads the list, its money in the method's currency. Says on standard error what is wrong, and
- * returns false: what cannot be read, columns that a price list has, cells that are not what a price
- * list says, two lines about the same. Either way to be closed. */
+/* Reads the list, with money in the method's currency. Reports on standard error what cannot be
+ * read, missing columns, wrong cells and duplicate lines, and then returns false. It must be closed
+ * in either case. */
 bool since_read(struct since *since, const char *name, const groat_method *method);
 void since_close(struct since *since);
 
-/* The order of two products by their names, byte by byte, by which a list tells them apart: below,
- * at or above zero. */
+/* Compares two products by name, byte by byte, as a list identifies them: below, at or above
+ * zero. */
 int since_compare_products(groat_text a, groat_text b);
 
 #endif

@@ -5,12 +5,12 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* How wide a table may be: as the terminal, or 100. `output` is the name of the file that the list
+/* The greatest width of a table: that of the terminal, or 100. `output` is the file that the list
  * goes to instead, or NULL. */
 size_t terminal_width(const char *output);
-/* Whether headings may be bold: a terminal that can, and no NO_COLOR. */
+/* Whether headings may be bold: on a terminal that supports it, and without NO_COLOR. */
 bool terminal_is_bold(const char *output);
-/* Whether pictures are to be made of ASCII alone: where the locale's characters are not UTF-8. */
+/* Whether pictures must be in ASCII, because the locale's characters are not UTF-8. */
 bool terminal_is_plain(void);
 
 #endif

@@ -13,11 +13,11 @@
 #include "listing/listing.h"
 #include "sheet/sheet.h"
 
-/* What the command ends with. */
+/* The exit status of the command. */
 enum status {
     STATUS_FINE = 0,   /* all priced */
-    STATUS_PARTLY = 1, /* a row was refused or in error, an `expect` failed, a file is not tidy */
-    STATUS_WRONG = 2   /* the command line, the rules or a file are wrong; or no room to write */
+    STATUS_PARTLY = 1, /* a row was refused or failed, an `expect` failed, a file is not tidy */
+    STATUS_WRONG = 2   /* the command line, the rules or a file are wrong, or writing failed */
 };
 
 /* Options, as bits of what a verb takes. */
@@ -50,8 +50,8 @@ enum option_bit {
     OPTION_PACE = 1 << 25,
     OPTION_AT = 1 << 26,
     OPTION_COMPILED = 1 << 27,
-    READS_UNROUNDED = 1 << 28, /* beside them: the rules are read so */
-    TAKES_SEVERAL = 1 << 29    /* beside them: the verb takes more than one rules file */
+    READS_UNROUNDED = 1 << 28, /* not an option: the rules are read unrounded */
+    TAKES_SEVERAL = 1 << 29    /* not an option: the verb takes several rules files */
 };
 
 /* The most quantities that are priced in one run. */
@@ -72,13 +72,14 @@ struct request {
     size_t sets_count;
     const char *as_of;          /* or NULL */
     const char *output;         /* or NULL: standard output */
-    const char *product, *name; /* what is to be explained; or NULL */
-    groat_rate_value over;      /* a rate from `value` toward `toward`; its name NULL: not said */
-    size_t steps;               /* 0: not said */
+    const char *product, *name; /* what to explain; or NULL */
+    groat_rate_value over;      /* a rate from `value` toward `toward`; its name is NULL if not
+                                 * given */
+    size_t steps;               /* 0: not given */
     bool each;
     const char *chart;           /* a file for a picture; or NULL */
     const char *goal, *pace;     /* the one goal; the sales a week, as written; or NULL */
-    const char *by;              /* what is to be ranked by, or by how much; or NULL */
+    const char *by;              /* the figure to rank by, or the change; or NULL */
     const char *at;              /* a price, or a column of prices; or NULL */
     const char *against, *since; /* other rules, an earlier list; or NULL */
     const char *hold;            /* a percentage as written; or NULL */
@@ -93,7 +94,7 @@ struct request {
     size_t places_count;
 };
 
-/* What --help says of a verb: the parts of its text in manual/. */
+/* The help of a verb: the parts of its text in manual/. */
 struct manual {
     const char *summary;  /* a line in the list of verbs */
     const char *text;     /* between the usage and the options */
@@ -111,7 +112,7 @@ struct verb {
 extern const struct verb verbs[];
 extern const size_t verbs_count;
 
-/* Of every verb that reads a product sheet and prints a list. */
+/* The options of every verb that reads a product sheet and prints a list. */
 #define LIST_OPTIONS                                                                               \
     (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT |                \
      OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)

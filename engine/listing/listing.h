@@ -28,7 +28,7 @@ enum listing_look {
     LISTING_SHARE,     /* four decimals; a percentage with one in a table */
     LISTING_NUMBER,    /* by the value's kind: money, or at most six decimals; in a table fewer, and
                         * the same number in every cell of the column */
-    LISTING_MONEY_PER, /* the same for money per something else: in a table with the currency's sign */
+    LISTING_MONEY_PER, /* the same for money per something else; a table adds the currency's sign */
     LISTING_WORD       /* a value that is a text, a flag or a date */
 };
 

@@ -1,4 +1,4 @@
-/* The two ways in which an account is written. Private to this room. */
+/* The two forms of an account. Private to this room. */
 #ifndef GROAT_REPORT_ACCOUNT_FORM_H
 #define GROAT_REPORT_ACCOUNT_FORM_H
 

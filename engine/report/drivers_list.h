@@ -1,4 +1,5 @@
-/* Which rates move prices most: all of them together, or one product on one channel at a time. */
+/* The rates that move prices most: over all prices together, or for each product on each
+ * channel. */
 #ifndef GROAT_REPORT_DRIVERS_LIST_H
 #define GROAT_REPORT_DRIVERS_LIST_H
 
@@ -6,32 +7,31 @@
 #include "report/price_place.h"
 #include "study/drivers_total.h"
 
-/* What is the same for all of it. Everything it points to must outlive what is made with it. */
+/* What all functions here need. Everything it points to must outlive what is made with it. */
 struct drivers_showing {
     const struct drivers *drivers;
     const groat_method *method;
     const char *change;       /* `+1%` */
-    struct listing_plan plan; /* all but the columns */
-    bool plain;               /* pictures of ASCII alone */
+    struct listing_plan plan; /* everything except the columns */
+    bool plain;               /* pictures in ASCII only */
 };
 
-/* Says what a place of a total is called: its product and its channel. What is handed out lasts
- * until the next call. */
+/* Returns the product and the channel of a place in the totals; valid until the next call. */
 typedef struct price_place drivers_namer(void *context, const struct drivers_place *place);
 
-/* A row for each rate, the one that moves prices most first. False when it could not be written;
- * errno says why. */
+/* Writes a row for each rate, the one that moves prices most first. Returns false when it could not
+ * be written; errno says why. */
 bool drivers_list_totals(const struct drivers_showing *showing, const struct drivers_totals *totals,
                          drivers_namer *name, void *context, FILE *out);
-/* The same as a picture. */
+/* Draws the same as a picture. */
 bool drivers_draw_totals(const struct drivers_showing *showing, const struct drivers_totals *totals,
                          FILE *out);
 
-/* A row for each price and rate. A table leaves out rates that do nothing. */
+/* A list with a row for each price and rate. A table leaves out rates without an effect. */
 struct listing *drivers_list_open(const struct drivers_showing *showing, FILE *out);
 bool drivers_list_add(struct listing *list, const struct drivers_showing *showing,
                       const struct price_place *place, const struct drivers_result *result);
-/* Closes the list as listing_close does, and says below a table what its bars are. */
+/* Closes the list as listing_close does, and explains the bars below a table. */
 bool drivers_list_close(struct listing *list, const struct drivers_showing *showing,
                         const struct drivers_totals *totals, bool whole, FILE *out);
 

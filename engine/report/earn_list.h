@@ -1,4 +1,4 @@
-/* What given prices leave, as a list: a row for each product, channel and quantity. */
+/* What is left of given prices, as a list: a row for each product, channel and quantity. */
 #ifndef GROAT_REPORT_EARN_LIST_H
 #define GROAT_REPORT_EARN_LIST_H
 
@@ -8,12 +8,12 @@
 
 struct earn_list;
 
-/* `plan` says all but the columns. The method must outlive the list. NULL when memory runs out or
- * nothing can be written; errno says why. */
+/* `plan` gives everything except the columns. The method must outlive the list. NULL when memory
+ * runs out or nothing can be written; errno says why. */
 struct earn_list *earn_list_open(const groat_method *method, const struct listing_plan *plan,
                                  FILE *out);
-/* Adds what was worked out, with the result at the price still in the scratch. Returns false as
- * listing_add does. */
+/* Adds a row. The result at the price must still be in the scratch. Returns false as listing_add
+ * does. */
 bool earn_list_add(struct earn_list *list, const struct price_place *place, const struct earn *earn,
                    const groat_scratch *scratch);
 bool earn_list_close(struct earn_list *list, bool whole); /* as listing_close */

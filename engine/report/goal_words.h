@@ -1,5 +1,4 @@
-/* What is said of a goal in words: above its table, below it, and beside a row. Private to this
- * room. */
+/* Texts about a goal: above its table, below it, and beside a row. Private to this room. */
 #ifndef GROAT_REPORT_GOAL_WORDS_H
 #define GROAT_REPORT_GOAL_WORDS_H
 
@@ -8,14 +7,14 @@
 
 struct goal_words {
     const struct goal_list *list;
-    const struct listing_plan *plan; /* of which the currency and the decimal mark are used */
-    size_t index;                    /* the goal of the title and the best, */
-    groat_goal goal;                 /* and what it is */
+    const struct listing_plan *plan; /* for its currency and decimal mark */
+    size_t index;                    /* the index of the goal, */
+    groat_goal goal;                 /* and the goal itself */
 };
 
-/* What is needed, a month where the goal is per time. */
+/* What is needed, for a month if the goal is per time. */
 struct amount goal_needs_of_month(struct amounts *room, const struct goals_row *row);
-/* Whether every row that is answered needs the same. */
+/* Whether all answered rows need the same amount. */
 bool goal_needs_are_one(struct goals_row *const *rows, size_t count);
 
 /* `pay for the router: $2400.00 needed`. */
@@ -24,7 +23,7 @@ void goal_title(struct bytes *bytes, const struct goal_words *words, struct goal
 /* `First: Nest box on stall, after 65 sales.` The rows are sorted. */
 void goal_best(struct bytes *bytes, const struct goal_words *words, struct goals_row *const *rows,
                size_t count);
-/* What there is to say of a row; nothing where its figures say it all. */
+/* The note about a row; empty if its figures say everything. */
 void goal_note(struct bytes *bytes, const struct goal_words *words, const struct goals_row *row);
 
 #endif

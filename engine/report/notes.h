@@ -1,4 +1,4 @@
-/* The notes of a result, as a row of a list takes them. Private to this room. */
+/* The notes of a result, in the form that a row of a list needs. Private to this room. */
 #ifndef GROAT_REPORT_NOTES_H
 #define GROAT_REPORT_NOTES_H
 
@@ -7,17 +7,17 @@
 
 #include "groat.h"
 
-/* Begins zeroed. The texts live as long as the result. */
+/* Must begin zeroed. The texts are valid as long as the result. */
 struct notes {
     const char **texts;
     size_t count, room;
 };
 
 void notes_clear(struct notes *notes);
-/* Puts one more behind those there are, or all of the result's. Returns false when memory runs out. */
+/* Adds one note, or all notes of the result. Returns false when memory runs out. */
 bool notes_add(struct notes *notes, const char *text);
 bool notes_add_all(struct notes *notes, const groat_scratch *scratch);
-/* Puts the result's notes in place of those there were. Returns false when memory runs out. */
+/* Replaces the notes by those of the result. Returns false when memory runs out. */
 bool notes_gather(struct notes *notes, const groat_scratch *scratch);
 void notes_free(struct notes *notes);
 

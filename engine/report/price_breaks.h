@@ -1,7 +1,7 @@
 /* Price breaks: the price list of several quantities as a table, a block for each product and
- * channel. What a buyer may see stands on the left, each break on a line: the price of a piece, what
- * is off the list price, and what the order comes to. What it leaves the maker, for each piece and
- * for the whole order, stands on the right. */
+ * channel. Each break is a line. On the left is what a buyer may see: the price of a piece, the
+ * discount, and the total of the order. On the right is what is left for the maker, for each piece
+ * and for the whole order. */
 #ifndef GROAT_REPORT_PRICE_BREAKS_H
 #define GROAT_REPORT_PRICE_BREAKS_H
 
@@ -10,7 +10,7 @@
 
 struct price_breaks;
 
-/* As price_list_open, price_list_add and price_list_close. */
+/* Work like price_list_open, price_list_add and price_list_close. */
 struct price_breaks *price_breaks_open(const groat_method *method, const struct listing_plan *plan,
                                        FILE *out);
 bool price_breaks_add(struct price_breaks *breaks, const struct price_place *place,

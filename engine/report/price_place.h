@@ -1,4 +1,4 @@
-/* Which price a row of a list is about. */
+/* The price that a row of a list is about. */
 #ifndef GROAT_REPORT_PRICE_PLACE_H
 #define GROAT_REPORT_PRICE_PLACE_H
 

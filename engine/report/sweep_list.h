@@ -6,12 +6,12 @@
 #include "report/price_place.h"
 #include "study/sweep.h"
 
-/* `plan` says all but the columns. NULL when memory runs out or nothing can be written; errno says
- * why. */
+/* `plan` gives everything except the columns. NULL when memory runs out or nothing can be written;
+ * errno says why. */
 struct listing *sweep_list_open(const groat_method *method, const struct listing_plan *plan,
                                 FILE *out);
-/* Adds a point's result, which is in the scratch, to a part of that list; nothing where the product
- * is not sold. Returns false as listing_part_add does. */
+/* Adds the result of a point, in the scratch, to a part of the list; adds nothing if the product is
+ * not sold. Returns false as listing_part_add does. */
 bool sweep_list_add(struct listing_part *part, const struct sweep *sweep,
                     const struct price_place *place, size_t point, groat_outcome outcome,
                     const groat_scratch *scratch);

@@ -1,4 +1,4 @@
-/* The words around the figures of a sweep. Private to this room. */
+/* Texts about the figures of a sweep. Private to this room. */
 #ifndef GROAT_REPORT_SWEEP_WORDS_H
 #define GROAT_REPORT_SWEEP_WORDS_H
 
@@ -8,19 +8,19 @@
 #define SWEEP_NOTE_BYTES SWEEP_WITHOUT_BYTES
 #define SWEEP_RANGE_BYTES (4 * SWEEP_WORD_BYTES)
 
-/* `$22.40`, with the decimal mark that was asked for. */
+/* `$22.40`, with the requested decimal mark. */
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value,
                         char *text);
-/* The values at both ends without needless zeros: `$20` and `$30`. */
+/* The values at both ends without unneeded zeros: `$20` and `$30`. */
 void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to);
 /* `hourly goes from $20 to $30 per h`, in SWEEP_RANGE_BYTES. */
 void sweep_words_range(const struct sweep_showing *showing, char *text);
-/* `$ per h`; empty of a plain number. */
+/* `$ per h`; empty for a plain number. */
 void sweep_words_unit(const struct sweep *sweep, char *text);
 /* Why a run has no price. */
 void sweep_words_reason(const struct sweep_run *run, char *text);
 
-/* A chart of the sweep, still without series. Its words live in `words`. */
+/* Makes a chart of the sweep, without series yet. Its texts are in `words`. */
 struct sweep_chart_words {
     char title[2 * SWEEP_WORD_BYTES], after[SWEEP_WORD_BYTES], now[SWEEP_WORD_BYTES];
     char money_before[32], money_after[32];

@@ -140,9 +140,8 @@ struct effect_summary {
      * unless the exact sum would have too many digits: then each fraction is rounded to
      * EFFECT_MEAN_DECIMALS decimals. */
     struct amount median_change, median_percent, mean_change, mean_percent;
-    const struct effect_row
-        *largest;        /* the first row with the largest change, up or down; or NULL */
-    struct amounts room; /* of the amounts, so a summary must not be moved */
+    const struct effect_row *largest; /* the first with the largest change, up or down; or NULL */
+    struct amounts room;              /* of the amounts, so a summary must not be moved */
 };
 #define EFFECT_MEAN_DECIMALS 18
 bool effect_sum_up(const struct effect *effect, struct effect_summary *summary);
