@@ -143,16 +143,16 @@ static void study_products(struct driving *driving, struct picture *picture)
         output_failed(&pricing->output);
         return;
     }
-    bool whole = hands_walk(pricing, &plan, driving);
+    bool complete = hands_walk(pricing, &plan, driving);
     drivers_totals_end(&driving->totals);
     bool written = !driving->list || drivers_list_close(driving->list, &driving->showing,
-                                                        &driving->totals, whole, out);
-    if (whole && !driving->list)
+                                                        &driving->totals, complete, out);
+    if (complete && !driving->list)
         written =
             drivers_list_totals(&driving->showing, &driving->totals, name_place, pricing, out);
-    if (whole && !written)
+    if (complete && !written)
         output_failed(&pricing->output);
-    if (whole && request->chart && !picture_make(picture, draw, driving))
+    if (complete && request->chart && !picture_make(picture, draw, driving))
         pricing->status = STATUS_WRONG;
 }
 

@@ -62,8 +62,8 @@ static void print_list(struct pricing *pricing)
         return;
     }
     earn_open(&earning.earn);
-    bool whole = pricing_each(pricing, earn_order, &earning);
-    if (!earn_list_close(earning.list, whole) && whole)
+    bool complete = pricing_each(pricing, earn_order, &earning);
+    if (!earn_list_close(earning.list, complete) && complete)
         output_failed(&pricing->output);
     earn_close(&earning.earn);
 }

@@ -17,16 +17,16 @@
 /* Reads the number that a text begins with, exactly. Returns what is behind it, or NULL. */
 static const char *read_number(const char *text, bool decimal_comma, struct amount *number)
 {
-    size_t whole = strspn(text, "0123456789");
-    bool point = text[whole] == '.' || (decimal_comma && text[whole] == ',');
-    size_t places = point ? strspn(text + whole + 1, "0123456789") : 0;
-    if (whole + places == 0 || whole > PACE_DIGITS || places > PACE_DIGITS || (point && !places))
+    size_t before = strspn(text, "0123456789");
+    bool point = text[before] == '.' || (decimal_comma && text[before] == ',');
+    size_t places = point ? strspn(text + before + 1, "0123456789") : 0;
+    if (before + places == 0 || before > PACE_DIGITS || places > PACE_DIGITS || (point && !places))
         return NULL;
     char digits[2 * PACE_DIGITS + 1];
-    snprintf(digits, sizeof digits, "%.*s%.*s", (int)whole, text, (int)places,
-             point ? text + whole + 1 : "");
+    snprintf(digits, sizeof digits, "%.*s%.*s", (int)before, text, (int)places,
+             point ? text + before + 1 : "");
     *number = amount_of_coins(strtoll(digits, NULL, 10), (unsigned)places);
-    return amount_sign(*number) > 0 ? text + whole + places + point : NULL;
+    return amount_sign(*number) > 0 ? text + before + places + point : NULL;
 }
 
 /* `3`, `2.5 a week`, `12 per month`: as sales a week, and as it stands in a heading. */

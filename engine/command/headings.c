@@ -79,12 +79,12 @@ static void write_plainly(char *plain, const char *text, size_t length)
     plain[used] = '\0';
 }
 
-/* Whether the words of `part` stand in `whole`, one after the other. */
-static bool has_words(const char *whole, const char *part)
+/* Whether the words of `part` stand in `heading`, one after the other. */
+static bool has_words(const char *heading, const char *part)
 {
     size_t length = strlen(part);
-    for (const char *at = strstr(whole, part); at; at = strstr(at + 1, part))
-        if ((at == whole || at[-1] == ' ') && (at[length] == ' ' || at[length] == '\0'))
+    for (const char *at = strstr(heading, part); at; at = strstr(at + 1, part))
+        if ((at == heading || at[-1] == ' ') && (at[length] == ' ' || at[length] == '\0'))
             return true;
     return false;
 }

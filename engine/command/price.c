@@ -83,8 +83,8 @@ static void print_list(struct pricing *pricing)
         printing.list =
             price_list_open(pricing->method, &plan, request->estimates, pricing->output.stream);
     if (printing.list) {
-        bool whole = pricing_walk(pricing, add_to_list, &printing);
-        if (!price_list_close(printing.list, whole) && whole)
+        bool complete = pricing_walk(pricing, add_to_list, &printing);
+        if (!price_list_close(printing.list, complete) && complete)
             output_failed(&pricing->output);
     } else {
         output_failed(&pricing->output);
@@ -101,8 +101,8 @@ static void print_breaks(struct pricing *pricing)
         output_failed(&pricing->output);
         return;
     }
-    bool whole = pricing_walk(pricing, add_to_breaks, breaks);
-    if (!price_breaks_close(breaks, whole) && whole)
+    bool complete = pricing_walk(pricing, add_to_breaks, breaks);
+    if (!price_breaks_close(breaks, complete) && complete)
         output_failed(&pricing->output);
 }
 

@@ -125,8 +125,8 @@ static void rank_products(struct ranking *ranking)
         pricing->status = STATUS_WRONG;
         return;
     }
-    bool whole = pricing_each(pricing, add_order, ranking);
-    if (whole && !ranking->wrong && !write_rest(ranking))
+    bool complete = pricing_each(pricing, add_order, ranking);
+    if (complete && !ranking->wrong && !write_rest(ranking))
         output_failed(&pricing->output);
     if (ranking->list)
         rank_list_close(ranking->list, false);

@@ -35,12 +35,12 @@ static char *name_beside(const char *from, const char *name)
     const char *slash = name[0] == '/' ? NULL : strrchr(from, '/');
     size_t folder = slash ? (size_t)(slash - from) + 1 : 0;
     size_t length = strlen(name);
-    char *whole = malloc(folder + length + 1);
-    if (!whole)
+    char *path = malloc(folder + length + 1);
+    if (!path)
         return NULL;
-    memcpy(whole, from, folder);
-    memcpy(whole + folder, name, length + 1);
-    return whole;
+    memcpy(path, from, folder);
+    memcpy(path + folder, name, length + 1);
+    return path;
 }
 
 /* The same file under a name it had before, or NULL. */

@@ -102,7 +102,7 @@ static bool give_quantity(struct checking *checking, struct given *given,
 static bool give(struct checking *checking, struct given *given, const struct statement *expect)
 {
     const struct program *program = checking->method->core->program;
-    bool whole = true;
+    bool valid = true;
     for (const struct statement *line = expect->parts; line; line = line->next) {
         if (line->kind != STATEMENT_GIVEN)
             continue;
@@ -110,18 +110,18 @@ static bool give(struct checking *checking, struct given *given, const struct st
         size_t field = field_of(program, name);
         int64_t days = 0;
         if (strcmp(name, "quantity") == 0) {
-            whole = give_quantity(checking, given, line) && whole;
+            valid = give_quantity(checking, given, line) && valid;
         } else if (strcmp(name, "as_of") == 0) {
             literal_date(line->value->name.text, &days);
             given->as_of = value_number(num_whole(days));
         } else if (field != SIZE_MAX) {
-            whole = give_field(checking, given, field, line) && whole;
+            valid = give_field(checking, given, field, line) && valid;
         } else {
             given->rates[given->rates_count++] =
                 (groat_rate_value){.rate = name, .value = text_of(checking, line->value)};
         }
     }
-    return whole;
+    return valid;
 }
 
 /* ---- what is to hold ---- */

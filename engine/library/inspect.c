@@ -148,9 +148,9 @@ groat_goal groat_method_goal(const groat_method *method, size_t index)
 /* ---- names ---- */
 
 /* The engine's figures that an explanation has something to say of. */
-enum { FIGURES_FIRST = FIGURE_COST, FIGURES_TOLD = FIGURES - FIGURE_COST };
+enum { FIGURES_FIRST = FIGURE_COST, FIGURES_EXPLAINED = FIGURES - FIGURE_COST };
 
-static bool is_told(const struct symbol *symbol)
+static bool is_explained(const struct symbol *symbol)
 {
     return symbol->kind != SYMBOL_FUNCTION && symbol->kind != SYMBOL_ROUNDING &&
            !(symbol->kind == SYMBOL_FIELD && symbol->type.kind == TYPE_PARTS);
@@ -161,9 +161,9 @@ size_t groat_method_names(const groat_method *method)
     if (!method)
         return 0;
     const struct symbol_set *symbols = &method->core->shop.symbols;
-    size_t count = FIGURES_TOLD;
+    size_t count = FIGURES_EXPLAINED;
     for (size_t i = 0; i < symbols->count; i++)
-        count += is_told(symbols->items[i]);
+        count += is_explained(symbols->items[i]);
     return count;
 }
 
@@ -172,11 +172,11 @@ const char *groat_method_name(const groat_method *method, size_t index)
     if (!method)
         return NULL;
     const struct symbol_set *symbols = &method->core->shop.symbols;
-    if (index < FIGURES_TOLD)
+    if (index < FIGURES_EXPLAINED)
         return figure_name((enum figure)(FIGURES_FIRST + index));
-    index -= FIGURES_TOLD;
+    index -= FIGURES_EXPLAINED;
     for (size_t i = 0; i < symbols->count; i++)
-        if (is_told(symbols->items[i]) && index-- == 0)
+        if (is_explained(symbols->items[i]) && index-- == 0)
             return symbols->items[i]->name;
     return NULL;
 }

@@ -57,8 +57,8 @@ size_t groat_method_rate_amount(const groat_method *method, size_t index, char *
     struct wording wording;
     const struct words *words = wording_open(&wording, method);
     const char *text = words_of_symbol(words, rate->symbol, &method->settled.values[rate->step]);
-    bool whole = text && !wording.heap.starved;
-    size_t length = (size_t)snprintf(buffer, call_room(buffer, size), "%s", whole ? text : "");
+    bool complete = text && !wording.heap.starved;
+    size_t length = (size_t)snprintf(buffer, call_room(buffer, size), "%s", complete ? text : "");
     wording_close(&wording);
     return length;
 }

@@ -54,13 +54,13 @@ groat_report *report_new(const groat_allocator *allocator, struct diagnostics *d
         .memory = {.resize = allocator->resize, .context = allocator->context, .limit = SIZE_MAX}};
     arena_open(&report->arena, &report->memory);
     report->items = arena_take(&report->arena, (diagnostics->count + 1) * sizeof *report->items);
-    bool whole = report->items != NULL;
-    for (size_t i = 0; i < diagnostics->count && whole; i++) {
-        whole = copy_diagnostic(report, &diagnostics->items[i], &report->items[i]);
+    bool copied = report->items != NULL;
+    for (size_t i = 0; i < diagnostics->count && copied; i++) {
+        copied = copy_diagnostic(report, &diagnostics->items[i], &report->items[i]);
         report->count++;
         assert(report->errors <= report->count);
     }
-    if (whole)
+    if (copied)
         return report;
     groat_report_free(report);
     return NULL;
