@@ -42,9 +42,9 @@ struct chart {
 
 /* How a picture for a terminal is written. */
 struct chart_pen {
-    size_t width;       /* in character cells */
-    bool plain;         /* only ASCII */
-    bool decimal_comma; /* in the numbers of ticks */
+    size_t width; /* in character cells */
+    bool plain;   /* only ASCII */
+    char mark;    /* the decimal mark */
 };
 
 /* Writes the steps of one series, each price on its own line if there are few. Returns false when
@@ -67,9 +67,9 @@ size_t chart_bar(double share, size_t width, bool plain, char *buffer, size_t si
 #define CHART_PANELS_MOST 24
 
 /* Diagrams side by side in one picture. Up to CHART_PANELS_MOST of them with up to
- * CHART_SERIES_MOST series each. `title` is above all of them; NULL: none. */
-bool chart_svg(const char *title, const struct chart *charts, size_t count, bool decimal_comma,
-               FILE *out);
+ * CHART_SERIES_MOST series each. `title` is above all of them; NULL: none. `mark` is the decimal
+ * mark. */
+bool chart_svg(const char *title, const struct chart *charts, size_t count, char mark, FILE *out);
 
 struct chart_row {
     const char *label;

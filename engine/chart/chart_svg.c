@@ -65,18 +65,12 @@ static double y_of(const struct panel *panel, double number)
 
 /* ---- the field ---- */
 
-/* The number of a tick between the marks of its axis. */
 static void put_tick(struct panel *panel, const struct chart_axis *axis, const struct scale *scale,
                      unsigned index, double x, double y, enum svg_anchor anchor)
 {
     char number[64], label[128];
-    scale_label(scale, index, axis->decimals, number, sizeof number);
-    char *point = panel->svg->decimal_comma ? strchr(number, '.') : NULL;
-    if (point)
-        *point = ',';
-    bool negative = number[0] == '-';
-    snprintf(label, sizeof label, "%s%.16s%.40s%.16s", negative ? "-" : "", axis->before,
-             number + negative, axis->after);
+    scale_label(scale, index, axis->decimals, panel->svg->mark, number, sizeof number);
+    scale_between(axis, number, label, sizeof label);
     svg_text(panel->svg, x, y, anchor, "tick", label);
 }
 
@@ -274,16 +268,9 @@ static void write_place(const struct panel *panel, double place, char *text, siz
 {
     const struct chart_axis *axis = &panel->chart->across;
     char number[64];
-    snprintf(number, sizeof number, "%.6g", place);
-    char *point = strchr(number, '.');
-    if (point && !strchr(number, 'e') && strlen(point + 1) < axis->decimals)
-        snprintf(number, sizeof number, "%.*f", (int)(axis->decimals % 10), place);
-    point = panel->svg->decimal_comma ? strchr(number, '.') : NULL;
-    if (point)
-        *point = ',';
-    bool negative = number[0] == '-';
-    snprintf(text, size, "%s%.16s%.40s%.16s", negative ? "-" : "", axis->before, number + negative,
-             axis->after);
+    scale_number(place, scale_places(place, axis->decimals), panel->svg->mark, number,
+                 sizeof number);
+    scale_between(axis, number, text, size);
 }
 
 /* The line under a name: what comes behind the end of a line that does not reach the right edge.
@@ -422,10 +409,9 @@ static bool put_panel(struct svg *svg, const struct chart *chart, double left, d
     return svg_fine(svg);
 }
 
-bool chart_svg(const char *title, const struct chart *charts, size_t count, bool decimal_comma,
-               FILE *out)
+bool chart_svg(const char *title, const struct chart *charts, size_t count, char mark, FILE *out)
 {
-    struct svg svg = {.out = out, .decimal_comma = decimal_comma};
+    struct svg svg = {.out = out, .mark = mark};
     bool alone = count <= 1;
     double width = alone ? ALONE_WIDTH : PANEL_WIDTH, height = alone ? ALONE_HEIGHT : PANEL_HEIGHT;
     double head = alone || !title ? 0 : HEAD;

@@ -108,20 +108,6 @@ static size_t line_of(const struct drawing *drawing, double number)
     return low;
 }
 
-/* With the marks of the chart around it. */
-static void write_label(const struct drawing *drawing, const struct chart_axis *axis,
-                        const char *number, char *label)
-{
-    char written[LABEL_BYTES];
-    snprintf(written, sizeof written, "%s", number);
-    char *point = drawing->pen->decimal_comma ? strchr(written, '.') : NULL;
-    if (point)
-        *point = ',';
-    bool negative = written[0] == '-';
-    snprintf(label, LABEL_BYTES, "%s%.16s%.30s%.16s", negative ? "-" : "", axis->before,
-             written + negative, axis->after);
-}
-
 /* What stands at the axis beside a line; an empty text where nothing does. */
 static void label_of(const struct drawing *drawing, size_t line, char *label)
 {
@@ -129,12 +115,13 @@ static void label_of(const struct drawing *drawing, size_t line, char *label)
     char number[LABEL_BYTES] = "";
     label[0] = '\0';
     if (drawing->own_lines)
-        snprintf(number, sizeof number, "%.*f", (int)axis->decimals, drawing->levels[line]);
+        scale_number(drawing->levels[line], axis->decimals, drawing->pen->mark, number,
+                     sizeof number);
     else if (line % LINES_BETWEEN == 0)
         scale_label(&drawing->scale, drawing->scale.count - 1 - (unsigned)(line / LINES_BETWEEN),
-                    axis->decimals, number, sizeof number);
+                    axis->decimals, drawing->pen->mark, number, sizeof number);
     if (number[0])
-        write_label(drawing, axis, number, label);
+        scale_between(axis, number, label, LABEL_BYTES);
 }
 
 static void measure_labels(struct drawing *drawing)
@@ -213,8 +200,9 @@ static bool write_ticks(struct drawing *drawing, const struct scale *scale, FILE
         put_times(&drawing->line, ink->floor, cell - at);
         bytes_text(&drawing->line, ink->foot);
         at = cell + 1;
-        scale_label(scale, i, drawing->chart->across.decimals, number, sizeof number);
-        write_label(drawing, &drawing->chart->across, number, label);
+        scale_label(scale, i, drawing->chart->across.decimals, drawing->pen->mark, number,
+                    sizeof number);
+        scale_between(&drawing->chart->across, number, label, sizeof label);
         size_t cells = cells_of(label);
         size_t start = cell + cells > drawing->across ? drawing->across - cells : cell;
         if (cells > drawing->across || start < used)

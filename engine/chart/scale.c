@@ -3,11 +3,15 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "number/amount.h"
+
 #define LARGEST 1e300
 /* Numbers that lie closer together than this share of their size are drawn as one. */
 #define CLOSEST 1e-9
 #define SLACK 1e-9 /* of a step: a tick that rounding has moved by less is still on it */
 #define DECIMALS_MOST 15
+#define COINS_MOST 9e18 /* that a machine word holds */
+#define DIGITS 6        /* of a place on an axis, at most */
 
 bool scale_holds(double number)
 {
@@ -80,15 +84,52 @@ double scale_share(const struct scale *scale, double number)
     return (number - scale->low) / (scale->high - scale->low);
 }
 
-size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char *buffer,
-                   size_t size)
+/* The number with so many decimals, as an amount; a number beyond these is a whole one. */
+static struct amount amount_of_double(double number, unsigned *places)
 {
-    double tick = scale_tick(scale, index);
+    double coins = number * pow(10, *places);
+    if (fabs(coins) < COINS_MOST)
+        return amount_of_coins(llround(coins), *places);
+    *places = 0;
+    return fabs(number) < COINS_MOST ? amount_whole(llround(number)) : (struct amount){0};
+}
+
+size_t scale_number(double number, unsigned places, char mark, char *buffer, size_t size)
+{
+    struct amount amount = amount_of_double(number, &places);
+    if (amount.there)
+        return amount_places(amount, places, mark, buffer, size);
+    int length = snprintf(buffer, size, "%.0f", number);
+    return length < 0 ? 0 : (size_t)length;
+}
+
+size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char mark,
+                   char *buffer, size_t size)
+{
     unsigned places = scale->decimals;
     if (places > 0 && places < decimals)
         places = decimals;
-    if (fabs(tick) < scale->step / 2)
-        tick = 0; /* never a zero below zero */
-    int length = snprintf(buffer, size, "%.*f", (int)places, tick);
+    return scale_number(scale_tick(scale, index), places, mark, buffer, size);
+}
+
+size_t scale_between(const struct chart_axis *axis, const char *number, char *buffer, size_t size)
+{
+    bool negative = number[0] == '-';
+    int length = snprintf(buffer, size, "%s%.16s%.40s%.16s", negative ? "-" : "", axis->before,
+                          number + negative, axis->after);
     return length < 0 ? 0 : (size_t)length;
+}
+
+unsigned scale_places(double number, unsigned decimals)
+{
+    double size = fabs(number);
+    unsigned most = size < 1 ? DIGITS : DIGITS - 1 - (unsigned)fmin(log10(size), DIGITS - 1);
+    struct amounts room;
+    amounts_open(&room);
+    struct amount amount = amount_of_double(number, &most);
+    unsigned places = 0;
+    while (places < most && amount_compare(amount_round_places(&room, amount, places), amount) != 0)
+        places++;
+    amounts_close(&room);
+    return places > 0 && places < decimals ? decimals : places;
 }

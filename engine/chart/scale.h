@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "chart/chart.h"
+
 struct scale {
     double low, high; /* what the axis shows; low < high */
     double step;      /* between ticks */
@@ -26,9 +28,17 @@ struct scale scale_within(double least, double most, unsigned wanted);
 double scale_tick(const struct scale *scale, unsigned index);
 /* The place of a number: 0 at the low end, 1 at the high end. */
 double scale_share(const struct scale *scale, double number);
+/* Writes a number with this many decimals and this decimal mark. This and the following writers
+ * follow snprintf. */
+size_t scale_number(double number, unsigned places, char mark, char *buffer, size_t size);
 /* Writes the number of a tick, with as many decimals as the scale needs, and at least `decimals` if
- * it needs any. Follows snprintf. */
-size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char *buffer,
-                   size_t size);
+ * it needs any. */
+size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char mark,
+                   char *buffer, size_t size);
+/* Writes a number with the texts of its axis before and after it. A minus sign comes first. */
+size_t scale_between(const struct chart_axis *axis, const char *number, char *buffer, size_t size);
+/* How many decimals a place between ticks needs when it is written with six digits, and at least
+ * `decimals` if it needs any. */
+unsigned scale_places(double number, unsigned decimals);
 
 #endif

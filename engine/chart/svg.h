@@ -9,8 +9,8 @@
 
 struct svg {
     FILE *out;
-    bool decimal_comma; /* for callers that write numbers as texts */
-    bool failed;        /* a write failed; errno says why */
+    char mark;   /* the decimal mark, for callers that write numbers as texts */
+    bool failed; /* a write failed; errno says why */
 };
 
 enum svg_anchor { SVG_START, SVG_MIDDLE, SVG_END };

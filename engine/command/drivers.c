@@ -110,11 +110,13 @@ static bool read_change(struct driving *driving)
     const struct request *request = driving->pricing->request;
     const char *by = request->by ? request->by : CHANGE_USUAL;
     bool sign = by[0] == '+' || by[0] == '-';
-    char *change = driving->change, *comma;
+    char *change = driving->change, *mark;
     int length = snprintf(change, sizeof driving->change, "%s%s", sign ? "" : "+", by);
     snprintf(driving->shown, sizeof driving->shown, "%s", change);
-    if (request->decimal_comma && (comma = strchr(change, ',')))
-        *comma = '.';
+    if (request->decimal_comma && (mark = strpbrk(change, ".,"))) {
+        *mark = '.'; /* for the library */
+        driving->shown[mark - change] = ',';
+    }
     char *end;
     double percent = change[1] >= '0' && change[1] <= '9' ? strtod(change + 1, &end) : 0;
     bool good = percent > 0 && (size_t)length < sizeof driving->change &&

@@ -318,7 +318,7 @@ static void write_effect(struct effecting *effecting)
     struct pricing *after = &effecting->after;
     struct effect_list list = {.effect = &effecting->effect,
                                .labels = effecting->labels,
-                               .band = request->hold,
+                               .held = request->hold != NULL,
                                .from_list = effecting->from_list,
                                .plan = pricing_listing_plan(request)};
     list.plan.currency = groat_method_currency(after->method);

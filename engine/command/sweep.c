@@ -20,7 +20,6 @@ struct sweeping {
     struct pricing *pricing;
     struct sweep *sweep;
     struct sweep_showing showing;
-    char now[192];
     struct listing *list;          /* of csv and json */
     struct sweep_summary *summary; /* of a table of many products */
     struct sweep_picture *drawn;   /* with --chart */
@@ -245,13 +244,11 @@ static bool open_lists(struct sweeping *sweeping)
     struct pricing *pricing = sweeping->pricing;
     const struct request *request = pricing->request;
     struct sweep_showing *showing = &sweeping->showing;
-    groat_method_rate_amount(pricing->method, sweep_rate_index(sweeping->sweep), sweeping->now,
-                             sizeof sweeping->now);
     *showing = (struct sweep_showing){.sweep = sweeping->sweep,
                                       .currency = groat_method_currency(pricing->method),
                                       .plan = pricing_listing_plan(request),
                                       .plain = terminal_is_plain(),
-                                      .now = sweeping->now};
+                                      .method = pricing->method};
     bool opened = true;
     if (request->format != LISTING_TABLE)
         opened = (sweeping->list =

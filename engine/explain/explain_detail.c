@@ -53,7 +53,7 @@ static const char *amount_of(struct explaining *explaining, const struct part *p
         name = smaller_units[i].smaller;
         break;
     }
-    num_write_short(amount, 4, text, sizeof text);
+    num_write_short(amount, 4, '.', text, sizeof text);
     return arena_print(&explaining->explanation->arena, "%s %s", text, name);
 }
 

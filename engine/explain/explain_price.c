@@ -89,8 +89,8 @@ static bool compares_numbers(const struct step *step)
 static bool read_alike(struct num a, struct num b, unsigned places)
 {
     char one[600], other[600];
-    num_write_places(a, places, one, sizeof one);
-    num_write_places(b, places, other, sizeof other);
+    num_write_places(a, places, '.', one, sizeof one);
+    num_write_places(b, places, '.', other, sizeof other);
     return strcmp(one, other) == 0;
 }
 

@@ -18,7 +18,7 @@ size_t money_write_places(const struct shop *shop, struct num amount, unsigned p
                           size_t size)
 {
     char digits[512];
-    num_write_places(amount, places, digits, sizeof digits);
+    num_write_places(amount, places, '.', digits, sizeof digits);
     return text_money(buffer, size, sign_of(shop), digits);
 }
 
@@ -45,7 +45,7 @@ static void write_amount(const groat_scratch *scratch, struct num amount,
         unit = unit_find(like->unit->name.text, strlen(like->unit->name.text));
     if (unit && num_divide(scratch->evaluation.heap, amount, unit_factor(unit), &amount) != NUM_OK)
         unit = NULL;
-    size_t length = num_write_short(amount, 6, buffer, size);
+    size_t length = num_write_short(amount, 6, '.', buffer, size);
     if (unit && length < size)
         snprintf(buffer + length, size - length, " %s", unit->name);
 }

@@ -50,7 +50,7 @@ static void put_constant(struct listing *listing, const struct value *value, boo
     } else if (text) {
         put(listing, " \"%.*s\"", (int)value->text.length, value->text.start);
     } else if (value->number.bottom > 0) {
-        num_write_short(value->number, 6, number, sizeof number);
+        num_write_short(value->number, 6, '.', number, sizeof number);
         put(listing, " %s", number);
     } else {
         put(listing, " (long)");

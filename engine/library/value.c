@@ -75,7 +75,8 @@ size_t groat_value_bottom(groat_value value, char *buffer, size_t size)
                   : empty(buffer, size);
 }
 
-typedef size_t write_number(struct num number, unsigned places, char *buffer, size_t size);
+typedef size_t write_number(struct num number, unsigned places, char mark, char *buffer,
+                            size_t size);
 
 static size_t write_decimals(groat_value value, write_number *write, unsigned places, char *buffer,
                              size_t size)
@@ -87,7 +88,7 @@ static size_t write_decimals(groat_value value, write_number *write, unsigned pl
         return empty(buffer, size);
     if (value.kind == GROAT_KIND_FLAG)
         return write_flag(number, buffer, size);
-    return write(*number, places < PLACES_MOST ? places : PLACES_MOST, buffer, size);
+    return write(*number, places < PLACES_MOST ? places : PLACES_MOST, '.', buffer, size);
 }
 
 size_t groat_value_places(groat_value value, unsigned places, char *buffer, size_t size)
@@ -116,7 +117,7 @@ size_t groat_value_write(groat_value value, unsigned places, char *buffer, size_
         return num_to_int64(inside->number, &days) ? literal_write_date(days, buffer, size)
                                                    : empty(buffer, size);
     case GROAT_KIND_MONEY:
-        return shown ? num_write_places(inside->number, shown->decimals, buffer, size)
+        return shown ? num_write_places(inside->number, shown->decimals, '.', buffer, size)
                      : empty(buffer, size);
     case GROAT_KIND_NUMBER:
     case GROAT_KIND_QUANTITY: return groat_value_short(value, places, buffer, size);

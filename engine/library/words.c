@@ -25,7 +25,7 @@ static const char *amount_words(const struct words *words, struct num number, st
     if (unit && unit->per)
         money_write(&core->shop, number, text, sizeof text);
     else
-        num_write_short(number, 4, text, sizeof text);
+        num_write_short(number, 4, '.', text, sizeof text);
     return unit ? arena_print(words->arena, "%s %s", text, unit->text)
                 : arena_text(words->arena, text, strlen(text));
 }
@@ -35,7 +35,7 @@ static const char *percent_words(const struct words *words, struct num number)
     char text[600];
     if (num_multiply(words->heap, number, num_whole(100), &number) != NUM_OK)
         return "";
-    num_write_short(number, words->percent_places + words->finer, text, sizeof text);
+    num_write_short(number, words->percent_places + words->finer, '.', text, sizeof text);
     return arena_print(words->arena, "%s%%", text);
 }
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "study/taken.h"
 #include "text/money.h"
 #include "text/utf8.h"
 
@@ -66,69 +67,49 @@ struct figure bytes_figure(const struct amount *amount, groat_kind kind)
     return (struct figure){shape, amount};
 }
 
+struct amount bytes_amount(struct amounts *room, struct figure figure)
+{
+    return figure.amount ? *figure.amount : taken(room, figure.value);
+}
+
 /* What a number most often takes, so that it is seldom written twice. */
 #define VALUE_ROOM 48
 
-typedef size_t writer(struct figure figure, unsigned places, char *buffer, size_t size);
+typedef size_t writer(struct amount amount, unsigned places, char mark, char *buffer, size_t size);
 
-static void put_written(struct bytes *bytes, writer *write, struct figure figure, unsigned places)
+static void put_amount(struct bytes *bytes, writer *write, struct figure figure, unsigned places,
+                       char mark)
 {
+    struct amounts room;
     if (!reserve(bytes, VALUE_ROOM))
         return;
+    amounts_open(&room);
+    struct amount amount = bytes_amount(&room, figure);
     size_t size = bytes->room - bytes->length;
-    size_t length = write(figure, places, bytes->start + bytes->length, size);
-    if (length >= size) {
-        if (!reserve(bytes, length))
-            return;
-        write(figure, places, bytes->start + bytes->length, bytes->room - bytes->length);
+    size_t length = write(amount, places, mark, bytes->start + bytes->length, size);
+    bool whole = length < size || reserve(bytes, length);
+    if (whole && length >= size)
+        write(amount, places, mark, bytes->start + bytes->length, bytes->room - bytes->length);
+    bytes->length += whole ? length : 0;
+    bytes->failed |= amount.status == NUM_NO_MEMORY;
+    amounts_close(&room);
+}
+
+void bytes_places(struct bytes *bytes, struct figure figure, unsigned places, char mark)
+{
+    put_amount(bytes, amount_places, figure, places, mark);
+}
+
+void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places, char mark)
+{
+    if (figure.amount || taken_is_amount(figure.value.kind)) {
+        put_amount(bytes, amount_short, figure, places, mark);
+        return;
     }
-    bytes->length += length;
-}
-
-static size_t write_places(struct figure figure, unsigned places, char *buffer, size_t size)
-{
-    return figure.amount ? amount_places(*figure.amount, places, buffer, size)
-                         : groat_value_places(figure.value, places, buffer, size);
-}
-
-static size_t write_shown(struct figure figure, unsigned places, char *buffer, size_t size)
-{
-    return figure.amount ? amount_short(*figure.amount, places, buffer, size)
-                         : groat_value_write(figure.value, places, buffer, size);
-}
-
-static size_t write_top(struct figure figure, unsigned places, char *buffer, size_t size)
-{
-    (void)places;
-    return figure.amount ? amount_top(*figure.amount, buffer, size)
-                         : groat_value_top(figure.value, buffer, size);
-}
-
-static size_t write_bottom(struct figure figure, unsigned places, char *buffer, size_t size)
-{
-    (void)places;
-    return figure.amount ? amount_bottom(*figure.amount, buffer, size)
-                         : groat_value_bottom(figure.value, buffer, size);
-}
-
-void bytes_places(struct bytes *bytes, struct figure figure, unsigned places)
-{
-    put_written(bytes, write_places, figure, places);
-}
-
-void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places)
-{
-    put_written(bytes, write_shown, figure, places);
-}
-
-void bytes_top(struct bytes *bytes, struct figure figure)
-{
-    put_written(bytes, write_top, figure, 0);
-}
-
-void bytes_bottom(struct bytes *bytes, struct figure figure)
-{
-    put_written(bytes, write_bottom, figure, 0);
+    size_t length = groat_value_write(figure.value, places, NULL, 0);
+    if (reserve(bytes, length))
+        bytes->length += groat_value_write(figure.value, places, bytes->start + bytes->length,
+                                           bytes->room - bytes->length);
 }
 
 /* ---- for a person ---- */
@@ -142,22 +123,14 @@ void bytes_plain(struct bytes *bytes, const char *start, size_t length)
     }
 }
 
-void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency)
+void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency, char mark)
 {
     struct bytes digits = {0};
-    bytes_places(&digits, figure, currency.decimals);
+    bytes_places(&digits, figure, currency.decimals, mark);
     bytes->failed |= digits.failed;
-    bool negative = digits.length > 0 && digits.start[0] == '-';
-    bool word = text_sign_is_word(currency.symbol, strlen(currency.symbol));
-    if (negative)
-        bytes_char(bytes, '-');
-    if (!word)
-        bytes_text(bytes, currency.symbol);
-    if (digits.length > negative)
-        bytes_put(bytes, digits.start + negative, digits.length - negative);
-    if (word) {
-        bytes_char(bytes, ' ');
-        bytes_text(bytes, currency.symbol);
-    }
+    size_t most = digits.length + strlen(currency.symbol) + 1;
+    if (digits.length > 0 && reserve(bytes, most))
+        bytes->length += text_money(bytes->start + bytes->length, bytes->room - bytes->length,
+                                    currency.symbol, digits.start);
     bytes_free(&digits);
 }

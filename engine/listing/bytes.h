@@ -34,15 +34,18 @@ struct figure {
 /* An amount as a figure of a kind; the figure lives as long as the amount. */
 struct figure bytes_figure(const struct amount *amount, groat_kind kind);
 
-/* Append a figure as the library writes it; nothing if it has no number. */
-void bytes_places(struct bytes *bytes, struct figure figure, unsigned places);
-void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places);
-void bytes_top(struct bytes *bytes, struct figure figure);
-void bytes_bottom(struct bytes *bytes, struct figure figure);
+/* The figure as an amount, which lives in the room, or where the amount of the figure lives. */
+struct amount bytes_amount(struct amounts *room, struct figure figure);
+
+/* Appends a figure with this many decimals; nothing if it has no number. `mark` is the decimal
+ * mark. */
+void bytes_places(struct bytes *bytes, struct figure figure, unsigned places, char mark);
+/* The same without trailing zeros; a value that is no amount is written as the library writes it. */
+void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places, char mark);
 
 /* Appends a text within a line. Line ends and control characters become spaces. */
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* Appends money as a person writes it, `-$4.50`, `80.00 kr`. */
-void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency);
+void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency, char mark);
 
 #endif

@@ -33,15 +33,15 @@ static void put_shown(struct listing *list, struct figure figure)
 {
     struct bytes *line = &list->line;
     if (figure.value.kind == GROAT_KIND_MONEY) {
-        bytes_places(line, figure, list->plan.currency.decimals);
+        bytes_places(line, figure, list->plan.currency.decimals, '.');
         return;
     }
     if (figure.value.kind != GROAT_KIND_TEXT) {
-        bytes_shown(line, figure, LISTING_VALUE_PLACES);
+        bytes_shown(line, figure, LISTING_VALUE_PLACES, '.');
         return;
     }
     struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES, '.');
     line->failed |= text.failed;
     put_text(line, text.start, text.length);
     bytes_free(&text);
@@ -54,8 +54,8 @@ static void put_cell(struct listing *list, enum listing_look look, const struct 
     switch (look) {
     case LISTING_TEXT: put_text(line, cell->text.start, cell->text.length); break;
     case LISTING_WHOLE: form_whole(line, cell); break;
-    case LISTING_MONEY: bytes_places(line, figure, list->plan.currency.decimals); break;
-    case LISTING_SHARE: bytes_places(line, figure, LISTING_SHARE_PLACES); break;
+    case LISTING_MONEY: bytes_places(line, figure, list->plan.currency.decimals, '.'); break;
+    case LISTING_SHARE: bytes_places(line, figure, LISTING_SHARE_PLACES, '.'); break;
     case LISTING_NUMBER:
     case LISTING_MONEY_PER:
     case LISTING_WORD: put_shown(list, figure); break;

@@ -48,32 +48,44 @@ static bool decimals_of(const char *bottom, unsigned *decimals)
     return rest == 1 && *decimals <= DECIMALS_MOST;
 }
 
-static size_t bottom_of(struct figure figure, char *buffer, size_t size)
+/* Digits of any length. */
+static void put_digits(struct bytes *line, size_t (*write)(struct amount, char *, size_t),
+                       struct amount amount)
 {
-    return figure.amount ? amount_bottom(*figure.amount, buffer, size)
-                         : groat_value_bottom(figure.value, buffer, size);
+    size_t length = write(amount, NULL, 0);
+    char *digits = malloc(length + 1);
+    line->failed |= !digits;
+    if (digits) {
+        write(amount, digits, length + 1);
+        bytes_put(line, digits, length);
+    }
+    free(digits);
 }
 
 static void put_amount(struct bytes *line, struct figure figure, unsigned decimals_least)
 {
+    struct amounts room;
     char bottom[DECIMALS_MOST + 4];
     unsigned decimals;
+    amounts_open(&room);
+    struct amount amount = bytes_amount(&room, figure);
     bytes_char(line, '"');
-    bool fits = bottom_of(figure, bottom, sizeof bottom) < sizeof bottom;
+    bool fits = amount_bottom(amount, bottom, sizeof bottom) < sizeof bottom;
     if (fits && decimals_of(bottom, &decimals)) {
-        bytes_places(line, figure, decimals > decimals_least ? decimals : decimals_least);
+        bytes_places(line, figure, decimals > decimals_least ? decimals : decimals_least, '.');
     } else {
-        bytes_top(line, figure);
+        put_digits(line, amount_top, amount);
         bytes_char(line, '/');
-        bytes_bottom(line, figure);
+        put_digits(line, amount_bottom, amount);
     }
     bytes_char(line, '"');
+    amounts_close(&room);
 }
 
 static void put_quoted(struct bytes *line, struct figure figure)
 {
     struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES, '.');
     line->failed |= text.failed;
     json_text(line, text.start, text.length);
     bytes_free(&text);

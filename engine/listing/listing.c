@@ -42,7 +42,7 @@ struct figure form_figure(enum listing_look look, const struct listing_cell *cel
 void form_whole(struct bytes *bytes, const struct listing_cell *cell)
 {
     if (cell->amount)
-        bytes_places(bytes, form_figure(LISTING_WHOLE, cell), 0);
+        bytes_places(bytes, form_figure(LISTING_WHOLE, cell), 0, '.');
     else
         bytes_whole(bytes, cell->whole);
 }

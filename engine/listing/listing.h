@@ -66,6 +66,12 @@ struct listing_plan {
     const char *nothing; /* printed for a table without rows; NULL: its headings */
 };
 
+/* The decimal mark of a table. */
+static inline char listing_mark(const struct listing_plan *plan)
+{
+    return plan->decimal_comma ? ',' : '.';
+}
+
 /* A cell, by its column's look. */
 struct listing_cell {
     groat_text text;

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "study/taken.h"
+#include "text/money.h"
 
 /* The numbers of a column have so many decimals where one of them is 1 or more, and at most so many
  * where none is. A table is for the eye; the other forms have them all. */
@@ -23,107 +24,75 @@ bool table_column_is_text(const struct listing *list, size_t column)
 
 /* ---- texts ---- */
 
+/* Each of these returns how many character cells stand from the decimal mark on. */
+
+static unsigned put_decimals(struct listing *list, struct figure figure, unsigned places)
+{
+    bytes_places(&list->table->texts, figure, places, listing_mark(&list->plan));
+    return places > 0 ? places + 1 : 0;
+}
+
 /* `0.205` as `20.5%`. */
-static void put_percentage(struct bytes *texts, struct figure figure)
+static unsigned put_percentage(struct listing *list, struct figure figure)
 {
     struct amounts room;
     amounts_open(&room);
-    struct amount share = figure.amount ? *figure.amount : taken(&room, figure.value);
-    struct amount percent = amount_times(&room, share, 100);
-    texts->failed |= percent.status == NUM_NO_MEMORY;
+    struct amount percent = amount_times(&room, bytes_amount(&room, figure), 100);
+    list->table->texts.failed |= percent.status == NUM_NO_MEMORY;
+    unsigned behind = 0;
     if (percent.there) {
-        bytes_places(texts, bytes_figure(&percent, GROAT_KIND_NUMBER), PERCENT_PLACES);
-        bytes_char(texts, '%');
+        behind = put_decimals(list, bytes_figure(&percent, GROAT_KIND_NUMBER), PERCENT_PLACES) + 1;
+        bytes_char(&list->table->texts, '%');
     }
     amounts_close(&room);
+    return behind;
 }
 
-static void put_places(struct bytes *texts, struct figure figure, unsigned places)
-{
-    bytes_places(texts, figure, places);
-}
-
-static void put_money(struct listing *list, struct figure figure, unsigned places)
+static unsigned put_money(struct listing *list, struct figure figure, unsigned places)
 {
     groat_currency currency = list->plan.currency;
+    size_t length = strlen(currency.symbol);
     currency.decimals = places;
-    bytes_money(&list->table->texts, figure, currency);
+    bytes_money(&list->table->texts, figure, currency, listing_mark(&list->plan));
+    bool word = text_sign_is_word(currency.symbol, length);
+    return (places > 0 ? places + 1 : 0) + (word ? 1 + listing_width(currency.symbol, length) : 0);
 }
 
-static void put_value(struct listing *list, struct figure figure)
+static unsigned put_value(struct listing *list, struct figure figure)
 {
-    struct bytes *texts = &list->table->texts;
-    if (figure.value.presence != GROAT_THERE)
-        return;
-    if (figure.value.kind == GROAT_KIND_MONEY) {
-        bytes_money(texts, figure, list->plan.currency);
-        return;
-    }
+    if (figure.value.kind == GROAT_KIND_MONEY)
+        return put_money(list, figure, list->plan.currency.decimals);
     struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES);
-    texts->failed |= text.failed;
-    bytes_plain(texts, text.start, text.length);
+    bytes_shown(&text, figure, LISTING_VALUE_PLACES, listing_mark(&list->plan));
+    list->table->texts.failed |= text.failed;
+    bytes_plain(&list->table->texts, text.start, text.length);
     bytes_free(&text);
+    return 0;
 }
 
 /* ---- cells ---- */
 
-static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
+static unsigned put_cell(struct listing *list, enum listing_look look,
+                         const struct listing_cell *cell)
 {
-    struct bytes *texts = &list->table->texts;
     struct figure figure = form_figure(look, cell);
-    switch (look) {
-    case LISTING_TEXT: bytes_plain(texts, cell->text.start, cell->text.length); break;
-    case LISTING_WHOLE: form_whole(texts, cell); break;
-    case LISTING_MONEY:
-    case LISTING_NUMBER:
-    case LISTING_MONEY_PER:
-    case LISTING_WORD: put_value(list, figure); break;
-    case LISTING_SHARE:
-        if (figure.value.presence == GROAT_THERE)
-            put_percentage(texts, figure);
-        break;
-    }
+    if (look == LISTING_TEXT)
+        bytes_plain(&list->table->texts, cell->text.start, cell->text.length);
+    else if (look == LISTING_WHOLE)
+        form_whole(&list->table->texts, cell);
+    else if (figure.value.presence == GROAT_THERE)
+        return look == LISTING_SHARE ? put_percentage(list, figure) : put_value(list, figure);
+    return 0;
 }
 
-/* The decimal mark in a cell of numbers: the last one, since a symbol may hold a point too. */
-static char *find_mark(char *start, size_t length)
+/* Ends the text of a cell, which has so many character cells from its decimal mark on. */
+static void end_cell(struct listing *list, struct table_cell *cell, unsigned behind)
 {
-    for (size_t i = length; i > 1; i--)
-        if (start[i - 1] == '.' && start[i - 2] >= '0' && start[i - 2] <= '9')
-            return start + i - 1;
-    return NULL;
-}
-
-/* Where a number without a mark would have it: behind its last digit. */
-static size_t end_of_digits(const char *start, size_t length)
-{
-    for (size_t i = length; i > 0; i--)
-        if (start[i - 1] >= '0' && start[i - 1] <= '9')
-            return i;
-    return length;
-}
-
-/* Measures a cell's text. */
-static void measure(const struct listing *list, struct table_cell *cell, bool is_text)
-{
-    char *text = list->table->texts.start + cell->start;
-    if (list->table->texts.failed || cell->length == 0)
-        return;
-    cell->width = cell->left = listing_width(text, cell->length);
-    if (is_text)
-        return;
-    char *mark = find_mark(text, cell->length);
-    size_t left = mark ? (size_t)(mark - text) : end_of_digits(text, cell->length);
-    if (mark && list->plan.decimal_comma)
-        *mark = ',';
-    cell->left = listing_width(text, left);
-}
-
-static unsigned length_from(const struct bytes *texts, size_t start)
-{
-    size_t length = texts->failed ? 0 : texts->length - start;
-    return length > UINT_MAX ? UINT_MAX : (unsigned)length;
+    const struct bytes *texts = &list->table->texts;
+    size_t length = texts->failed ? 0 : texts->length - cell->start;
+    cell->length = length > UINT_MAX ? UINT_MAX : (unsigned)length;
+    cell->width = listing_width(table_text(list->table, cell), cell->length);
+    cell->left = cell->width > behind ? cell->width - behind : 0;
 }
 
 static bool is_number(enum listing_look look, struct figure figure)
@@ -133,37 +102,21 @@ static bool is_number(enum listing_look look, struct figure figure)
            (figure.value.kind == GROAT_KIND_NUMBER || figure.value.kind == GROAT_KIND_QUANTITY);
 }
 
-/* A number is put with many decimals and again with few, until its column is known. */
-static struct table_cell number_cell(struct listing *list, enum listing_look look,
-                                     struct figure figure)
-{
-    struct bytes *texts = &list->table->texts;
-    unsigned few = list->plan.currency.decimals;
-    struct table_cell cell = {.start = texts->length};
-    if (look == LISTING_MONEY_PER)
-        put_money(list, figure, few > PLACES_SMALL ? few : PLACES_SMALL);
-    else
-        put_places(texts, figure, PLACES_SMALL);
-    cell.length = length_from(texts, cell.start);
-    if (look == LISTING_MONEY_PER)
-        put_money(list, figure, few);
-    else
-        put_places(texts, figure, PLACES_LARGE);
-    cell.coarse = length_from(texts, cell.start) - cell.length;
-    return cell;
-}
-
 static struct table_cell make_cell(struct listing *list, size_t column,
                                    const struct listing_cell *given)
 {
+    struct table *table = list->table;
     enum listing_look look = list->plan.columns[column].look;
     struct figure figure = form_figure(look, given);
-    if (is_number(look, figure))
-        return number_cell(list, look, figure);
-    struct table_cell cell = {.start = list->table->texts.length};
-    put_cell(list, look, given);
-    cell.length = length_from(&list->table->texts, cell.start);
-    measure(list, &cell, table_column_is_text(list, column));
+    struct table_cell cell = {.start = table->texts.length};
+    if (is_number(look, figure)) {
+        cell.number = figure.amount ? amount_copy(&table->amounts, *figure.amount)
+                                    : taken(&table->amounts, figure.value);
+        table->texts.failed |= cell.number.status == NUM_NO_MEMORY;
+        return cell;
+    }
+    unsigned behind = put_cell(list, look, given);
+    end_cell(list, &cell, table_column_is_text(list, column) ? 0 : behind);
     return cell;
 }
 
@@ -228,6 +181,7 @@ static bool open_table(struct listing *list)
     list->table = calloc(1, sizeof *list->table);
     if (!list->table)
         return false;
+    amounts_open(&list->table->amounts);
     list->table->needed = calloc(list->plan.columns_count + 1, sizeof *list->table->needed);
     return list->table->needed != NULL;
 }
@@ -252,92 +206,83 @@ static bool add_table(struct listing *list, const struct listing_row *given)
     if (table->texts.failed)
         return false;
     row.same = table->count > 0 && table->rows[table->count - 1].group == given->group;
-    for (size_t i = 0; i < columns; i++)
-        table->needed[i] = table->needed[i] || says_something(list, cells, i);
     table->rows[table->count++] = row;
     return true;
 }
 
 /* ---- decimals ---- */
 
-/* The text of a number with fewer decimals. */
-static struct table_cell coarse_cell(const struct table_cell *cell)
+/* The cell of the column in the row. */
+static struct table_cell *cell_at(const struct listing *list, size_t row, size_t column)
 {
-    return (struct table_cell){.start = cell->start + cell->length, .length = cell->coarse};
-}
-
-/* Whether there is a digit above zero before the decimal mark. */
-static bool is_large(const struct table *table, const struct table_cell *cell)
-{
-    const char *text = table_text(table, cell);
-    for (size_t i = 0; i < cell->length && text[i] != '.'; i++)
-        if (text[i] >= '1' && text[i] <= '9')
-            return true;
-    return false;
-}
-
-/* The zeros that close a number's decimals, with its mark where it has no others. */
-static unsigned closing_zeros(const struct table *table, const struct table_cell *cell)
-{
-    const char *text = table_text(table, cell);
-    unsigned count = 0;
-    while (count < cell->length && text[cell->length - 1 - count] == '0')
-        count++;
-    return count < cell->length && text[cell->length - 1 - count] == '.' ? count + 1 : count;
+    return &list->table->cells[row * list->plan.columns_count + column];
 }
 
 /* Whether the numbers of a column need their many decimals: none is large, or one would be nothing
  * but zeros with few. */
-static bool needs_many(const struct table *table, size_t columns, size_t column)
+static bool needs_many(const struct listing *list, size_t column, struct amounts *room,
+                       unsigned few, unsigned many)
 {
     bool large = false;
-    for (size_t i = 0; i < table->count; i++) {
-        const struct table_cell *cell = &table->cells[i * columns + column];
-        if (cell->coarse == 0)
-            continue;
-        struct table_cell coarse = coarse_cell(cell);
-        large = large || is_large(table, &coarse);
-        if (is_zero(table, &coarse) && !is_zero(table, cell))
+    for (size_t i = 0; i < list->table->count; i++) {
+        struct amount number = cell_at(list, i, column)->number;
+        struct amount coarse = amount_round_places(room, number, few);
+        large = large || amount_compare(amount_size(room, coarse), amount_whole(1)) >= 0;
+        if (amount_sign(coarse) == 0 && amount_sign(amount_round_places(room, number, many)) != 0)
             return true;
     }
     return !large;
 }
 
-/* Settles with how many decimals the numbers of a column are written: all of them with as many. */
-static void settle_decimals(struct listing *list, size_t column)
+/* How many of the decimals are not zeros in every number of the column. */
+static unsigned places_used(const struct listing *list, size_t column, struct amounts *room,
+                            unsigned places)
 {
-    struct table *table = list->table;
-    size_t columns = list->plan.columns_count;
-    bool many = needs_many(table, columns, column);
-    unsigned spare = list->plan.columns[column].look == LISTING_NUMBER ? UINT_MAX : 0;
-    for (size_t i = 0; i < table->count && !many; i++) {
-        struct table_cell *cell = &table->cells[i * columns + column];
-        if (cell->coarse > 0) {
-            *cell = coarse_cell(cell);
-            cell->coarse = cell->length;
-        }
+    unsigned used = 0;
+    for (size_t i = 0; i < list->table->count; i++) {
+        struct amount number = amount_round_places(room, cell_at(list, i, column)->number, places);
+        while (used < places &&
+               amount_compare(amount_round_places(room, number, used), number) != 0)
+            used++;
     }
-    for (size_t i = 0; i < table->count; i++) {
-        const struct table_cell *cell = &table->cells[i * columns + column];
-        unsigned zeros = cell->coarse > 0 ? closing_zeros(table, cell) : spare;
-        spare = zeros < spare ? zeros : spare;
-    }
-    for (size_t i = 0; i < table->count; i++) {
-        struct table_cell *cell = &table->cells[i * columns + column];
-        if (cell->coarse == 0)
+    return used;
+}
+
+/* Writes the numbers of a column, all of them with as many decimals. */
+static void write_numbers(struct listing *list, size_t column)
+{
+    struct amounts room;
+    bool money = list->plan.columns[column].look == LISTING_MONEY_PER;
+    unsigned few = money ? list->plan.currency.decimals : PLACES_LARGE;
+    unsigned many = few > PLACES_SMALL ? few : PLACES_SMALL;
+    amounts_open(&room);
+    unsigned places = needs_many(list, column, &room, few, many) ? many : few;
+    if (!money)
+        places = places_used(list, column, &room, places);
+    amounts_close(&room);
+    for (size_t i = 0; i < list->table->count; i++) {
+        struct table_cell *cell = cell_at(list, i, column);
+        if (!cell->number.there)
             continue;
-        cell->coarse = 0;
-        cell->length -= spare;
-        measure(list, cell, false);
+        struct figure figure = bytes_figure(&cell->number, GROAT_KIND_NUMBER);
+        cell->start = list->table->texts.length;
+        end_cell(list, cell,
+                 money ? put_money(list, figure, places) : put_decimals(list, figure, places));
     }
 }
 
 static bool finish_table(struct listing *list)
 {
+    struct table *table = list->table;
     for (size_t i = 0; i < list->plan.columns_count; i++)
-        if (!table_column_is_text(list, i))
-            settle_decimals(list, i);
-    return table_print(list);
+        if (list->plan.columns[i].look == LISTING_NUMBER ||
+            list->plan.columns[i].look == LISTING_MONEY_PER)
+            write_numbers(list, i);
+    for (size_t i = 0; i < table->count; i++)
+        for (size_t j = 0; j < list->plan.columns_count; j++)
+            table->needed[j] = table->needed[j] || says_something(list, cell_at(list, i, 0), j);
+    errno = ENOMEM;
+    return !table->texts.failed && table_print(list);
 }
 
 static void free_table(struct listing *list)
@@ -345,6 +290,7 @@ static void free_table(struct listing *list)
     if (!list->table)
         return;
     bytes_free(&list->table->texts);
+    amounts_close(&list->table->amounts);
     free(list->table->cells);
     free(list->table->rows);
     free(list->table->needed);

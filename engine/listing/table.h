@@ -9,9 +9,9 @@
 struct table_cell {
     size_t start; /* in the table's texts */
     unsigned length;
-    unsigned coarse; /* for a number, until the table is complete: the length of the following text,
-                      * which is the same number with fewer decimals */
     unsigned width, left; /* in character cells */
+    struct amount number; /* until the table is whole, and it is known with how many decimals it is
+                             written */
 };
 
 struct table_row {
@@ -23,6 +23,7 @@ struct table_row {
 
 struct table {
     struct bytes texts;
+    struct amounts amounts;   /* of the cells that are numbers */
     struct table_cell *cells; /* row by row */
     struct table_row *rows;
     size_t count, room; /* of rows */

@@ -181,15 +181,15 @@ static size_t empty(char *buffer, size_t size)
     return 0;
 }
 
-size_t amount_places(struct amount amount, unsigned places, char *buffer, size_t size)
+size_t amount_places(struct amount amount, unsigned places, char mark, char *buffer, size_t size)
 {
-    return amount.there ? num_write_places(amount.number, places, buffer, size)
+    return amount.there ? num_write_places(amount.number, places, mark, buffer, size)
                         : empty(buffer, size);
 }
 
-size_t amount_short(struct amount amount, unsigned places, char *buffer, size_t size)
+size_t amount_short(struct amount amount, unsigned places, char mark, char *buffer, size_t size)
 {
-    return amount.there ? num_write_short(amount.number, places, buffer, size)
+    return amount.there ? num_write_short(amount.number, places, mark, buffer, size)
                         : empty(buffer, size);
 }
 

@@ -61,11 +61,12 @@ bool amount_is_whole_number(struct amount amount, int64_t whole);
 /* A double close to the amount, for drawing only. */
 double amount_double(struct amount amount);
 
-/* Writers follow snprintf. An absent amount is written as an empty text. */
+/* Writers follow snprintf. An absent amount is written as an empty text. `mark` is the decimal
+ * mark. */
 /* With exactly `places` decimals, ties away from zero. */
-size_t amount_places(struct amount amount, unsigned places, char *buffer, size_t size);
+size_t amount_places(struct amount amount, unsigned places, char mark, char *buffer, size_t size);
 /* With at most `places` decimals, without trailing zeros. */
-size_t amount_short(struct amount amount, unsigned places, char *buffer, size_t size);
+size_t amount_short(struct amount amount, unsigned places, char mark, char *buffer, size_t size);
 size_t amount_top(struct amount amount, char *buffer, size_t size);
 size_t amount_bottom(struct amount amount, char *buffer, size_t size);
 

@@ -123,11 +123,11 @@ enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t
  * 0. */
 size_t num_write_top(struct num a, char *buffer, size_t size);    /* the numerator, with its sign */
 size_t num_write_bottom(struct num a, char *buffer, size_t size); /* the denominator */
-/* Decimal digits with exactly `places` (0 to 60) after the point, ties away from zero; a minus sign
- * only when a digit other than zero remains. `12.50`, `-0.04`. */
-size_t num_write_places(struct num a, unsigned places, char *buffer, size_t size);
+/* Decimal digits with exactly `places` (0 to 60) after the decimal mark `mark`, ties away from zero;
+ * a minus sign only when a digit other than zero remains. `12.50`, `-0.04`. */
+size_t num_write_places(struct num a, unsigned places, char mark, char *buffer, size_t size);
 /* The shortest text that is exact, if that takes at most `places` decimals; otherwise rounded to
  * `places` decimals, without trailing zeros. `12.5`, `0.333333`. */
-size_t num_write_short(struct num a, unsigned places, char *buffer, size_t size);
+size_t num_write_short(struct num a, unsigned places, char mark, char *buffer, size_t size);
 
 #endif

@@ -126,7 +126,7 @@ static struct limbs scale_to_places(const struct num_parts *parts, unsigned plac
     return limbs_add(quotient.quotient, (struct limbs){&one, 1}, room);
 }
 
-static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char *buffer,
+static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char mark, char *buffer,
                             size_t size)
 {
     uint64_t room[LIMBS_WIDE];
@@ -148,18 +148,18 @@ static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char
         text_put(&text, "-", 1);
     text_put(&text, start, whole);
     if (after > 0) {
-        text_put(&text, ".", 1);
+        text_put(&text, &mark, 1);
         text_put(&text, start + whole, after);
     }
     return text_close(&text);
 }
 
-size_t num_write_places(struct num a, unsigned places, char *buffer, size_t size)
+size_t num_write_places(struct num a, unsigned places, char mark, char *buffer, size_t size)
 {
-    return write_decimal(a, places, false, buffer, size);
+    return write_decimal(a, places, false, mark, buffer, size);
 }
 
-size_t num_write_short(struct num a, unsigned places, char *buffer, size_t size)
+size_t num_write_short(struct num a, unsigned places, char mark, char *buffer, size_t size)
 {
-    return write_decimal(a, places, true, buffer, size);
+    return write_decimal(a, places, true, mark, buffer, size);
 }

@@ -129,12 +129,11 @@ static bool add_total(struct totals_list *list, size_t rate)
     const struct drivers_total *total = &list->totals->rates[rate];
     char value[DRIVERS_WORD_BYTES], note[DRIVERS_NOTE_BYTES];
     const char *notes[] = {note};
-    groat_method_rate_amount(showing->method, rate, value, sizeof value);
+    words_rate(showing->method, rate, &showing->plan, value, sizeof value);
     struct listing_row row = {.notes = notes, .group = rate};
     row.notes_count = drivers_words_note(showing, list->totals, rate, note);
     if (showing->plan.form != LISTING_TABLE)
         return add_data(list, total, rate, &row, value);
-    words_mark(value, &showing->plan);
     return add_seen(list, total, rate, &row, value);
 }
 

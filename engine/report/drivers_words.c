@@ -3,8 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/words.h"
-
 #define SHARE_PLACES 3 /* of a percentage */
 #define SHARE_WIDTH 8  /* `+12.345%` */
 
@@ -17,12 +15,12 @@ void drivers_words_share(const struct drivers_showing *showing, const struct amo
     if (!share->there)
         return;
     amounts_open(&room);
-    amount_places(amount_times(&room, *share, 100), SHARE_PLACES, digits, sizeof digits - 2);
+    amount_places(amount_times(&room, *share, 100), SHARE_PLACES, listing_mark(&showing->plan),
+                  digits, sizeof digits - 2);
     amounts_close(&room);
     const char *sign = amount_sign(*share) > 0 ? "+" : "";
     if (amount_sign(*share) == 0)
         strcpy(digits, "0");
-    words_mark(digits, &showing->plan);
     char whole[DRIVERS_WORD_BYTES];
     snprintf(whole, sizeof whole, "%s%s%%", sign, digits);
     snprintf(text, DRIVERS_WORD_BYTES, "%*s", SHARE_WIDTH, whole);
@@ -35,7 +33,6 @@ void drivers_words_title(const struct drivers_showing *showing, const struct dri
     snprintf(text, DRIVERS_NOTE_BYTES,
              "Each rate %.40s %s: the effect on %zu price%s before rounding", change + 1,
              change[0] == '-' ? "lower" : "higher", totals->prices, totals->prices == 1 ? "" : "s");
-    words_mark(text, &showing->plan);
 }
 
 bool drivers_words_note(const struct drivers_showing *showing, const struct drivers_totals *totals,

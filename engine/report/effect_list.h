@@ -11,7 +11,7 @@
 struct effect_list {
     const struct effect *effect; /* finished */
     const groat_text *labels;    /* of the products, by their numbers */
-    const char *band;            /* `3%`; NULL: no ticket is held */
+    bool held;                   /* tickets are held within a band */
     bool from_list;              /* the tickets from before come from a list printed earlier */
     struct listing_plan plan;    /* everything except the columns */
 };

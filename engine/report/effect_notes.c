@@ -30,12 +30,6 @@ static void put_kept(struct bytes *bytes, const struct effect_list *list,
               row->list);
 }
 
-/* Whether `percent%` beside the band would not look like more. */
-static bool looks_within(const struct effect_list *list, const char *percent)
-{
-    return strtod(percent, NULL) <= strtod(list->band, NULL);
-}
-
 /* Whether a move beyond the band is near it, so that one may wonder: up to a quarter further. */
 static bool is_near_band(const struct effect_list *list, const struct amount *move)
 {
@@ -51,29 +45,28 @@ static bool is_near_band(const struct effect_list *list, const struct amount *mo
 static void put_beyond(struct bytes *bytes, const struct effect_list *list,
                        const struct effect_row *row)
 {
-    enum { PLACES = 2, PLACES_MOST = 9 };
-    const struct listing_plan pointed = {.decimal_comma = false}; /* while it is compared */
+    enum { PLACES = 2, PLACES_MOST = 9, BAND_PLACES = 6 };
     struct amount move = effect_list_move(row);
-    if (is_near_band(list, &move)) {
-        bool discounted = row->before.list != row->before.price;
-        bytes_text(bytes,
-                   discounted ? "not kept: the list price changes by " : "not kept: changes by ");
-        size_t start = bytes->length;
-        for (unsigned places = PLACES; places <= PLACES_MOST; places++) {
-            bytes->length = start;
-            words_percent(bytes, &move, places, &pointed);
-            bytes_char(bytes, '\0');
-            if (bytes->failed || !looks_within(list, bytes->start + start))
-                break;
-        }
-        bytes->length -= !bytes->failed;
-        words_mark_from(bytes, start, &list->plan);
-        bytes_text(bytes, ", more than ");
-        start = bytes->length;
-        bytes_text(bytes, list->band);
-        words_mark_from(bytes, start, &list->plan);
-        bytes_char(bytes, '\0');
-    }
+    if (!is_near_band(list, &move))
+        return;
+    struct amounts room;
+    amounts_open(&room);
+    struct amount band = amount_times(&room, effect_band_share(&list->effect->band), 100);
+    struct amount percent = amount_times(&room, move, 100);
+    unsigned places = PLACES;
+    while (places < PLACES_MOST &&
+           amount_compare(amount_round_places(&room, percent, places), band) <= 0)
+        places++;
+    bool discounted = row->before.list != row->before.price;
+    bytes_text(bytes,
+               discounted ? "not kept: the list price changes by " : "not kept: changes by ");
+    words_percent(bytes, &move, places, &list->plan);
+    bytes_text(bytes, ", more than ");
+    bytes_shown(bytes, bytes_figure(&band, GROAT_KIND_NUMBER), BAND_PLACES,
+                listing_mark(&list->plan));
+    bytes_char(bytes, '%');
+    bytes_char(bytes, '\0');
+    amounts_close(&room);
 }
 
 static void put_refused_there(struct bytes *bytes, const struct effect_list *list,

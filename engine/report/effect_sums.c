@@ -90,7 +90,7 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
     put_count(bytes, moves[EFFECT_DOWN]);
     bytes_char(bytes, '\n');
     put_unchanged(bytes, list, moves[EFFECT_UNCHANGED]);
-    if (list->band) {
+    if (list->held) {
         put_label(bytes, "Kept");
         put_count(bytes, moves[EFFECT_KEPT]);
         bytes_char(bytes, '\n');

@@ -10,16 +10,14 @@
 static void put_number(struct bytes *bytes, const struct goal_words *words,
                        const struct amount *amount)
 {
-    size_t start = bytes->length;
     unsigned places = amount_compare(*amount, amount_whole(1)) < 0 ? 4 : 2;
-    bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places);
-    words_mark_from(bytes, start, words->plan);
+    bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places, listing_mark(words->plan));
 }
 
 /* `40 sales`, `1 sale`, `3 whole sales`. */
 static void put_sales(struct bytes *bytes, const struct amount *sales, const char *kind)
 {
-    bytes_places(bytes, bytes_figure(sales, GROAT_KIND_NUMBER), 0);
+    bytes_places(bytes, bytes_figure(sales, GROAT_KIND_NUMBER), 0, '.');
     bytes_char(bytes, ' ');
     bytes_text(bytes, kind);
     bytes_text(bytes, amount_is_whole_number(*sales, 1) ? "sale" : "sales");

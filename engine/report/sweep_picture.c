@@ -132,7 +132,7 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
     char range[SWEEP_RANGE_BYTES], title[SWEEP_RANGE_BYTES + 16];
     sweep_words_range(showing, range);
     snprintf(title, sizeof title, "Prices as %s", range);
-    return chart_svg(title, charts, picture->count, showing->plan.decimal_comma, out);
+    return chart_svg(title, charts, picture->count, listing_mark(&showing->plan), out);
 }
 
 bool sweep_picture_write(struct sweep_picture *picture, FILE *out)

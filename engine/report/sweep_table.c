@@ -169,7 +169,7 @@ bool sweep_show_line(const struct sweep_showing *showing, const struct price_pla
     struct sweep_chart_words words;
     struct chart_series series = {place->channel, numbers, 0};
     struct chart chart = sweep_words_chart(showing, &words);
-    struct chart_pen pen = {showing->plan.width, showing->plain, showing->plan.decimal_comma};
+    struct chart_pen pen = {showing->plan.width, showing->plain, listing_mark(&showing->plan)};
     chart.series = &series;
     chart.series_count = 1;
     bool none = sweep_line_prices(line) == 0; /* and nothing to draw */

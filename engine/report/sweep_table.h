@@ -12,9 +12,9 @@
 struct sweep_showing {
     const struct sweep *sweep;
     groat_currency currency;
-    struct listing_plan plan; /* for tables; everything except the columns */
-    bool plain;               /* only ASCII */
-    const char *now;          /* the current rate, as text for a person */
+    struct listing_plan plan;   /* for tables; everything except the columns */
+    bool plain;                 /* only ASCII */
+    const groat_method *method; /* with the current rate */
 };
 
 /* Writes one line in full: a picture of its steps, and below it a row for every price with the

@@ -10,17 +10,16 @@
 
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value, char *text)
 {
-    sweep_number(showing->sweep, value, text, SWEEP_WORD_BYTES);
-    words_mark(text, &showing->plan);
+    sweep_number(showing->sweep, value, listing_mark(&showing->plan), text, SWEEP_WORD_BYTES);
 }
 
 void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
 {
     const struct sweep *sweep = showing->sweep;
-    sweep_number_alone(sweep, sweep_value(sweep, 0), from, SWEEP_WORD_BYTES);
-    sweep_number_alone(sweep, sweep_value(sweep, sweep_points(sweep) - 1), to, SWEEP_WORD_BYTES);
-    words_mark(from, &showing->plan);
-    words_mark(to, &showing->plan);
+    char mark = listing_mark(&showing->plan);
+    sweep_number_alone(sweep, sweep_value(sweep, 0), mark, from, SWEEP_WORD_BYTES);
+    sweep_number_alone(sweep, sweep_value(sweep, sweep_points(sweep) - 1), mark, to,
+                       SWEEP_WORD_BYTES);
 }
 
 void sweep_words_range(const struct sweep_showing *showing, char *text)
@@ -59,8 +58,8 @@ bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_l
         if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
             continue;
         char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
-        sweep_number_alone(sweep, sweep_value(sweep, run->first), number, sizeof number);
-        words_mark(number, &showing->plan);
+        sweep_number_alone(sweep, sweep_value(sweep, run->first), listing_mark(&showing->plan),
+                           number, sizeof number);
         sweep_words_reason(run, reason);
         snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
                  line->without, sweep_points(sweep), number, sweep_after(sweep), reason);
@@ -79,8 +78,8 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
     snprintf(words->title, sizeof words->title, "%.120s%s%s", sweep_rate(sweep),
              unit[0] ? ", " : "", unit);
     snprintf(words->after, sizeof words->after, "%s", after[0] == '%' ? "%" : "");
-    snprintf(words->now, sizeof words->now, "now %.180s", showing->now);
-    words_mark(words->now, &showing->plan);
+    words_rate(showing->method, sweep_rate_index(sweep), &showing->plan, unit, sizeof unit);
+    snprintf(words->now, sizeof words->now, "now %.180s", unit);
     snprintf(words->money_before, sizeof words->money_before, "%s", word ? "" : symbol);
     snprintf(words->money_after, sizeof words->money_after, "%s%s", word ? " " : "",
              word ? symbol : "");

@@ -15,9 +15,9 @@ void words_money(struct bytes *text, const struct amount *money, const struct li
 void words_percent(struct bytes *text, const struct amount *share, unsigned places,
                    const struct listing_plan *plan);
 
-/* Gives the numbers in a text the decimal mark of the plan's tables. Only points between digits are
- * changed, so the point of a currency symbol stays. */
-void words_mark(char *text, const struct listing_plan *plan);
-void words_mark_from(struct bytes *text, size_t start, const struct listing_plan *plan);
+/* Writes the value of a rate as the rules write it, but with the decimal mark of the plan. In the
+ * rules, a point between digits is always a decimal point. */
+void words_rate(const groat_method *method, size_t index, const struct listing_plan *plan,
+                char *text, size_t size);
 
 #endif

@@ -106,11 +106,11 @@ static unsigned places_needed(struct sweep *sweep)
 static bool write_plain(struct sweep *sweep)
 {
     for (size_t i = 0; i < sweep->points; i++) {
-        size_t length = amount_short(sweep->values[i], PLACES_PLAIN, NULL, 0);
+        size_t length = amount_short(sweep->values[i], PLACES_PLAIN, '.', NULL, 0);
         sweep->plain[i] = malloc(length + 1);
         if (!sweep->plain[i])
             return false;
-        amount_short(sweep->values[i], PLACES_PLAIN, sweep->plain[i], length + 1);
+        amount_short(sweep->values[i], PLACES_PLAIN, '.', sweep->plain[i], length + 1);
     }
     return true;
 }
@@ -223,11 +223,11 @@ static size_t put_before(const struct sweep *sweep, const char *number, char *bu
     return length < 0 ? 0 : (size_t)length;
 }
 
-size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
+size_t sweep_number(const struct sweep *sweep, const struct amount *value, char mark, char *buffer,
                     size_t size)
 {
     char number[128];
-    amount_places(*value, sweep->places, number, sizeof number);
+    amount_places(*value, sweep->places, mark, number, sizeof number);
     return put_before(sweep, number, buffer, size);
 }
 
@@ -238,17 +238,17 @@ static bool has_tenths(struct amounts *room, struct amount amount)
            amount_compare(amount_round_places(room, amount, 1), amount) == 0;
 }
 
-size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
-                          size_t size)
+size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char mark,
+                          char *buffer, size_t size)
 {
     char number[128];
     struct amounts room;
     amounts_open(&room);
     struct amount seen = amount_round_places(&room, *value, sweep->places);
     if (sweep->unit.before[0] && has_tenths(&room, seen))
-        amount_places(seen, PLACES_MONEY, number, sizeof number);
+        amount_places(seen, PLACES_MONEY, mark, number, sizeof number);
     else
-        amount_short(seen, sweep->places, number, sizeof number);
+        amount_short(seen, sweep->places, mark, number, sizeof number);
     amounts_close(&room);
     return put_before(sweep, number, buffer, size);
 }

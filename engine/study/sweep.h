@@ -39,12 +39,13 @@ const struct amount *sweep_now(const struct sweep *sweep);
 /* The texts before and after a number in that unit: `$` and ` per h`. */
 const char *sweep_before(const struct sweep *sweep);
 const char *sweep_after(const struct sweep *sweep);
-/* `$22.40`, with as many decimals as every point of the sweep has. Follows snprintf. */
-size_t sweep_number(const struct sweep *sweep, const struct amount *value, char *buffer,
+/* `$22.40`, with as many decimals as every point of the sweep has, and this decimal mark. Follows
+ * snprintf. */
+size_t sweep_number(const struct sweep *sweep, const struct amount *value, char mark, char *buffer,
                     size_t size);
 /* The same without unneeded decimals, for a number that is shown alone: `$8.28`, `15%`. */
-size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char *buffer,
-                          size_t size);
+size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char mark,
+                          char *buffer, size_t size);
 
 /* The value at a point as a plain number with at most six decimals. */
 const char *sweep_plain(const struct sweep *sweep, size_t point);

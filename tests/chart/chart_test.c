@@ -26,7 +26,7 @@ static const char *ticks_of(struct scale scale)
     text[0] = '\0';
     for (unsigned i = 0; i < scale.count && length < 900; i++) {
         char label[400];
-        scale_label(&scale, i, 0, label, sizeof label);
+        scale_label(&scale, i, 0, '.', label, sizeof label);
         length += (size_t)snprintf(text + length, sizeof text - length, i ? " %s" : "%s", label);
     }
     return text;
@@ -87,9 +87,9 @@ static void an_amount_on_a_tick_has_all_its_decimals_or_none(void **state)
     (void)state;
     char label[64];
     struct scale halves = scale_around(0, 1, 3, 0), whole = scale_around(0, 10, 3, 0);
-    scale_label(&halves, 1, 2, label, sizeof label);
+    scale_label(&halves, 1, 2, '.', label, sizeof label);
     assert_string_equal(label, "0.50");
-    scale_label(&whole, 1, 2, label, sizeof label);
+    scale_label(&whole, 1, 2, '.', label, sizeof label);
     assert_string_equal(label, "5");
 }
 
@@ -128,7 +128,7 @@ static const struct chart nest_box = {.title = "Nest box",
 
 static bool steps_of(const struct chart *chart, size_t series, bool plain, FILE *out)
 {
-    struct chart_pen pen = {.width = 50, .plain = plain};
+    struct chart_pen pen = {.width = 50, .plain = plain, .mark = '.'};
     return chart_steps(chart, series, &pen, out);
 }
 
@@ -174,7 +174,7 @@ static bool draw_many(FILE *out)
     chart.points = 101;
     for (size_t i = 0; i < 101; i++)
         many[i] = 10 + (double)i / 2;
-    struct chart_pen pen = {.width = 50, .decimal_comma = true};
+    struct chart_pen pen = {.width = 50, .mark = ','};
     chart.mark_label = NULL;
     chart.from = 0.5;
     chart.to = 1.5;
@@ -279,7 +279,7 @@ static void compare_with_golden(const char *name, drawer *drawing)
 
 static bool draw_alone(FILE *out)
 {
-    return chart_svg(NULL, &nest_box, 1, false, out);
+    return chart_svg(NULL, &nest_box, 1, '.', out);
 }
 
 static bool draw_panels(FILE *out)
@@ -289,7 +289,7 @@ static bool draw_panels(FILE *out)
     charts[1].series_count = 1;
     charts[2].points = 0;
     charts[2].series_count = 0;
-    return chart_svg("Prices & <steps>", charts, 3, true, out);
+    return chart_svg("Prices & <steps>", charts, 3, ',', out);
 }
 
 static bool draw_bars(FILE *out)
@@ -305,7 +305,7 @@ static bool draw_bars(FILE *out)
 
 static bool draw_nothing(FILE *out)
 {
-    return chart_svg(NULL, NULL, 0, false, out) && chart_svg_bars("", "", "", NULL, 0, out);
+    return chart_svg(NULL, NULL, 0, '.', out) && chart_svg_bars("", "", "", NULL, 0, out);
 }
 
 static const double early[] = {38, 38, 38, 40, 40, NAN, NAN, NAN, NAN, NAN, NAN};
@@ -316,7 +316,7 @@ static bool draw_early(FILE *out)
     static const struct chart_series lines[] = {{"stall", early, 0}, {"post", none, 1}};
     struct chart chart = nest_box;
     chart.series = lines;
-    return chart_svg(NULL, &chart, 1, false, out);
+    return chart_svg(NULL, &chart, 1, '.', out);
 }
 
 static bool draw_equal(FILE *out)
@@ -326,7 +326,7 @@ static bool draw_equal(FILE *out)
     struct chart charts[] = {nest_box, nest_box};
     charts[0].series = charts[1].series = lines;
     charts[1].series_count = 1;
-    return chart_svg("Nothing moves", charts, 2, false, out);
+    return chart_svg("Nothing moves", charts, 2, '.', out);
 }
 
 static void svg_is_as_it_was_looked_at(void **state)
@@ -371,7 +371,7 @@ static bool draw_early_beside_another(FILE *out)
     struct chart chart = nest_box;
     chart.beyond = "none above";
     chart.series = lines;
-    return chart_svg(NULL, &chart, 1, false, out);
+    return chart_svg(NULL, &chart, 1, '.', out);
 }
 
 static void a_stretch_without_a_price_is_said_and_has_no_mark(void **state)
@@ -422,7 +422,7 @@ static bool draw_extremes(FILE *out)
     chart.series = &series;
     chart.series_count = 1;
     chart.points = 5;
-    return chart_svg(NULL, &chart, 1, false, out);
+    return chart_svg(NULL, &chart, 1, '.', out);
 }
 
 static void the_wildest_numbers_stay_within_the_picture(void **state)

@@ -81,7 +81,7 @@ static void hear_amount(struct desk *desk, struct amount amount)
     bool on = refusing.on;
     refusing.on = false;
     if (amount.there)
-        amount_places(amount, 12, text, sizeof text);
+        amount_places(amount, 12, '.', text, sizeof text);
     refusing.on = on;
     hear(desk, text);
 }

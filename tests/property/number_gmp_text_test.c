@@ -43,10 +43,12 @@ static void written_decimals_equal_text_made_by_gmp(void **state)
         const struct operand *a = any_operand();
         unsigned places = (unsigned)random_below(61);
         exact_text(a->exact, places, false, expected);
-        assert_int_equal(num_write_places(a->number, places, text, sizeof text), strlen(expected));
+        assert_int_equal(num_write_places(a->number, places, '.', text, sizeof text),
+                         strlen(expected));
         assert_string_equal(text, expected);
         exact_text(a->exact, places, true, expected);
-        assert_int_equal(num_write_short(a->number, places, text, sizeof text), strlen(expected));
+        assert_int_equal(num_write_short(a->number, places, '.', text, sizeof text),
+                         strlen(expected));
         assert_string_equal(text, expected);
         operations += 2;
     }

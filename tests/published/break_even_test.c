@@ -61,7 +61,7 @@ static void expect_units(const groat_method *method, const struct question *ques
     assert_true(goals_add(&goals, scratch, record, &order, 0, &outcome));
     assert_int_equal(outcome, GROAT_PRICED);
     assert_int_equal(goals.count, 1);
-    amount_places(goals.rows[0]->sales, 0, units, sizeof units);
+    amount_places(goals.rows[0]->sales, 0, '.', units, sizeof units);
     assert_string_equal(units, question->units);
     goals_close(&goals);
     groat_scratch_free(scratch);

@@ -49,7 +49,7 @@ static void assert_absent(struct amount amount, enum num_status status)
     char text[8] = "before";
     assert_false(amount.there);
     assert_int_equal(amount.status, status);
-    assert_int_equal(amount_places(amount, 2, text, sizeof text), 0);
+    assert_int_equal(amount_places(amount, 2, '.', text, sizeof text), 0);
     assert_string_equal(text, "");
 }
 
@@ -150,7 +150,7 @@ static void coins_are_amounts_of_the_smallest_unit(void **state)
 {
     (void)state;
     char text[32];
-    amount_places(amount_of_coins(-1999, 2), 2, text, sizeof text);
+    amount_places(amount_of_coins(-1999, 2), 2, '.', text, sizeof text);
     assert_string_equal(text, "-19.99");
     assert_amount(amount_of_coins(1500, 0), "1500", "1");
     assert_amount(amount_of_coins(1500, 3), "3", "2");

@@ -126,14 +126,14 @@ static inline void assert_small(struct num number, int64_t top, int64_t bottom)
 static inline void assert_places(struct num number, unsigned places, const char *expected)
 {
     char text[TEXT_MOST];
-    assert_int_equal(num_write_places(number, places, text, sizeof text), strlen(expected));
+    assert_int_equal(num_write_places(number, places, '.', text, sizeof text), strlen(expected));
     assert_string_equal(text, expected);
 }
 
 static inline void assert_short(struct num number, unsigned places, const char *expected)
 {
     char text[TEXT_MOST];
-    assert_int_equal(num_write_short(number, places, text, sizeof text), strlen(expected));
+    assert_int_equal(num_write_short(number, places, '.', text, sizeof text), strlen(expected));
     assert_string_equal(text, expected);
 }
 

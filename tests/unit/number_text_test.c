@@ -166,19 +166,31 @@ static void short_decimals_have_no_closing_zeros(void **state)
     assert_short(minus(read_text("10.50")), 60, "-10.5");
 }
 
+static void a_number_is_written_with_the_decimal_mark_asked_for(void **state)
+{
+    char text[16];
+    (void)state;
+    num_write_places(fraction(-12345, 100), 3, ',', text, sizeof text);
+    assert_string_equal(text, "-123,450");
+    num_write_short(fraction(-12345, 100), 3, ',', text, sizeof text);
+    assert_string_equal(text, "-123,45");
+    num_write_places(num_whole(7), 0, ',', text, sizeof text);
+    assert_string_equal(text, "7");
+}
+
 static void a_buffer_too_small_gets_what_fits_and_the_whole_length_is_told(void **state)
 {
     char buffer[8];
     struct num number = fraction(-12345, 100);
     (void)state;
     memset(buffer, '#', sizeof buffer);
-    assert_int_equal(num_write_places(number, 2, buffer, 5), 7);
+    assert_int_equal(num_write_places(number, 2, '.', buffer, 5), 7);
     assert_string_equal(buffer, "-123");
     assert_int_equal(buffer[5], '#');
-    assert_int_equal(num_write_places(number, 2, buffer, sizeof buffer), 7);
+    assert_int_equal(num_write_places(number, 2, '.', buffer, sizeof buffer), 7);
     assert_string_equal(buffer, "-123.45");
-    assert_int_equal(num_write_places(number, 2, NULL, 0), 7);
-    assert_int_equal(num_write_short(number, 1, NULL, 0), 6);
+    assert_int_equal(num_write_places(number, 2, '.', NULL, 0), 7);
+    assert_int_equal(num_write_short(number, 1, '.', NULL, 0), 6);
     assert_int_equal(num_write_top(number, NULL, 0), 5);
     memset(buffer, '#', sizeof buffer);
     assert_int_equal(num_write_bottom(number, buffer, 1), 2);
@@ -218,6 +230,7 @@ int main(void)
         NUMBER_TEST(ties_are_written_away_from_zero),
         NUMBER_TEST(minus_zero_is_never_written),
         NUMBER_TEST(short_decimals_have_no_closing_zeros),
+        NUMBER_TEST(a_number_is_written_with_the_decimal_mark_asked_for),
         NUMBER_TEST(a_buffer_too_small_gets_what_fits_and_the_whole_length_is_told),
         NUMBER_TEST(the_largest_number_is_written_in_full),
     };
