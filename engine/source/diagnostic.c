@@ -1,7 +1,6 @@
 #include "source/diagnostic.h"
 
 #include <assert.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -47,13 +46,19 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
                             help ? arena_text(list->arena, help, strlen(help)) : NULL};
 }
 
+void diagnostics_error_given(struct diagnostics *list, enum trouble_kind kind, struct span span,
+                             const char *help, const char *format, va_list given)
+{
+    list->errors++;
+    say(list, DIAGNOSTIC_ERROR, kind, span, help, format, given);
+}
+
 void diagnostics_error(struct diagnostics *list, struct span span, const char *help,
                        const char *format, ...)
 {
     va_list given;
-    list->errors++;
     va_start(given, format);
-    say(list, DIAGNOSTIC_ERROR, TROUBLE_FORM, span, help, format, given);
+    diagnostics_error_given(list, TROUBLE_FORM, span, help, format, given);
     va_end(given);
 }
 
@@ -61,9 +66,8 @@ void diagnostics_error_of(struct diagnostics *list, enum trouble_kind kind, stru
                           const char *help, const char *format, ...)
 {
     va_list given;
-    list->errors++;
     va_start(given, format);
-    say(list, DIAGNOSTIC_ERROR, kind, span, help, format, given);
+    diagnostics_error_given(list, kind, span, help, format, given);
     va_end(given);
 }
 

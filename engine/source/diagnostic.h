@@ -3,6 +3,8 @@
 #ifndef GROAT_DIAGNOSTIC_H
 #define GROAT_DIAGNOSTIC_H
 
+#include <stdarg.h>
+
 #include "source/source.h"
 #include "source/trouble.h"
 
@@ -39,6 +41,9 @@ void diagnostics_error(struct diagnostics *list, struct span span, const char *h
 void diagnostics_error_of(struct diagnostics *list, enum trouble_kind kind, struct span span,
                           const char *help, const char *format, ...)
     __attribute__((format(printf, 5, 6)));
+void diagnostics_error_given(struct diagnostics *list, enum trouble_kind kind, struct span span,
+                             const char *help, const char *format, va_list given)
+    __attribute__((format(printf, 5, 0)));
 void diagnostics_warning(struct diagnostics *list, struct span span, const char *help,
                          const char *format, ...) __attribute__((format(printf, 4, 5)));
 /* Sorts by file and place, and drops repeated ones. */

@@ -92,8 +92,8 @@ static bool constant(struct check *check, const struct expression *expression, s
     }
     enum literal_outcome outcome = literal_read(check->scope, expression, &literal);
     if (outcome == LITERAL_NONE)
-        diagnostics_error(check->shop->diagnostics, expression->span, "unit workday = 8 h",
-                          "a unit may be made only of literals and other units");
+        check_refuse(check, expression->span, "unit workday = 8 h",
+                     "a unit may be made only of literals and other units");
     *out = literal.number;
     return outcome == LITERAL_READ && literal.type.kind == TYPE_NUMBER;
 }
@@ -102,9 +102,9 @@ static void new_dimension(struct check *check, struct shop_unit *unit)
 {
     struct shop *shop = check->shop;
     if (shop->dimensions_declared == DIM_MOST - DIM_DECLARED) {
-        diagnostics_error(shop->diagnostics, unit->statement->span, NULL,
-                          "a shop may define at most %d units that are new dimensions",
-                          DIM_MOST - DIM_DECLARED);
+        check_refuse(check, unit->statement->span, NULL,
+                     "a shop may define at most %d units that are new dimensions",
+                     DIM_MOST - DIM_DECLARED);
         return;
     }
     unit->dimension = dim_base(DIM_DECLARED + (unsigned)shop->dimensions_declared);
@@ -124,8 +124,7 @@ static void sized_unit(struct check *check, struct shop_unit *unit)
     if (typed.type.kind != TYPE_NUMBER)
         return;
     if (num_sign(factor) <= 0) {
-        diagnostics_error(check->shop->diagnostics, value->span, NULL,
-                          "a unit must be larger than zero");
+        check_refuse(check, value->span, NULL, "a unit must be larger than zero");
         return;
     }
     unit->dimension = typed.type.dimension;
@@ -138,8 +137,8 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
     if (unit->tried)
         return;
     if (unit->busy) {
-        diagnostics_error(check->shop->diagnostics, unit->statement->span, NULL,
-                          "the unit %s depends on itself", unit->name);
+        check_refuse(check, unit->statement->span, NULL, "the unit %s depends on itself",
+                     unit->name);
         return;
     }
     if (!check_goes_on(check, unit->statement->span))
@@ -147,12 +146,12 @@ static void ready_unit(struct check *check, struct shop_unit *unit)
     check->depth++;
     unit->busy = true;
     if (unit_find(unit->name, strlen(unit->name)))
-        diagnostics_error(check->shop->diagnostics, unit->statement->name.span,
-                          arena_print(check->shop->arena, "our_%s", unit->name),
-                          "%s is a built-in unit and cannot be defined again", unit->name);
+        check_refuse(check, unit->statement->name.span,
+                     arena_print(check->shop->arena, "our_%s", unit->name),
+                     "%s is a built-in unit and cannot be defined again", unit->name);
     else if (never_a_unit(unit->name) || literal_is_money(check->shop, unit->name))
-        diagnostics_error(check->shop->diagnostics, unit->statement->name.span, NULL,
-                          "%s cannot be the name of a unit", unit->name);
+        check_refuse(check, unit->statement->name.span, NULL, "%s cannot be the name of a unit",
+                     unit->name);
     else if (unit->statement->value)
         sized_unit(check, unit);
     else
@@ -188,18 +187,17 @@ static void check_same_price(struct check *check, const struct statement *statem
         if (!first)
             first = channel;
         if (!same_rounding(channel->price.round, first->price.round))
-            diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                              "channels with the same price must have the same rounding; that of "
-                              "%s differs from that of %s",
-                              channel->name, first->name);
+            check_refuse(check, each->word.span, NULL,
+                         "channels with the same price must have the same rounding; that of "
+                         "%s differs from that of %s",
+                         channel->name, first->name);
         if (!channel->price.aim != !first->price.aim)
-            diagnostics_error(
-                shop->diagnostics, each->word.span, NULL,
-                "channels with the same price must all have an aim or all have a set");
+            check_refuse(check, each->word.span, NULL,
+                         "channels with the same price must all have an aim or all have a set");
     }
     if (count < 2)
-        diagnostics_error(shop->diagnostics, statement->span, "same price on stall, web_shop",
-                          "`same price on` needs at least two channels");
+        check_refuse(check, statement->span, "same price on stall, web_shop",
+                     "`same price on` needs at least two channels");
 }
 
 static void check_groups(struct check *check)
@@ -214,8 +212,8 @@ static void check_groups(struct check *check)
             if (number == NO_CHANNEL)
                 continue;
             if (grouped[number])
-                diagnostics_error(shop->diagnostics, each->word.span, NULL,
-                                  "%s is already in another `same price on`", each->word.text);
+                check_refuse(check, each->word.span, NULL,
+                             "%s is already in another `same price on`", each->word.text);
             grouped[number] = true;
         }
     }

@@ -63,6 +63,9 @@ struct typed check_call(struct check *check, struct symbol *function,
 struct typed check_table(struct check *check, struct symbol *table,
                          const struct expression *arguments, struct span from);
 
+/* Reports an error, and gives what is then known of the type: nothing. `help` may be NULL. */
+struct typed check_refuse(struct check *check, struct span span, const char *help,
+                          const char *format, ...) __attribute__((format(printf, 4, 5)));
 struct typed typed_wrong(void);
 struct typed typed_kind(enum type_kind kind, enum level level);
 struct typed typed_number(struct dimension dimension, enum level level);
@@ -93,7 +96,7 @@ bool check_same_or(struct check *check, const struct expression *expression, str
                    struct type wanted, const char *help);
 /* Reports a name that no channel has, and proposes the nearest one. `quoted`: it is written as a
  * text. */
-void report_no_channel(struct check *check, struct word name, bool quoted);
+struct typed report_no_channel(struct check *check, struct word name, bool quoted);
 /* Checks that a value comes early enough in the order for `what` to use it. */
 void check_level(struct check *check, const struct expression *expression, struct typed typed,
                  enum level most, const char *what, const char *help);

@@ -14,18 +14,18 @@ struct instance {
     struct instance *next;
 };
 
-static void report_circle(struct check *check, const struct symbol *symbol, struct span from)
+static struct typed report_circle(struct check *check, const struct symbol *symbol,
+                                  struct span from)
 {
     const char *path = symbol->name;
     if (diagnostics_full(check->shop->diagnostics))
-        return;
+        return typed_wrong();
     for (const struct trail *each = check->trail; each; each = each->outer) {
         path = arena_print(check->shop->arena, "%.200s → %.200s", each->symbol->name, path);
         if (each->symbol == symbol)
             break;
     }
-    diagnostics_error(check->shop->diagnostics, from, NULL, "%s depends on itself: %s",
-                      symbol->name, path);
+    return check_refuse(check, from, NULL, "%s depends on itself: %s", symbol->name, path);
 }
 
 /* ---- fields ---- */
@@ -60,7 +60,7 @@ bool rules_type_name(const char *name, struct type *type)
 }
 
 /* `mass`, `sheet` or `money per time`. */
-static struct type field_type(struct check *check, const struct tree_unit *written)
+static struct typed field_type(struct check *check, const struct tree_unit *written)
 {
     struct type whole = {TYPE_NUMBER, dim_none()};
     for (const struct tree_unit *each = written; each; each = each->per) {
@@ -69,25 +69,21 @@ static struct type field_type(struct check *check, const struct tree_unit *writt
         bool declared = unit && !unit->statement->value;
         if (declared)
             part = (struct type){TYPE_NUMBER, unit->dimension};
-        if (!declared && !rules_type_name(each->name.text, &part)) {
-            diagnostics_error(check->shop->diagnostics, each->name.span,
-                              "number, count, percent, money, time, length, area, volume, mass, "
-                              "energy, text, flag, date, parts, or a unit that you define",
-                              "%s is not a type", each->name.text);
-            return (struct type){TYPE_WRONG, dim_none()};
-        }
+        if (!declared && !rules_type_name(each->name.text, &part))
+            return check_refuse(check, each->name.span,
+                                "number, count, percent, money, time, length, area, volume, mass, "
+                                "energy, text, flag, date, parts, or a unit that you define",
+                                "%s is not a type", each->name.text);
         bool amounts = part.kind == TYPE_NUMBER && whole.kind == TYPE_NUMBER;
         bool fits = each == written ||
                     (amounts && dim_divide(whole.dimension, part.dimension, &whole.dimension));
         if (each == written)
             whole = part;
-        if (!fits) {
-            diagnostics_error(check->shop->diagnostics, each->name.span, NULL,
-                              "a field cannot be %s per %s", written->name.text, each->name.text);
-            return (struct type){TYPE_WRONG, dim_none()};
-        }
+        if (!fits)
+            return check_refuse(check, each->name.span, NULL, "a field cannot be %s per %s",
+                                written->name.text, each->name.text);
     }
-    return whole;
+    return (struct typed){whole, LEVEL_RECORD};
 }
 
 /* Of a count: each part is a whole number, and so is the middle where that is the likely value. */
@@ -100,29 +96,29 @@ static void check_count_range(struct check *check, const struct statement *field
         return;
     bool ends = num_is_whole(range.low) && num_is_whole(range.high) && num_sign(range.low) >= 0;
     if (!ends || (!range.middle && !num_is_whole(range.likely)))
-        diagnostics_error(check->shop->diagnostics, field->value->span, NULL,
-                          "a count must be a whole number, not below zero");
+        check_refuse(check, field->value->span, NULL,
+                     "a count must be a whole number, not below zero");
     else if (!num_is_whole(range.likely))
-        diagnostics_error(check->shop->diagnostics, field->value->span,
-                          arena_print(check->shop->arena, "%.*s likely %s",
-                                      span_length(field->value->span),
-                                      span_text(field->value->span), field->value->left->name.text),
-                          "the midpoint of this range is not a whole number");
+        check_refuse(check, field->value->span,
+                     arena_print(check->shop->arena, "%.*s likely %s",
+                                 span_length(field->value->span), span_text(field->value->span),
+                                 field->value->left->name.text),
+                     "the midpoint of this range is not a whole number");
 }
 
 static struct typed type_of_field(struct check *check, const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
-    struct type type = field_type(check, field->unit);
+    struct typed typed = field_type(check, field->unit);
+    struct type type = typed.type;
     struct dimension dimension;
     struct num factor;
     if (field->as && literal_unit(check->scope, field->as, &dimension, &factor) &&
         type.kind != TYPE_WRONG &&
         (type.kind != TYPE_NUMBER || !dim_equal(dimension, type.dimension))) {
         struct type unit = {TYPE_NUMBER, dimension};
-        diagnostics_error(check->shop->diagnostics, field->as->name.span, NULL,
-                          "%s is a unit of %s, but the field is %s", field->as->name.text,
-                          type_words(check, unit), type_words(check, type));
+        check_refuse(check, field->as->name.span, NULL, "%s is a unit of %s, but the field is %s",
+                     field->as->name.text, type_words(check, unit), type_words(check, type));
     }
     if (field->value) {
         struct typed value = check_expression(check, field->value);
@@ -137,7 +133,7 @@ static struct typed type_of_field(struct check *check, const struct symbol *symb
         if (value.type.kind != TYPE_WRONG)
             check_count_range(check, field);
     }
-    return (struct typed){type, LEVEL_RECORD};
+    return typed;
 }
 
 /* ---- rates and materials ---- */
@@ -158,8 +154,7 @@ void rules_only_rates(struct check *check, const struct expression *expression, 
     if (expression->kind == EXPRESSION_PER_ORDER)
         hides = true;
     if (hides) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "%s may use literals and rates only", what);
+        check_refuse(check, expression->span, NULL, "%s may use literals and rates only", what);
         return;
     }
     rules_only_rates(check, expression->left, what);
@@ -176,12 +171,10 @@ static struct typed type_of_material(struct check *check, const struct statement
     if (price.type.kind == TYPE_WRONG)
         return price;
     bool money = price.type.kind == TYPE_NUMBER && price.type.dimension.power[DIM_MONEY] == 1;
-    if (!money || !dim_divide(dim_base(DIM_MONEY), price.type.dimension, &per)) {
-        diagnostics_error(check->shop->diagnostics, material->value->span, "$18 per 5 l",
-                          "a material needs a price, but this is %s",
-                          type_words(check, price.type));
-        return typed_wrong();
-    }
+    if (!money || !dim_divide(dim_base(DIM_MONEY), price.type.dimension, &per))
+        return check_refuse(check, material->value->span, "$18 per 5 l",
+                            "a material needs a price, but this is %s",
+                            type_words(check, price.type));
     if (!material->other)
         return price;
     rules_only_rates(check, material->other, "a density");
@@ -191,8 +184,8 @@ static struct typed type_of_material(struct check *check, const struct statement
     check_same(check, material->other, density, typed_number(wanted, LEVEL_RECORD).type);
     bool by_volume = dim_equal(per, dim_base_power(DIM_LENGTH, 3));
     if (!by_volume && !dim_equal(per, dim_base(DIM_MASS)))
-        diagnostics_error(check->shop->diagnostics, material->other->span, NULL,
-                          "`weighs` is only for a material that is bought by volume or by mass");
+        check_refuse(check, material->other->span, NULL,
+                     "`weighs` is only for a material that is bought by volume or by mass");
     return price;
 }
 
@@ -219,12 +212,10 @@ struct typed check_table(struct check *check, struct symbol *table,
             result.level = typed.level;
     }
     size_t keys = expressions(table->statement->keys), values = expressions(arguments);
-    if (arguments && keys != values) {
-        diagnostics_error(check->shop->diagnostics, from, NULL,
-                          "the table %s has %zu %s, but %zu %s given", table->name, keys,
-                          keys == 1 ? "key" : "keys", values, values == 1 ? "is" : "are");
-        return typed_wrong();
-    }
+    if (arguments && keys != values)
+        return check_refuse(check, from, NULL, "the table %s has %zu %s, but %zu %s given",
+                            table->name, keys, keys == 1 ? "key" : "keys", values,
+                            values == 1 ? "is" : "are");
     return result;
 }
 
@@ -281,16 +272,12 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
     function->used = true;
     if (function->kind == SYMBOL_TABLE)
         return check_table(check, function, call->arguments, call->span);
-    if (function->kind != SYMBOL_FUNCTION) {
-        diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
-                          "%s is a %s; it cannot have a value in parentheses after it",
-                          function->name, symbol_word(function->kind));
-        return typed_wrong();
-    }
-    if (function->typing == TYPING_NOW) {
-        report_circle(check, function, call->span);
-        return typed_wrong();
-    }
+    if (function->kind != SYMBOL_FUNCTION)
+        return check_refuse(check, call->span, propose_product(check, call),
+                            "%s is a %s; it cannot have a value in parentheses after it",
+                            function->name, symbol_word(function->kind));
+    if (function->typing == TYPING_NOW)
+        return report_circle(check, function, call->span);
     struct parameter *first = NULL, **end = &first;
     const struct tree_word *name = function->statement->words;
     const struct expression *given = call->arguments;
@@ -305,11 +292,10 @@ struct typed check_call(struct check *check, struct symbol *function, const stru
         size_t wanted = 0, values = expressions(call->arguments);
         for (name = function->statement->words; name; name = name->next)
             wanted++;
-        diagnostics_error(check->shop->diagnostics, call->span, NULL,
-                          "%s needs %zu %s in parentheses, but %zu %s given", function->name,
-                          wanted, wanted == 1 ? "value" : "values", values,
-                          values == 1 ? "is" : "are");
-        return typed_wrong();
+        return check_refuse(check, call->span, NULL,
+                            "%s needs %zu %s in parentheses, but %zu %s given", function->name,
+                            wanted, wanted == 1 ? "value" : "values", values,
+                            values == 1 ? "is" : "are");
     }
     return type_of_body(check, function, count, first);
 }
@@ -386,9 +372,9 @@ static void check_replaced(struct check *check, struct symbol *symbol, struct ty
     if (shops.type.kind == TYPE_WRONG || typed.type.kind == TYPE_WRONG ||
         type_equal(shops.type, typed.type))
         return;
-    diagnostics_error(check->shop->diagnostics, symbol->statement->name.span, NULL,
-                      "%s is %s here but %s in the shop; the two must be the same", symbol->name,
-                      type_words(check, typed.type), type_words(check, shops.type));
+    check_refuse(check, symbol->statement->name.span, NULL,
+                 "%s is %s here but %s in the shop; the two must be the same", symbol->name,
+                 type_words(check, typed.type), type_words(check, shops.type));
 }
 
 static bool is_a_value(struct check *check, const struct symbol *symbol, struct span from)
@@ -402,12 +388,11 @@ static bool is_a_value(struct check *check, const struct symbol *symbol, struct 
                            each->word.text);
     if (help)
         help = arena_print(check->shop->arena, "%s(%s)", symbol->name, help);
-    diagnostics_error(
-        check->shop->diagnostics, from, help,
-        symbol->kind == SYMBOL_FUNCTION
-            ? "%s is a function; it needs its values in parentheses"
-            : "%s is a rounding; it can only be used after `rounded to` or `round to`",
-        symbol->name);
+    check_refuse(check, from, help,
+                 symbol->kind == SYMBOL_FUNCTION
+                     ? "%s is a function; it needs its values in parentheses"
+                     : "%s is a rounding; it can only be used after `rounded to` or `round to`",
+                 symbol->name);
     return false;
 }
 
@@ -416,10 +401,8 @@ struct typed check_symbol(struct check *check, struct symbol *symbol, struct spa
     symbol->used = true;
     if (!is_a_value(check, symbol, from))
         return typed_wrong();
-    if (symbol->typing == TYPING_NOW) {
-        report_circle(check, symbol, from);
-        return typed_wrong();
-    }
+    if (symbol->typing == TYPING_NOW)
+        return report_circle(check, symbol, from);
     if (symbol->typing == TYPING_NOT_YET) {
         struct check inside = *check;
         struct trail trail = {symbol, check->trail};

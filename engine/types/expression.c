@@ -21,27 +21,24 @@ static enum level later(struct typed a, struct typed b)
 
 /* ---- names ---- */
 
-static void report_unknown(struct check *check, struct word name)
+static struct typed report_unknown(struct check *check, struct word name)
 {
     struct shop *shop = check->shop;
     if (!check->whole)
-        return; /* it may be defined in a statement that could not be read */
+        return typed_wrong(); /* it may be defined in a statement that could not be read */
     if (diagnostics_full(shop->diagnostics))
-        return; /* to look for a near name takes a walk through all of them */
-    for (size_t i = 0; i < shop->channels_count; i++) {
-        if (shop_find(shop, (unsigned)i, name.text)) {
-            diagnostics_error(shop->diagnostics, name.span, NULL,
-                              "%s is defined only on channel %s, not here", name.text,
-                              shop->channels[i].name);
-            return;
-        }
-    }
+        return typed_wrong(); /* to look for a near name takes a walk through all of them */
+    for (size_t i = 0; i < shop->channels_count; i++)
+        if (shop_find(shop, (unsigned)i, name.text))
+            return check_refuse(check, name.span, NULL,
+                                "%s is defined only on channel %s, not here", name.text,
+                                shop->channels[i].name);
     if (literal_is_unit(shop, name.text)) {
         const char *amount = propose_money(shop, "26");
-        diagnostics_error(shop->diagnostics, name.span,
-                          arena_print(shop->arena, "%s per %s", amount ? amount : "26", name.text),
-                          "%s is a unit; it must come after a number or after `per`", name.text);
-        return;
+        return check_refuse(
+            check, name.span,
+            arena_print(shop->arena, "%s per %s", amount ? amount : "26", name.text),
+            "%s is a unit; it must come after a number or after `per`", name.text);
     }
     struct near near = near_to(name.text, strlen(name.text));
     for (size_t i = 0; i < shop->symbols.count; i++)
@@ -51,7 +48,7 @@ static void report_unknown(struct check *check, struct word name)
     near_offer(&near, "otherwise");
     for (const struct parameter *each = check->parameters; each; each = each->next)
         near_offer(&near, each->name);
-    diagnostics_error(shop->diagnostics, name.span, near.best, "%s is not known", name.text);
+    return check_refuse(check, name.span, near.best, "%s is not known", name.text);
 }
 
 static struct typed type_of_figure(enum figure figure)
@@ -76,20 +73,16 @@ static struct typed type_of_name(struct check *check, const struct expression *e
     if (figure != FIGURES)
         return type_of_figure(figure);
     struct symbol *symbol = shop_find(check->shop, check->channel, name);
-    if (!symbol) {
-        report_unknown(check, expression->name);
-        return typed_wrong();
-    }
+    if (!symbol)
+        return report_unknown(check, expression->name);
     return check_symbol(check, symbol, expression->span);
 }
 
 static struct typed type_of_on(struct check *check, const struct expression *expression)
 {
     unsigned channel = shop_channel(check->shop, expression->channel.text);
-    if (channel == NO_CHANNEL) {
-        report_no_channel(check, expression->channel, false);
-        return typed_wrong();
-    }
+    if (channel == NO_CHANNEL)
+        return report_no_channel(check, expression->channel, false);
     unsigned here = check->channel;
     const struct parameter *parameters = check->parameters;
     check->channel = channel;
@@ -104,12 +97,10 @@ static struct typed type_of_on(struct check *check, const struct expression *exp
 static struct typed type_of_worth(struct check *check, const struct expression *expression)
 {
     struct typed typed = type_of_name(check, expression);
-    if (!is_wrong(typed) && typed.type.kind != TYPE_PARTS) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "`worth of` needs a field of the type parts, but %s is %s",
-                          expression->name.text, type_words(check, typed.type));
-        return typed_wrong();
-    }
+    if (!is_wrong(typed) && typed.type.kind != TYPE_PARTS)
+        return check_refuse(check, expression->span, NULL,
+                            "`worth of` needs a field of the type parts, but %s is %s",
+                            expression->name.text, type_words(check, typed.type));
     return is_wrong(typed) ? typed : typed_number(dim_base(DIM_MONEY), typed.level);
 }
 
@@ -118,9 +109,8 @@ static struct typed type_of_worth(struct check *check, const struct expression *
 static bool is_number(struct check *check, const struct expression *expression, struct typed typed)
 {
     if (!is_wrong(typed) && typed.type.kind != TYPE_NUMBER)
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "%s is %s; this needs a number or an amount",
-                          expression_words(check, expression), type_words(check, typed.type));
+        check_refuse(check, expression->span, NULL, "%s is %s; this needs a number or an amount",
+                     expression_words(check, expression), type_words(check, typed.type));
     return typed.type.kind == TYPE_NUMBER;
 }
 
@@ -186,11 +176,9 @@ static struct typed type_of_sum(struct check *check, const struct expression *ex
         help = factor_for(check, first, type.dimension, other);
     if (!help && sums)
         help = factor_for(check, second, other.dimension, type);
-    diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s is %s; it cannot be %s %s, which is %s", expression_words(check, first),
-                      type_words(check, type), doing, expression_words(check, second),
-                      type_words(check, other));
-    return typed_wrong();
+    return check_refuse(check, expression->span, help, "%s is %s; it cannot be %s %s, which is %s",
+                        expression_words(check, first), type_words(check, type), doing,
+                        expression_words(check, second), type_words(check, other));
 }
 
 /* The names of units so long that a money rate times them is rarely what is meant. */
@@ -237,11 +225,9 @@ static struct typed type_of_product(struct check *check, const struct expression
     bool fits =
         divides ? dim_divide(left.type.dimension, right.type.dimension, &typed.type.dimension)
                 : dim_multiply(left.type.dimension, right.type.dimension, &typed.type.dimension);
-    if (!fits) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "this raises a unit to a power above %d", DIM_POWER_MOST);
-        return typed_wrong();
-    }
+    if (!fits)
+        return check_refuse(check, expression->span, NULL, "this raises a unit to a power above %d",
+                            DIM_POWER_MOST);
     if (!divides)
         warn_of_days(check, expression, left, right);
     return typed;
@@ -260,12 +246,10 @@ static struct typed type_of_term(struct check *check, const struct expression *e
     case EXPRESSION_AT_MARGIN: share_check(check, expression->right, "at margin"); break;
     default: share_check(check, expression->right, "allowing"); break;
     }
-    if (expression->kind == EXPRESSION_ALLOWING && dim_is_none(left.type.dimension)) {
-        diagnostics_error(check->shop->diagnostics, expression->left->span, NULL,
-                          "%s is a plain number; an allowance for loss needs an amount",
-                          expression_words(check, expression->left));
-        return typed_wrong();
-    }
+    if (expression->kind == EXPRESSION_ALLOWING && dim_is_none(left.type.dimension))
+        return check_refuse(check, expression->left->span, NULL,
+                            "%s is a plain number; an allowance for loss needs an amount",
+                            expression_words(check, expression->left));
     return typed;
 }
 
@@ -293,13 +277,11 @@ static struct typed type_of_rounded(struct check *check, const struct expression
     struct literal literal;
     bool fits = grid->kind == EXPRESSION_GROUP ||
                 literal_read(check->scope, grid, &literal) != LITERAL_NONE;
-    if (!fits) {
-        diagnostics_error(check->shop->diagnostics, grid->span,
-                          arena_print(check->shop->arena, "(%s)", expression_words(check, grid)),
-                          "`to` must be followed by the name of a rounding, an amount, or an "
-                          "expression in parentheses");
-        return typed_wrong();
-    }
+    if (!fits)
+        return check_refuse(check, grid->span,
+                            arena_print(check->shop->arena, "(%s)", expression_words(check, grid)),
+                            "`to` must be followed by the name of a rounding, an amount, or an "
+                            "expression in parentheses");
     struct typed right = check_expression(check, grid);
     struct typed typed = both_numbers(check, expression, left, right);
     if (is_wrong(typed) || !check_same(check, grid, right, left.type))
@@ -326,19 +308,15 @@ static struct typed type_of_per(struct check *check, const struct expression *ex
     struct num factor;
     if (is_wrong(left))
         return left;
-    if (left.type.kind != TYPE_NUMBER) {
-        diagnostics_error(check->shop->diagnostics, expression->left->span, NULL,
-                          "%s is %s; only an amount can be per something",
-                          expression_words(check, expression->left), type_words(check, left.type));
-        return typed_wrong();
-    }
+    if (left.type.kind != TYPE_NUMBER)
+        return check_refuse(
+            check, expression->left->span, NULL, "%s is %s; only an amount can be per something",
+            expression_words(check, expression->left), type_words(check, left.type));
     if (expression->unit && !literal_unit(check->scope, expression->unit, &dimension, &factor))
         return typed_wrong();
-    if (!dim_divide(left.type.dimension, dimension, &left.type.dimension)) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          "this raises a unit to a power above %d", DIM_POWER_MOST);
-        return typed_wrong();
-    }
+    if (!dim_divide(left.type.dimension, dimension, &left.type.dimension))
+        return check_refuse(check, expression->span, NULL, "this raises a unit to a power above %d",
+                            DIM_POWER_MOST);
     return left;
 }
 
@@ -367,13 +345,11 @@ static struct typed type_of_comparison(struct check *check, const struct express
     }
     bool equality = expression->kind == EXPRESSION_EQUAL || expression->kind == EXPRESSION_UNEQUAL;
     bool ordered = left.type.kind == TYPE_NUMBER || left.type.kind == TYPE_DATE;
-    if (left.type.kind == TYPE_PARTS || (!equality && !ordered)) {
-        diagnostics_error(check->shop->diagnostics, expression->span, NULL,
-                          left.type.kind == TYPE_PARTS ? "%s cannot be compared"
-                                                       : "%s can be compared only with = and !=",
-                          type_words(check, left.type));
-        return typed_wrong();
-    }
+    if (left.type.kind == TYPE_PARTS || (!equality && !ordered))
+        return check_refuse(check, expression->span, NULL,
+                            left.type.kind == TYPE_PARTS ? "%s cannot be compared"
+                                                         : "%s can be compared only with = and !=",
+                            type_words(check, left.type));
     check_channel_text(check, expression->left, expression->right);
     check_channel_text(check, expression->right, expression->left);
     share_warn_of_margin(check, expression->left, expression->right);
@@ -438,13 +414,12 @@ static bool report_divided_by_unit(struct check *check, const struct expression 
     if (!unit)
         return false;
     const char *amount = expression_words(check, left);
-    diagnostics_error(shop->diagnostics, right->span,
-                      strcmp(unit, "each") == 0
-                          ? arena_print(shop->arena, "%s each", amount)
-                          : arena_print(shop->arena, "%s per %s", amount, unit),
-                      unit == name ? "%s is a unit; it must come after a number or after `per`"
-                                   : "%s is not known",
-                      name);
+    check_refuse(check, right->span,
+                 strcmp(unit, "each") == 0 ? arena_print(shop->arena, "%s each", amount)
+                                           : arena_print(shop->arena, "%s per %s", amount, unit),
+                 unit == name ? "%s is a unit; it must come after a number or after `per`"
+                              : "%s is not known",
+                 name);
     return true;
 }
 
@@ -502,24 +477,20 @@ static struct typed type_of_call(struct check *check, const struct expression *c
     const struct parameter *parameter = check->parameters;
     while (parameter && strcmp(parameter->name, name) != 0)
         parameter = parameter->next;
-    if (parameter || figure_find(name) != FIGURES) {
-        diagnostics_error(check->shop->diagnostics, call->span, propose_product(check, call),
-                          "%s cannot have a value in parentheses after it", name);
-        return typed_wrong();
-    }
+    if (parameter || figure_find(name) != FIGURES)
+        return check_refuse(check, call->span, propose_product(check, call),
+                            "%s cannot have a value in parentheses after it", name);
     struct symbol *symbol = shop_find(check->shop, check->channel, name);
     if (symbol)
         return check_call(check, symbol, call);
     const char *limit = check->whole ? propose_limit(check, call) : NULL;
     bool most = strcmp(name, "max") == 0;
     if (limit)
-        diagnostics_error(
-            check->shop->diagnostics, call->span, limit,
+        return check_refuse(
+            check, call->span, limit,
             most ? "there is no function max; use `at least` for the larger of two amounts"
                  : "there is no function min; use `at most` for the smaller of two amounts");
-    else
-        report_unknown(check, call->name);
-    return typed_wrong();
+    return report_unknown(check, call->name);
 }
 
 static struct typed type_of(struct check *check, const struct expression *expression)
@@ -568,12 +539,10 @@ bool check_goes_on(struct check *check, struct span span)
         return true;
     }
     if (!bounds->met && deep)
-        diagnostics_error(check->shop->diagnostics, span, NULL,
-                          "this depends on more than %zu levels of other definitions",
-                          bounds->depth_most);
+        check_refuse(check, span, NULL, "this depends on more than %zu levels of other definitions",
+                     bounds->depth_most);
     else if (!bounds->met)
-        diagnostics_error(check->shop->diagnostics, span, NULL,
-                          "these rules expand beyond the step limit");
+        check_refuse(check, span, NULL, "these rules expand beyond the step limit");
     bounds->met = true;
     return false;
 }

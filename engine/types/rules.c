@@ -21,9 +21,9 @@ static void check_cell(struct check *check, const struct tree_cell *cell, struct
         return;
     bool ordered = key.kind == TYPE_NUMBER || key.kind == TYPE_DATE;
     if (!ordered && cell->kind != CELL_VALUE && cell->kind != CELL_TEXTS) {
-        diagnostics_error(check->shop->diagnostics, cell->span, NULL,
-                          "this cell needs a key that can be ordered, but the key is %s",
-                          type_words(check, key));
+        check_refuse(check, cell->span, NULL,
+                     "this cell needs a key that can be ordered, but the key is %s",
+                     type_words(check, key));
         return;
     }
     for (const struct expression *bound = cell->bound; bound; bound = bound->next)
@@ -41,9 +41,8 @@ static void check_row(struct check *check, const struct statement *row, const st
         if (cells < count)
             check_cell(check, cell, keys[cells]);
     if (cells != count && row->cells)
-        diagnostics_error(check->shop->diagnostics, row->span, NULL,
-                          "this row has %zu %s, but the table has %zu %s", cells,
-                          cells == 1 ? "cell" : "cells", count, count == 1 ? "key" : "keys");
+        check_refuse(check, row->span, NULL, "this row has %zu %s, but the table has %zu %s", cells,
+                     cells == 1 ? "cell" : "cells", count, count == 1 ? "key" : "keys");
 }
 
 static struct typed check_values(struct check *check, const struct statement *table,
@@ -55,8 +54,8 @@ static struct typed check_values(struct check *check, const struct statement *ta
         struct typed value = check_expression(check, row->value);
         check_row(check, row, keys, count);
         if (!row->cells && row->next)
-            diagnostics_error(check->shop->diagnostics, row->span, NULL,
-                              "otherwise must be the last row; no row after it can match");
+            check_refuse(check, row->span, NULL,
+                         "otherwise must be the last row; no row after it can match");
         if (rows == 0 || result.type.kind == TYPE_WRONG)
             result.type = value.type;
         else
@@ -65,12 +64,10 @@ static struct typed check_values(struct check *check, const struct statement *ta
             result.level = value.level;
     }
     if (rows == 0 && check->whole)
-        diagnostics_error(check->shop->diagnostics, table->span, NULL, "the table %s has no rows",
-                          table->name.text);
+        check_refuse(check, table->span, NULL, "the table %s has no rows", table->name.text);
     if (rows > check->shop->table_rows_most)
-        diagnostics_error(check->shop->diagnostics, table->span, NULL,
-                          "the table %s has more than %zu rows", table->name.text,
-                          check->shop->table_rows_most);
+        check_refuse(check, table->span, NULL, "the table %s has more than %zu rows",
+                     table->name.text, check->shop->table_rows_most);
     return result;
 }
 
@@ -82,11 +79,9 @@ struct typed rules_table(struct check *check, const struct statement *table)
     size_t count = 0;
     enum level level = LEVEL_RECORD;
     for (const struct expression *key = table->keys; key; key = key->next) {
-        if (count == KEYS_MOST) {
-            diagnostics_error(check->shop->diagnostics, key->span, NULL,
-                              "a table may have at most %d keys", KEYS_MOST);
-            return typed_wrong();
-        }
+        if (count == KEYS_MOST)
+            return check_refuse(check, key->span, NULL, "a table may have at most %d keys",
+                                KEYS_MOST);
         struct typed typed = check_expression(check, key);
         level = typed.level > level ? typed.level : level;
         keys[count++] = typed.type;
@@ -96,12 +91,10 @@ struct typed rules_table(struct check *check, const struct statement *table)
     if (!table->sliced || result.type.kind == TYPE_WRONG || keys[0].kind == TYPE_WRONG)
         return result;
     if (count != 1 || keys[0].kind != TYPE_NUMBER || result.type.kind != TYPE_NUMBER ||
-        !dim_multiply(result.type.dimension, keys[0].dimension, &result.type.dimension)) {
-        diagnostics_error(
-            check->shop->diagnostics, table->span, NULL,
+        !dim_multiply(result.type.dimension, keys[0].dimension, &result.type.dimension))
+        return check_refuse(
+            check, table->span, NULL,
             "a sliced table needs one key that is an amount, and values to multiply its slices by");
-        return typed_wrong();
-    }
     return result;
 }
 
@@ -116,12 +109,12 @@ static void check_ending(struct check *check, const struct tree_word *ending)
     size_t length = strlen(ending->word.text);
     int decimals = point && length <= ENDING_MOST ? (int)strlen(point + 1) : 0;
     if (length > ENDING_MOST)
-        diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
-                          "an ending may have at most %d digits", ENDING_MOST);
+        check_refuse(check, ending->word.span, NULL, "an ending may have at most %d digits",
+                     ENDING_MOST);
     else if (decimals > check->shop->decimals)
-        diagnostics_error(check->shop->diagnostics, ending->word.span, NULL,
-                          "the currency has %d decimals, but this ending has %d",
-                          check->shop->decimals, decimals);
+        check_refuse(check, ending->word.span, NULL,
+                     "the currency has %d decimals, but this ending has %d", check->shop->decimals,
+                     decimals);
 }
 
 /* `0.49` where `.49` may be meant: the nought is a digit before the point like any other. */
@@ -156,14 +149,14 @@ void rules_rounding(struct check *check, const struct statement *rounding)
     struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
     size_t bands = 0;
     if (!rounding->parts && check->whole)
-        diagnostics_error(check->shop->diagnostics, rounding->span, "otherwise : ends in .99",
-                          "the rounding %s has no bands", rounding->name.text);
+        check_refuse(check, rounding->span, "otherwise : ends in .99",
+                     "the rounding %s has no bands", rounding->name.text);
     for (const struct statement *band = rounding->parts; band; band = band->next) {
         if (band->other)
             check_bound(check, band->other, money);
         if (!band->other && band->next)
-            diagnostics_error(check->shop->diagnostics, band->next->span, NULL,
-                              "otherwise must be the last band; no band after it is ever used");
+            check_refuse(check, band->next->span, NULL,
+                         "otherwise must be the last band; no band after it is ever used");
         if (band->value)
             check_bound(check, band->value, money);
         size_t endings = 0;
@@ -172,14 +165,13 @@ void rules_rounding(struct check *check, const struct statement *rounding)
         if (endings <= ENDINGS_MOST)
             warn_of_noughts(check, band);
         else
-            diagnostics_error(check->shop->diagnostics, band->span, NULL,
-                              "a band may have at most %d endings", ENDINGS_MOST);
+            check_refuse(check, band->span, NULL, "a band may have at most %d endings",
+                         ENDINGS_MOST);
         bands++;
     }
     if (bands > check->shop->table_rows_most)
-        diagnostics_error(check->shop->diagnostics, rounding->span, NULL,
-                          "the rounding %s has more than %zu bands", rounding->name.text,
-                          check->shop->table_rows_most);
+        check_refuse(check, rounding->span, NULL, "the rounding %s has more than %zu bands",
+                     rounding->name.text, check->shop->table_rows_most);
 }
 
 /* ---- shows ---- */
@@ -212,11 +204,10 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     if (typed.type.kind == TYPE_PARTS) {
         const struct expression *value = statement->value;
         const char *parts = value && value->kind == EXPRESSION_NAME ? value->name.text : show->name;
-        diagnostics_error(
-            check->shop->diagnostics, statement->span,
+        return check_refuse(
+            check, statement->span,
             arena_print(check->shop->arena, "show %s_worth = worth of %s", parts, parts),
             "a list of parts cannot be shown");
-        return typed_wrong();
     }
     struct dimension dimension;
     struct num factor;
@@ -230,9 +221,9 @@ struct typed rules_show(struct check *check, const struct symbol *show)
     bool needs_unit = typed.type.kind == TYPE_NUMBER && !dim_is_none(typed.type.dimension) &&
                       !dim_is_money(typed.type.dimension);
     if (needs_unit && !statement->as)
-        diagnostics_error(
-            check->shop->diagnostics, statement->span, show_in_unit(check, statement, typed),
-            "%s is %s; say which unit to show it in", show->name, type_words(check, typed.type));
+        check_refuse(check, statement->span, show_in_unit(check, statement, typed),
+                     "%s is %s; say which unit to show it in", show->name,
+                     type_words(check, typed.type));
     return typed;
 }
 
@@ -269,8 +260,8 @@ static void check_has(struct check *check, const struct statement *const *lines,
     struct type type = typed[GOAL_HAS].type, takes = typed[GOAL_TAKES].type;
     struct arena *arena = check->shop->arena;
     if (!type_equal(type, wanted) && type_equal(type, takes)) {
-        diagnostics_error(check->shop->diagnostics, has->span, propose_per(check, has, needs),
-                          "`needs` is an amount per time, so `has` must be one too");
+        check_refuse(check, has->span, propose_per(check, has, needs),
+                     "`needs` is an amount per time, so `has` must be one too");
     } else if (type_equal(wanted, takes) && is_per_time(type, takes)) {
         const char *help = propose_per(check, needs, has);
         if (help && has->kind == EXPRESSION_PER)
@@ -278,8 +269,7 @@ static void check_has(struct check *check, const struct statement *const *lines,
                 arena_print(arena, "needs %s, or has %s", help, expression_words(check, has->left));
         else if (help)
             help = arena_print(arena, "needs %s", help);
-        diagnostics_error(check->shop->diagnostics, has->span, help,
-                          "`has` is an amount per time, but `needs` is not");
+        check_refuse(check, has->span, help, "`has` is an amount per time, but `needs` is not");
     } else {
         check_same(check, has, typed[GOAL_HAS], wanted);
     }
@@ -289,9 +279,8 @@ static void check_has(struct check *check, const struct statement *const *lines,
 static bool goal_amount(struct check *check, const struct statement *line, struct typed typed)
 {
     if (typed.type.kind != TYPE_NUMBER && typed.type.kind != TYPE_WRONG)
-        diagnostics_error(check->shop->diagnostics, line->value->span, NULL,
-                          "%s must be an amount, but this is %s", statement_word(line->kind),
-                          type_words(check, typed.type));
+        check_refuse(check, line->value->span, NULL, "%s must be an amount, but this is %s",
+                     statement_word(line->kind), type_words(check, typed.type));
     return typed.type.kind == TYPE_NUMBER;
 }
 
@@ -303,16 +292,15 @@ void rules_goal(struct check *check, size_t number)
     for (const struct statement *line = goal->parts; line; line = line->next) {
         unsigned index = (unsigned)(line->kind - STATEMENT_NEEDS);
         if (lines[index])
-            diagnostics_error(check->shop->diagnostics, line->span, NULL, "%s is given twice",
-                              statement_word(line->kind));
+            check_refuse(check, line->span, NULL, "%s is given twice", statement_word(line->kind));
         lines[index] = line;
         typed[index] = check_expression(check, line->value);
         check->shop->goal_types[number][index] = typed[index].type;
     }
     if (!lines[GOAL_NEEDS] || !lines[GOAL_GIVES] || !lines[GOAL_TAKES] != !lines[GOAL_HAS]) {
         if (check->whole)
-            diagnostics_error(
-                check->shop->diagnostics, goal->span, NULL,
+            check_refuse(
+                check, goal->span, NULL,
                 "a goal must have needs and gives, and either both takes and has or neither");
         return;
     }
@@ -354,15 +342,15 @@ static void check_given(struct check *check, const struct statement *given)
             near_offer(&near, check->shop->fields.items[i]->name);
         for (size_t i = 0; i < check->shop->rates.count; i++)
             near_offer(&near, check->shop->rates.items[i]->name);
-        diagnostics_error(check->shop->diagnostics, given->name.span, near.best,
-                          "%s is not a field, a rate, quantity or as_of", name);
+        check_refuse(check, given->name.span, near.best,
+                     "%s is not a field, a rate, quantity or as_of", name);
         return;
     }
     struct literal literal;
     enum literal_outcome outcome = literal_read(check->scope, given->value, &literal);
     if (outcome == LITERAL_NONE)
-        diagnostics_error(check->shop->diagnostics, given->value->span, NULL,
-                          "a value given in an expect must be a literal");
+        check_refuse(check, given->value->span, NULL,
+                     "a value given in an expect must be a literal");
     bool parts = wanted.kind == TYPE_PARTS && literal.type.kind == TYPE_TEXT;
     if (outcome == LITERAL_READ && !parts)
         check_same(check, given->value, (struct typed){literal.type, LEVEL_RECORD}, wanted);
@@ -381,9 +369,9 @@ static void check_warned(struct check *check, const struct statement *then)
             near_offer(&near, warns->items[j]->text.text);
         }
     }
-    diagnostics_error(check->shop->diagnostics, then->text.span,
-                      near.best ? arena_print(check->shop->arena, "\"%s\"", near.best) : NULL,
-                      "there is no warn with the text \"%s\"", then->text.text);
+    check_refuse(check, then->text.span,
+                 near.best ? arena_print(check->shop->arena, "\"%s\"", near.best) : NULL,
+                 "there is no warn with the text \"%s\"", then->text.text);
 }
 
 void rules_expect(struct check *check, const struct statement *expect)
@@ -394,9 +382,8 @@ void rules_expect(struct check *check, const struct statement *expect)
         if (line->kind != STATEMENT_ON)
             continue;
         if (channel != NO_CHANNEL)
-            diagnostics_error(
-                check->shop->diagnostics, line->span, NULL,
-                "an expect may have only one `on`; without it, all channels are checked");
+            check_refuse(check, line->span, NULL,
+                         "an expect may have only one `on`; without it, all channels are checked");
         channel = shop_channel(check->shop, line->name.text);
         if (channel == NO_CHANNEL)
             report_no_channel(check, line->name, false);
@@ -413,8 +400,8 @@ void rules_expect(struct check *check, const struct statement *expect)
     }
     check->channel = NO_CHANNEL;
     if (!then && check->whole)
-        diagnostics_error(check->shop->diagnostics, expect->span, "then price = $20",
-                          "this expect has no `then`, so it checks nothing");
+        check_refuse(check, expect->span, "then price = $20",
+                     "this expect has no `then`, so it checks nothing");
 }
 
 /* ---- channels ---- */
@@ -448,14 +435,12 @@ static void check_round(struct check *check, const struct channel *channel)
     if (!round)
         return;
     if (round->rounding == ROUNDING_EVEN)
-        diagnostics_error(check->shop->diagnostics, round->span,
-                          round_with(check, round, "round nearest to"),
-                          "prices can only be rounded up, down or to the nearest");
+        check_refuse(check, round->span, round_with(check, round, "round nearest to"),
+                     "prices can only be rounded up, down or to the nearest");
     bool up = round->rounding == ROUNDING_UP || round->rounding == ROUNDING_PLAIN;
     if (channel->price.aim && !up)
-        diagnostics_error(
-            check->shop->diagnostics, round->span, round_with(check, round, "round up to"),
-            "an aim takes the least allowed price that meets it, so it can only round up");
+        check_refuse(check, round->span, round_with(check, round, "round up to"),
+                     "an aim takes the least allowed price that meets it, so it can only round up");
     const struct expression *grid = round->value;
     if (grid->kind != EXPRESSION_NAME) {
         check_money(check, grid, check_expression(check, grid));
@@ -472,8 +457,7 @@ static void check_round(struct check *check, const struct channel *channel)
     for (size_t i = 0; i < check->shop->symbols.count; i++)
         if (check->shop->symbols.items[i]->kind == SYMBOL_ROUNDING)
             near_offer(&near, check->shop->symbols.items[i]->name);
-    diagnostics_error(check->shop->diagnostics, grid->span, near.best, "there is no rounding %s",
-                      grid->name.text);
+    check_refuse(check, grid->span, near.best, "there is no rounding %s", grid->name.text);
 }
 
 static void check_condition(struct check *check, const struct statement *line, enum level most)
@@ -492,11 +476,11 @@ static void check_price(struct check *check, const struct channel *channel)
                            : check->shop->currency ? check->shop->currency->span
                                                    : (struct span){0};
         if (span.source)
-            diagnostics_error(check->shop->diagnostics, span, "price { aim margin >= 35% }",
-                              channel->statement
-                                  ? "there is neither an aim nor a set for the price on channel %s"
-                                  : "there is neither an aim nor a set for the price",
-                              channel->name);
+            check_refuse(check, span, "price { aim margin >= 35% }",
+                         channel->statement
+                             ? "there is neither an aim nor a set for the price on channel %s"
+                             : "there is neither an aim nor a set for the price",
+                         channel->name);
     }
     if (price->aim)
         check_condition(check, price->aim, LEVEL_ALL);

@@ -74,11 +74,10 @@ void share_check(struct check *check, const struct expression *rate, const char 
         return;
     const char *help = num_compare(number, num_whole(100)) < 0 ? as_percent(check, written) : NULL;
     if (rate->kind != EXPRESSION_NAME || written == rate)
-        diagnostics_error(check->shop->diagnostics, rate->span, help,
-                          "%s needs a share below 100%%", word);
+        check_refuse(check, rate->span, help, "%s needs a share below 100%%", word);
     else
-        diagnostics_error(check->shop->diagnostics, written->span, help,
-                          "%s %s needs a share below 100%%", word, rate->name.text);
+        check_refuse(check, written->span, help, "%s %s needs a share below 100%%", word,
+                     rate->name.text);
 }
 
 void share_check_discount(struct check *check, const struct expression *discount)

@@ -1,4 +1,5 @@
 /* Types by themselves, and the checks that a value is of the one that is wanted. */
+#include <stdarg.h>
 #include <string.h>
 
 #include "text/near.h"
@@ -8,6 +9,16 @@
 struct typed typed_wrong(void)
 {
     return (struct typed){{TYPE_WRONG, dim_none()}, LEVEL_RECORD};
+}
+
+struct typed check_refuse(struct check *check, struct span span, const char *help,
+                          const char *format, ...)
+{
+    va_list given;
+    va_start(given, format);
+    diagnostics_error_given(check->shop->diagnostics, TROUBLE_FORM, span, help, format, given);
+    va_end(given);
+    return typed_wrong();
 }
 
 struct typed typed_kind(enum type_kind kind, enum level level)
@@ -127,9 +138,9 @@ bool check_same_or(struct check *check, const struct expression *expression, str
     if (typed.type.kind == TYPE_WRONG || wanted.kind == TYPE_WRONG ||
         type_equal(typed.type, wanted))
         return true;
-    diagnostics_error(check->shop->diagnostics, expression->span, help, "%s is %s; this needs %s",
-                      expression_words(check, expression), type_words(check, typed.type),
-                      type_words(check, wanted));
+    check_refuse(check, expression->span, help, "%s is %s; this needs %s",
+                 expression_words(check, expression), type_words(check, typed.type),
+                 type_words(check, wanted));
     return false;
 }
 
@@ -154,9 +165,9 @@ bool check_flag(struct check *check, const struct expression *expression, struct
             arena_print(check->shop->arena, "%s %s %s", expression_words(check, expression->left),
                         expression->kind == EXPRESSION_AT_LEAST ? ">=" : "<=",
                         expression_words(check, expression->right));
-    diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s is %s; this needs a condition, which is yes or no",
-                      expression_words(check, expression), type_words(check, typed.type));
+    check_refuse(check, expression->span, help,
+                 "%s is %s; this needs a condition, which is yes or no",
+                 expression_words(check, expression), type_words(check, typed.type));
     return false;
 }
 
@@ -171,20 +182,18 @@ void check_level(struct check *check, const struct expression *expression, struc
         [LEVEL_EXTRAS] = "the extras",    [LEVEL_TAX] = "the tax",
         [LEVEL_NET] = "the amount paid",  [LEVEL_FEES] = "the fees",
         [LEVEL_KEEP] = "the amount kept", [LEVEL_ALL] = "the profit"};
-    diagnostics_error(check->shop->diagnostics, expression->span, help,
-                      "%s may not depend on %s, which the engine finds later", what,
-                      names[typed.level]);
+    check_refuse(check, expression->span, help,
+                 "%s may not depend on %s, which the engine finds later", what, names[typed.level]);
 }
 
-void report_no_channel(struct check *check, struct word name, bool quoted)
+struct typed report_no_channel(struct check *check, struct word name, bool quoted)
 {
     if (!check->whole)
-        return; /* it may be one that could not be read */
+        return typed_wrong(); /* it may be one that could not be read */
     struct near near = near_to(name.text, strlen(name.text));
     for (size_t i = 0; i < check->shop->channels_count; i++)
         near_offer(&near, check->shop->channels[i].name);
     const char *help =
         near.best && quoted ? arena_print(check->shop->arena, "\"%s\"", near.best) : near.best;
-    diagnostics_error(check->shop->diagnostics, name.span, help, "there is no channel %s",
-                      name.text);
+    return check_refuse(check, name.span, help, "there is no channel %s", name.text);
 }

@@ -26,6 +26,7 @@ static const struct {
 } messages_functions[] = {
     {"diagnostics_error", 3, false},
     {"diagnostics_warning", 3, false},
+    {"check_refuse", 3, false},
     {"complain", 2, false},
     {"report_limit", 2, false},
     {"report", 2, true},
