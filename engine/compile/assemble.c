@@ -127,11 +127,9 @@ static uint32_t find_column(struct compile *compile, const struct symbol *show)
     struct column_code column = {
         .name = show->name, .type = show->type, .unit = as, .factor = num_whole(1)};
     struct dimension dimension;
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
-    if (as && literal_unit(scope, as, &dimension, &column.factor)) {
-        column.unit_text = literal_unit_text(scope, as);
-        column.written = literal_familiar(scope, as);
+    if (as && literal_unit(compile->scope, as, &dimension, &column.factor)) {
+        column.unit_text = literal_unit_text(compile->scope, as);
+        column.written = literal_familiar(compile->scope, as);
     }
     for (size_t i = 0; i < program->columns_count; i++) {
         const struct column_code *old = &program->columns[i];
@@ -325,8 +323,6 @@ static void list_blocks(struct compile *compile)
 static struct flow emit_then(struct compile *compile, const struct context *context,
                              const struct expression *then)
 {
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
     struct literal literal;
     if (then->kind == EXPRESSION_GROUP)
         return emit_then(compile, context, then->left);
@@ -336,7 +332,7 @@ static struct flow emit_then(struct compile *compile, const struct context *cont
         return flow_join(emit_two(compile, OP_AND, a.step, b.step), a, b);
     }
     if (then->kind != EXPRESSION_EQUAL ||
-        literal_read(scope, then->right, &literal) != LITERAL_READ ||
+        literal_read(compile->scope, then->right, &literal) != LITERAL_READ ||
         literal.type.kind != TYPE_NUMBER)
         return emit_expression(compile, context, then);
     struct flow value = emit_expression(compile, context, then->left);

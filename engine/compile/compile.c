@@ -24,11 +24,9 @@ static const char *expression_text(struct compile *compile, const struct express
 static const struct value_range *range_of(struct compile *compile,
                                           const struct expression *expression)
 {
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
     struct range range;
     if (!expression || expression->kind != EXPRESSION_RANGE ||
-        range_read(scope, expression, &range) != LITERAL_READ || range_is_one(&range))
+        range_read(compile->scope, expression, &range) != LITERAL_READ || range_is_one(&range))
         return NULL;
     struct value_range *out = arena_take(compile->arena, sizeof *out);
     *out = (struct value_range){true, value_number(range.low), value_number(range.likely),
@@ -41,8 +39,7 @@ static struct field_code code_of_field(struct compile *compile, const struct sym
     const struct statement *field = symbol->statement;
     const char *type = field->unit->name.text;
     struct field_code code = {.symbol = symbol, .column = symbol->name, .factor = num_whole(1)};
-    code.type_text = literal_unit_text(
-        (struct literal_scope){.shop = compile->shop, .arena = compile->arena}, field->unit);
+    code.type_text = literal_unit_text(compile->scope, field->unit);
     if (field->value)
         code.default_text = expression_text(compile, field->value);
     code.range = range_of(compile, field->value);
@@ -54,11 +51,9 @@ static struct field_code code_of_field(struct compile *compile, const struct sym
     code.required = !field->optional && !field->value;
     code.bare = field->as || (alone && unit_is_declared(compile->shop, type)) ||
                 dim_is_none(symbol->type.dimension) || dim_is_money(symbol->type.dimension);
-    struct literal_scope scope = {compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
     struct dimension dimension;
     if (field->as)
-        literal_unit(scope, field->as, &dimension, &code.factor);
+        literal_unit(compile->scope, field->as, &dimension, &code.factor);
     return code;
 }
 
@@ -195,6 +190,7 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
                               .program = program,
                               .arena = arena,
                               .diagnostics = shop->diagnostics,
+                              .scope = {shop, shop->diagnostics, shop->heap, arena},
                               .work_left = limits.steps};
     ready(&compile);
     note_writing(&compile);

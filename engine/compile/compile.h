@@ -3,6 +3,7 @@
 #define GROAT_COMPILE_H
 
 #include "program/program.h"
+#include "types/literal.h"
 
 /* Compiles the shop. Reports errors that depend on the channel: values that could be missing where
  * they must not be, and aims and fees that are not piecewise linear. The program lives in the
@@ -73,6 +74,7 @@ struct compile {
     struct program *program;
     struct arena *arena;
     struct diagnostics *diagnostics;
+    struct literal_scope scope;
     struct value *values; /* by step; set for constant steps */
     size_t values_room;
     uint32_t *slots; /* a hash table over the steps */

@@ -5,12 +5,6 @@
 #include "types/literal.h"
 #include "types/range.h"
 
-static struct literal_scope scope_of(struct compile *compile)
-{
-    return (struct literal_scope){compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
-}
-
 /* ---- names ---- */
 
 static bool is_known(const struct compile *compile, const char *name)
@@ -131,7 +125,6 @@ static struct flow of_marked_up(struct compile *compile, struct flow a, struct f
 static struct flow of_per(struct compile *compile, const struct expression *expression,
                           struct flow a)
 {
-    struct literal_scope scope = scope_of(compile);
     struct dimension dimension;
     struct num below = num_whole(1), factor;
     const char *digits = expression->name.text;
@@ -139,9 +132,9 @@ static struct flow of_per(struct compile *compile, const struct expression *expr
     if (digits)
         status = num_read_decimal(compile->shop->heap, digits, strlen(digits), &below);
     if (status == NUM_OK && expression->unit &&
-        literal_unit(scope, expression->unit, &dimension, &factor))
+        literal_unit(compile->scope, expression->unit, &dimension, &factor))
         status = num_multiply(compile->shop->heap, below, factor, &below);
-    literal_report(scope, expression->span, status);
+    literal_report(compile->scope, expression->span, status);
     struct flow by = flow_fixed(emit_number(compile, below));
     return of_operation(compile, OP_DIVIDE, a, by, expression->span);
 }
@@ -151,7 +144,7 @@ static struct flow of_as(struct compile *compile, const struct expression *expre
 {
     struct dimension dimension;
     struct num factor = num_whole(1);
-    literal_unit(scope_of(compile), expression->unit, &dimension, &factor);
+    literal_unit(compile->scope, expression->unit, &dimension, &factor);
     struct flow by = flow_fixed(emit_number(compile, factor));
     return of_operation(compile, OP_DIVIDE, a, by, expression->span);
 }
@@ -302,12 +295,8 @@ static struct flow of_if(struct compile *compile, const struct context *context,
 static struct flow of_otherwise(struct compile *compile, const struct expression *expression,
                                 struct flow a, struct flow b)
 {
-    struct flow flow = flow_join(emit_two(compile, OP_OTHERWISE, a.step, b.step), a, b);
-    flow.may_miss = b.may_miss;
+    struct flow flow = of_operation(compile, OP_OTHERWISE, a, b, expression->span);
     flow.text = a.text;
-    if (flow.degree == DEGREE_RATIO)
-        flow = flow_bad(flow, expression->span,
-                        "calculates with a quotient that depends on the price");
     note_otherwise(compile, expression, a.may_miss);
     return flow;
 }
@@ -320,7 +309,7 @@ static struct flow of_literal(struct compile *compile, const struct expression *
     /* A literal of thousands of digits is read again on every channel. */
     size_t length = (size_t)span_length(expression->span);
     if (!spend_work(compile, expression->span, length / 8) ||
-        literal_read(scope_of(compile), expression, &literal) != LITERAL_READ)
+        literal_read(compile->scope, expression, &literal) != LITERAL_READ)
         return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
     if (literal.type.kind != TYPE_TEXT)
         return flow_fixed(emit_number(compile, literal.number));
@@ -333,7 +322,7 @@ static struct flow of_literal(struct compile *compile, const struct expression *
 static struct flow of_range(struct compile *compile, const struct expression *expression)
 {
     struct range range;
-    if (range_read(scope_of(compile), expression, &range) != LITERAL_READ)
+    if (range_read(compile->scope, expression, &range) != LITERAL_READ)
         return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
     return flow_fixed(emit_number(compile, range.likely));
 }

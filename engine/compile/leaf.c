@@ -8,17 +8,6 @@
 
 /* ---- leaves ---- */
 
-static struct type figure_type(enum figure figure)
-{
-    switch (figure) {
-    case FIGURE_CHANNEL: return (struct type){TYPE_TEXT, dim_none()};
-    case FIGURE_AS_OF: return (struct type){TYPE_DATE, dim_none()};
-    case FIGURE_QUANTITY:
-    case FIGURE_MARGIN: return (struct type){TYPE_NUMBER, dim_none()};
-    default: return (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)};
-    }
-}
-
 /* Whether the rules write values of this definition as percentages. */
 static bool written_in_percent(const struct symbol *symbol)
 {
@@ -107,20 +96,6 @@ void note_leaf(struct compile *compile, const struct context *context,
 
 /* ---- units ---- */
 
-static struct literal_scope scope_of(struct compile *compile)
-{
-    return (struct literal_scope){compile->shop, compile->diagnostics, compile->shop->heap,
-                                  compile->arena};
-}
-
-static struct familiar_unit *familiar(struct compile *compile, struct dimension dimension,
-                                      struct num factor, const char *text)
-{
-    struct familiar_unit *unit = arena_take(compile->arena, sizeof *unit);
-    *unit = (struct familiar_unit){dimension, factor, text, NULL};
-    return unit;
-}
-
 static void add_familiar(struct compile *compile, const struct familiar_unit *unit)
 {
     struct program *program = compile->program;
@@ -139,10 +114,10 @@ static void add_within(struct compile *compile, const struct expression *express
 {
     if (!expression)
         return;
-    bool measured =
-        expression->kind == EXPRESSION_QUANTITY || expression->kind == EXPRESSION_FRACTION;
-    add_familiar(compile, measured ? literal_familiar(scope_of(compile), expression->unit)
-                                   : literal_written_in(scope_of(compile), expression));
+    const struct familiar_unit *unit = expression->kind == EXPRESSION_QUANTITY
+                                           ? literal_familiar(compile->scope, expression->unit)
+                                           : literal_written_in(compile->scope, expression);
+    add_familiar(compile, unit);
     add_within(compile, expression->left);
     add_within(compile, expression->right);
     add_within(compile, expression->third);
@@ -155,27 +130,27 @@ static void add_money_per_hour(struct compile *compile)
     struct num factor;
     if (dim_divide(dim_base(DIM_MONEY), unit_dimension(hour), &dimension) &&
         num_divide(compile->shop->heap, num_whole(1), unit_factor(hour), &factor) == NUM_OK)
-        add_familiar(compile, literal_familiar_per(scope_of(compile), dimension, factor, "h"));
+        add_familiar(compile, literal_familiar_per(compile->scope, dimension, factor, "h"));
 }
 
 /* What this shop writes itself comes first; then units that nobody needs to look up. */
-static void find_familiar(struct compile *compile)
+void ready_explanations(struct compile *compile)
 {
     const struct shop *shop = compile->shop;
     for (size_t i = 0; i < shop->fields.count; i++)
         add_familiar(compile,
-                     literal_familiar(scope_of(compile), shop->fields.items[i]->statement->as));
+                     literal_familiar(compile->scope, shop->fields.items[i]->statement->as));
     for (size_t i = 0; i < shop->rates.count; i++)
         add_within(compile, shop->rates.items[i]->statement->value);
     for (size_t i = 0; i < shop->units_count; i++)
         if (!shop->units[i].statement->value)
-            add_familiar(compile, familiar(compile, shop->units[i].dimension, num_whole(1),
-                                           shop->units[i].name));
+            add_familiar(compile, literal_familiar_named(compile->scope, shop->units[i].dimension,
+                                                         num_whole(1), shop->units[i].name, NULL));
     static const char *const common[] = {"min", "mm", "g", "kWh", "l", "W"};
     for (size_t i = 0; i < sizeof common / sizeof *common; i++) {
         const struct unit *unit = unit_find(common[i], strlen(common[i]));
-        add_familiar(compile,
-                     familiar(compile, unit_dimension(unit), unit_factor(unit), common[i]));
+        add_familiar(compile, literal_familiar_named(compile->scope, unit_dimension(unit),
+                                                     unit_factor(unit), common[i], NULL));
     }
     add_money_per_hour(compile);
 }
@@ -186,14 +161,14 @@ static const struct familiar_unit *own_unit(struct compile *compile, const struc
     const struct statement *statement = symbol->statement;
     const struct expression *value = statement->value;
     if (symbol->kind == SYMBOL_FIELD)
-        return statement->as ? literal_familiar(scope_of(compile), statement->as) : NULL;
+        return statement->as ? literal_familiar(compile->scope, statement->as) : NULL;
     if ((symbol->kind != SYMBOL_RATE && symbol->kind != SYMBOL_MATERIAL) || !value)
         return NULL;
     if (value->kind == EXPRESSION_RANGE)
         value = value->right;
     if (value->kind == EXPRESSION_QUANTITY)
-        return literal_familiar(scope_of(compile), value->unit); /* the last one of `1 h 20 min` */
-    return literal_written_in(scope_of(compile), value);
+        return literal_familiar(compile->scope, value->unit); /* the last one of `1 h 20 min` */
+    return literal_written_in(compile->scope, value);
 }
 
 void note_writing(struct compile *compile)
@@ -204,9 +179,4 @@ void note_writing(struct compile *compile)
         symbol->percent = written_in_percent(symbol);
         symbol->unit = own_unit(compile, symbol);
     }
-}
-
-void ready_explanations(struct compile *compile)
-{
-    find_familiar(compile);
 }

@@ -182,12 +182,6 @@ static bool tax_counts(const struct explaining *explaining, enum figure sum)
     return tax && (tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET);
 }
 
-static struct type figure_type(enum figure figure)
-{
-    bool plain = figure == FIGURE_MARGIN || figure == FIGURE_QUANTITY;
-    return (struct type){TYPE_NUMBER, plain ? dim_none() : dim_base(DIM_MONEY)};
-}
-
 static const char *figure_words(const struct explaining *explaining, enum figure figure)
 {
     const groat_scratch *scratch = explaining->scratch;

@@ -135,14 +135,6 @@ static bool fits_decimals(struct num_heap *heap, struct num number, unsigned pla
     return num_is_whole(number);
 }
 
-static struct type type_of_figure(enum figure figure)
-{
-    if (figure == FIGURE_CHANNEL)
-        return (struct type){TYPE_TEXT, dim_none()};
-    bool plain = figure == FIGURE_QUANTITY || figure == FIGURE_MARGIN;
-    return (struct type){TYPE_NUMBER, plain ? dim_none() : dim_base(DIM_MONEY)};
-}
-
 /* What a name is, as the rules would write it. Two decimals more where it has them: else a cost that
  * is to be at most $3.33 would fail for being $3.33. */
 static const char *words_of_name(struct checking *checking, const char *name)
@@ -168,7 +160,7 @@ static const char *words_of_name(struct checking *checking, const char *name)
     }
     if (!value)
         return "";
-    struct type type = symbol ? symbol->type : type_of_figure(figure);
+    struct type type = symbol ? symbol->type : figure_type(figure);
     bool percent = symbol ? symbol->percent : figure == FIGURE_MARGIN;
     unsigned places = dim_is_money(type.dimension) ? (unsigned)scratch->core->shop.decimals : 4;
     if (type.kind == TYPE_NUMBER && !fits_decimals(&scratch->heap, value->number, places))

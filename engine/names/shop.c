@@ -48,6 +48,17 @@ enum level figure_level(enum figure figure)
     return figures[figure].level;
 }
 
+struct type figure_type(enum figure figure)
+{
+    switch (figure) {
+    case FIGURE_CHANNEL: return (struct type){TYPE_TEXT, dim_none()};
+    case FIGURE_AS_OF: return (struct type){TYPE_DATE, dim_none()};
+    case FIGURE_QUANTITY:
+    case FIGURE_MARGIN: return (struct type){TYPE_NUMBER, dim_none()};
+    default: return (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)};
+    }
+}
+
 const char *symbol_word(enum symbol_kind kind)
 {
     static const char *const words[] = {

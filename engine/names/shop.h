@@ -172,6 +172,7 @@ unsigned shop_channel(const struct shop *shop, const char *name);
 enum figure figure_find(const char *name);
 const char *figure_name(enum figure figure);
 enum level figure_level(enum figure figure);
+struct type figure_type(enum figure figure);
 /* "rate", "cost", "buyer pays": the words for this kind in messages. */
 const char *symbol_word(enum symbol_kind kind);
 

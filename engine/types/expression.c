@@ -51,18 +51,6 @@ static struct typed report_unknown(struct check *check, struct word name)
     return check_refuse(check, name.span, near.best, "%s is not known", name.text);
 }
 
-static struct typed type_of_figure(enum figure figure)
-{
-    enum level level = figure_level(figure);
-    switch (figure) {
-    case FIGURE_CHANNEL: return typed_kind(TYPE_TEXT, level);
-    case FIGURE_AS_OF: return typed_kind(TYPE_DATE, level);
-    case FIGURE_QUANTITY:
-    case FIGURE_MARGIN: return typed_number(dim_none(), level);
-    default: return typed_number(dim_base(DIM_MONEY), level);
-    }
-}
-
 static struct typed type_of_name(struct check *check, const struct expression *expression)
 {
     const char *name = expression->name.text;
@@ -71,7 +59,7 @@ static struct typed type_of_name(struct check *check, const struct expression *e
             return each->typed;
     enum figure figure = figure_find(name);
     if (figure != FIGURES)
-        return type_of_figure(figure);
+        return (struct typed){figure_type(figure), figure_level(figure)};
     struct symbol *symbol = shop_find(check->shop, check->channel, name);
     if (!symbol)
         return report_unknown(check, expression->name);

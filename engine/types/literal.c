@@ -242,12 +242,19 @@ const char *literal_unit_text(struct literal_scope scope, const struct tree_unit
     return arena_text(scope.arena, span_text(span), (size_t)span_length(span));
 }
 
+struct familiar_unit *literal_familiar_named(struct literal_scope scope, struct dimension dimension,
+                                             struct num factor, const char *text, const char *per)
+{
+    struct familiar_unit *unit = arena_take(scope.arena, sizeof *unit);
+    *unit = (struct familiar_unit){dimension, factor, text, per};
+    return unit;
+}
+
 struct familiar_unit *literal_familiar_per(struct literal_scope scope, struct dimension dimension,
                                            struct num factor, const char *per)
 {
-    struct familiar_unit *unit = arena_take(scope.arena, sizeof *unit);
-    *unit = (struct familiar_unit){dimension, factor, arena_print(scope.arena, "per %s", per), per};
-    return unit;
+    return literal_familiar_named(scope, dimension, factor, arena_print(scope.arena, "per %s", per),
+                                  per);
 }
 
 const struct familiar_unit *literal_familiar(struct literal_scope scope,
@@ -262,9 +269,7 @@ const struct familiar_unit *literal_familiar(struct literal_scope scope,
     if (unit->per && unit->power == 1 && literal_is_money(scope.shop, unit->name.text) &&
         !own_unit(scope.shop, unit->name.text))
         return literal_familiar_per(scope, dimension, factor, literal_unit_text(scope, unit->per));
-    struct familiar_unit *made = arena_take(scope.arena, sizeof *made);
-    *made = (struct familiar_unit){dimension, factor, literal_unit_text(scope, unit), NULL};
-    return made;
+    return literal_familiar_named(scope, dimension, factor, literal_unit_text(scope, unit), NULL);
 }
 
 /* `$26 per h`: money per time is read per h. */

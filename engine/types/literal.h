@@ -55,6 +55,9 @@ const char *literal_unit_text(struct literal_scope scope, const struct tree_unit
  * none. For `USD per h` it is "per h". */
 const struct familiar_unit *literal_familiar(struct literal_scope scope,
                                              const struct tree_unit *unit);
+/* A unit of that size with its name; `per` as in the structure. */
+struct familiar_unit *literal_familiar_named(struct literal_scope scope, struct dimension dimension,
+                                             struct num factor, const char *text, const char *per);
 /* Money per something, `per h`. */
 struct familiar_unit *literal_familiar_per(struct literal_scope scope, struct dimension dimension,
                                            struct num factor, const char *per);

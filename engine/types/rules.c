@@ -406,22 +406,18 @@ void rules_expect(struct check *check, const struct statement *expect)
 
 /* ---- channels ---- */
 
-static void check_amount(struct check *check, const struct statement *line, enum level most)
-{
-    if (!line || !line->value)
-        return;
-    struct typed typed = check_expression(check, line->value);
-    if (check_money(check, line->value, typed))
-        check_level(check, line->value, typed, most, statement_word(line->kind), NULL);
-}
+typedef bool checking(struct check *check, const struct expression *expression, struct typed typed);
 
-static void check_share_line(struct check *check, const struct statement *line, enum level most)
+/* That the value of a line is of its kind, and stands early enough. */
+static void check_line(struct check *check, const struct statement *line, checking *is_kind,
+                       enum level most)
 {
     if (!line || !line->value)
         return;
     struct typed typed = check_expression(check, line->value);
-    if (check_plain(check, line->value, typed))
-        check_level(check, line->value, typed, most, statement_word(line->kind), NULL);
+    const char *help = is_kind == check_flag ? "refuse, which may depend on the price" : NULL;
+    if (is_kind(check, line->value, typed))
+        check_level(check, line->value, typed, most, statement_word(line->kind), help);
 }
 
 static const char *round_with(struct check *check, const struct statement *round, const char *words)
@@ -460,14 +456,6 @@ static void check_round(struct check *check, const struct channel *channel)
     check_refuse(check, grid->span, near.best, "there is no rounding %s", grid->name.text);
 }
 
-static void check_condition(struct check *check, const struct statement *line, enum level most)
-{
-    struct typed typed = check_expression(check, line->value);
-    if (check_flag(check, line->value, typed))
-        check_level(check, line->value, typed, most, statement_word(line->kind),
-                    "refuse, which may depend on the price");
-}
-
 static void check_price(struct check *check, const struct channel *channel)
 {
     const struct price_lines *price = &channel->price;
@@ -482,13 +470,12 @@ static void check_price(struct check *check, const struct channel *channel)
                              : "there is neither an aim nor a set for the price",
                          channel->name);
     }
-    if (price->aim)
-        check_condition(check, price->aim, LEVEL_ALL);
-    check_amount(check, price->set, LEVEL_COST);
-    check_amount(check, price->floor, LEVEL_COST);
-    check_amount(check, price->ceiling, LEVEL_COST);
-    check_amount(check, price->pin, LEVEL_COST);
-    check_share_line(check, price->discount, LEVEL_LIST);
+    check_line(check, price->aim, check_flag, LEVEL_ALL);
+    check_line(check, price->set, check_money, LEVEL_COST);
+    check_line(check, price->floor, check_money, LEVEL_COST);
+    check_line(check, price->ceiling, check_money, LEVEL_COST);
+    check_line(check, price->pin, check_money, LEVEL_COST);
+    check_line(check, price->discount, check_plain, LEVEL_LIST);
     if (price->discount && price->discount->value)
         share_check_discount(check, price->discount->value);
     check_round(check, channel);
@@ -498,14 +485,13 @@ void rules_channel(struct check *check, const struct channel *channel)
 {
     check->channel = (unsigned)(channel - check->shop->channels);
     check_price(check, channel);
-    check_share_line(check, channel->tax, LEVEL_EXTRAS);
+    check_line(check, channel->tax, check_plain, LEVEL_EXTRAS);
     if (channel->tax)
         share_warn_of_whole(check, channel->tax->value);
-    if (channel->only_when)
-        check_condition(check, channel->only_when, LEVEL_COST);
+    check_line(check, channel->only_when, check_flag, LEVEL_COST);
     for (size_t i = 0; i < channel->warns.count; i++)
-        check_condition(check, channel->warns.items[i], LEVEL_ALL);
+        check_line(check, channel->warns.items[i], check_flag, LEVEL_ALL);
     for (size_t i = 0; i < channel->refuses.count; i++)
-        check_condition(check, channel->refuses.items[i], LEVEL_ALL);
+        check_line(check, channel->refuses.items[i], check_flag, LEVEL_ALL);
     check->channel = NO_CHANNEL;
 }
