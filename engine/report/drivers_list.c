@@ -62,9 +62,9 @@ static const struct listing_column seen[SEEN] = {
     {"value", "Now", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
     {"bar", "Average", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
     {"mean", "", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"largest", "Most", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"where", "on", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"moved", "Prices moved", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
+    {"largest", "Largest", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"where", "Found on", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
+    {"moved", "Prices changed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
 };
 
 struct totals_list {

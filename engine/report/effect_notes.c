@@ -25,8 +25,8 @@ static void put_kept(struct bytes *bytes, const struct effect_list *list,
 {
     bool discounted = row->before.list != row->before.price;
     put_limit(bytes, list,
-              discounted ? "kept, although the list price in the rules is now "
-                         : "kept, although the price in the rules is now ",
+              discounted ? "kept, although the rules now give the list price "
+                         : "kept, although the rules now give ",
               row->list);
 }
 

@@ -49,8 +49,8 @@ static const struct {
     {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_IF_ROOM, false},
      PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Room for", NULL, LISTING_NUMBER, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
-    {{"brings", "All that would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {{"sales_allowed", "Sales possible", NULL, LISTING_NUMBER, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
+    {{"brings", "They would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
      LIMITED | MONTHLY},
     {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
     {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
@@ -97,10 +97,6 @@ static void choose_columns(struct part_of_list *part)
         }
         if ((parts & MONTHLY) && part->goal.per_time)
             column.unit = "a month";
-        if (i == SALES_ALLOWED && part->goal.takes_time)
-            column.heading = "Time for";
-        if (i == BRINGS && part->goal.takes_time)
-            column.heading = "All that time would bring";
         part->columns[part->columns_count] = column;
         part->which[part->columns_count++] = i;
     }

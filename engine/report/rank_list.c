@@ -69,7 +69,7 @@ static bool make_columns(struct rank_list *list, const char *by)
     if (list->value_shown)
         look = list->columns[BEFORE_GAP].look;
     list->columns[list->count - 1] =
-        (struct listing_column){"gap", "Behind", unit, look, LISTING_ALWAYS, false};
+        (struct listing_column){"gap", "Gap to first", unit, look, LISTING_ALWAYS, false};
     return true;
 }
 
