@@ -448,7 +448,7 @@ bool spend_work(struct compile *compile, struct span span, size_t work)
     compile->work_left = 0;
     if (!compile->gave_up) /* the rest of what is too much is the same slip */
         diagnostics_error(compile->diagnostics, span, NULL,
-                          "these rules expand beyond the step limit");
+                          "these rules need more steps than the limit allows");
     compile->gave_up = true;
     return false;
 }

@@ -97,7 +97,7 @@ void require_linear(struct compile *compile, struct flow flow, const struct expr
         flow = flow_bad(flow, expression->span, "divides by an amount that depends on the price");
     if (flow.degree == DEGREE_BAD && !is_told(compile, flow.bad_span))
         diagnostics_error(compile->diagnostics, flow.bad_span, NULL,
-                          "in %s, this %s, so the least price cannot be proved", what, flow.bad);
+                          "in %s, this %s, so the least price cannot be found for certain", what, flow.bad);
 }
 
 struct asked_otherwise {

@@ -41,7 +41,7 @@ static struct rung rung_of(struct settling *settling, const struct band_code *ba
 {
     struct rung rung = {from, COINS_MOST, 0, band->endings, band->periods, band->count};
     if (band->bound != NO_STEP && !in_smallest(settling, band->bound, false, &rung.to)) {
-        complain(settling, band->span, "the limit of this band cannot be a price");
+        complain(settling, band->span, "the limit of this band is not a valid price");
         rung.to = from; /* what follows it is not wrong for that */
     } else if (rung.to <= from)
         complain(settling, band->span, "bands must be in ascending order");
@@ -173,9 +173,10 @@ static void warn_of_shares(struct settling *settling)
             continue;
         const struct origin *origin = &program->origins[program->steps[step].origin];
         if (origin->span.source)
-            diagnostics_warning(settling->diagnostics, origin->span, NULL,
-                                "%s needs a share below 100%%, but its rates make it more",
-                                origin->what);
+            diagnostics_warning(
+                settling->diagnostics, origin->span, NULL,
+                "%s needs a share below 100%%, but with these rates it is 100%% or more",
+                origin->what);
     }
 }
 
@@ -186,9 +187,12 @@ static void report_rates(struct settling *settling)
         const struct rate_code *rate = &settling->program->rates[i];
         if (settling->out->values[rate->step].state != VALUE_ERROR)
             continue;
-        bool zero = settling->out->values[rate->step].fault == FAULT_DIVIDED_BY_ZERO;
+        enum fault fault = settling->out->values[rate->step].fault;
         complain(settling, rate->symbol->statement->value->span,
-                 zero ? "this divides by zero" : "this has no value that the engine can handle");
+                 fault == FAULT_DIVIDED_BY_ZERO ? "this divides by zero"
+                 : fault == FAULT_TOO_LARGE
+                     ? "this number has more digits than the engine can handle"
+                     : "this value cannot be worked out");
     }
 }
 

@@ -119,10 +119,10 @@ static void note_search(groat_scratch *scratch)
     if (finding->found)
         money_of_coins(scratch, finding->wanted, wanted, sizeof wanted);
     if (pinned && finding->found)
-        snprintf(text, sizeof text, "pinned: %s would be %s", aims ? "the aim" : "the set price",
-                 wanted);
+        snprintf(text, sizeof text, "pinned: %s %s",
+                 aims ? "the aim needs" : "the set price would be", wanted);
     else if (pinned)
-        snprintf(text, sizeof text, "pinned: no price would meet the aim");
+        snprintf(text, sizeof text, "pinned: no price meets the aim");
     else if (finding->held && finding->found)
         snprintf(text, sizeof text, "held to the ceiling: %s %s",
                  aims ? "the aim needs" : "the set price is", wanted);

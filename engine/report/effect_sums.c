@@ -72,11 +72,11 @@ static void put_unchanged(struct bytes *bytes, const struct effect_list *list, s
     put_label(bytes, "Unchanged");
     put_count(bytes, count);
     if (quiet > 0 && quiet == count) {
-        bytes_text(bytes, ", not shown");
+        bytes_text(bytes, " (not shown)");
     } else if (quiet > 0) {
-        bytes_text(bytes, ", ");
+        bytes_text(bytes, " (");
         put_count(bytes, quiet);
-        bytes_text(bytes, " of them not shown");
+        bytes_text(bytes, " of them not shown)");
     }
     bytes_char(bytes, '\n');
 }

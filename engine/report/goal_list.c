@@ -49,9 +49,9 @@ static const struct {
     {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_IF_ROOM, false},
      PER_TIME},
     {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Sales possible", NULL, LISTING_NUMBER, LISTING_ALWAYS, true}, LIMITED | MONTHLY},
-    {{"brings", "They would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {{"sales_allowed", "Sales possible", NULL, LISTING_NUMBER, LISTING_ALWAYS, true},
      LIMITED | MONTHLY},
+    {{"brings", "They would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
     {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
     {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
 };

@@ -200,7 +200,7 @@ static void warn_of_days(struct check *check, const struct expression *expressio
         (dim_equal(right.type.dimension, wage) && written_in_days(check, expression->left));
     if (warns)
         diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
-                            "a day is 24 hours here, and this pays for all of them");
+                            "a day is 24 hours here, so this counts all 24 hours of each day");
 }
 
 static struct typed type_of_product(struct check *check, const struct expression *expression,
@@ -530,7 +530,7 @@ bool check_goes_on(struct check *check, struct span span)
         check_refuse(check, span, NULL, "this depends on more than %zu levels of other definitions",
                      bounds->depth_most);
     else if (!bounds->met)
-        check_refuse(check, span, NULL, "these rules expand beyond the step limit");
+        check_refuse(check, span, NULL, "these rules need more steps than the limit allows");
     bounds->met = true;
     return false;
 }

@@ -76,7 +76,7 @@ static void steps_limit_a_method_when_it_is_read(void **state)
     groat_limits limits = groat_limits_default();
     limits.steps = 10;
     assert_true(refused_with(SHOP "cost c = $1 + $2 + $3 + $4 + $5 + $6 + $7 + $8\n", &limits,
-                             "these rules expand beyond the step limit"));
+                             "these rules need more steps than the limit allows"));
 }
 
 static void memory_bytes_limit_a_method(void **state)
@@ -324,7 +324,7 @@ static void ladders_of_huge_bounds_stay_within_prices(void **state)
     assert_true(
         refused_with("currency USD $\nrounding r { below $99999999999999999999 : every $1 }\n"
                      "price { set $5; round to r }\n",
-                     NULL, "limit of this band cannot be a price"));
+                     NULL, "limit of this band is not a valid price"));
 }
 
 static void rates_of_thirty_decimals_end(void **state)

@@ -38,7 +38,7 @@ def reason(answer):
         return Note(["refused: would sell for less than it costs"])
     said = []
     if answer.how == "pin":
-        said.append("pinned: the aim would be $" + MONEY(answer.needs))
+        said.append("pinned: the aim needs $" + MONEY(answer.needs))
     if answer.how == "ceiling":
         said.append("held to the ceiling: the aim needs $" + MONEY(answer.needs))
     if answer.warned:
@@ -132,8 +132,8 @@ def moved_ticket(old, new_shop, place, quantity, hold):
             notes.append("not kept: the aim does not hold at $" + MONEY(old.list))
         else:
             kept = new_shop.at(piece, place, quantity, old.list, "kept")
-            said = "kept, although the price in the rules is now $%s" if old.list == old.price \
-                else "kept, although the list price in the rules is now $%s"
+            said = "kept, although the rules now give $%s" if old.list == old.price \
+                else "kept, although the rules now give the list price $%s"
             return Ticket(*head, old.price, kept.price, "kept",
                           list(reason(kept)) + [said % MONEY(new.list)])
     move = "up" if new.price > old.price else "down" if new.price < old.price else "unchanged"
