@@ -1,6 +1,6 @@
 /* Groat: an embeddable engine for pricing rules.
  *
- * This header is the whole public interface, and its manual. A host does four things:
+ * This header is the whole public interface, and its manual. A host makes these calls:
  *
  *     groat_method *method = groat_method_read(name, rules, NULL, &report);   once
  *     groat_scratch *scratch = groat_scratch_new(method);                     once for each thread
@@ -25,12 +25,12 @@
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
- * was not found); a number that an enum does not have; a count above zero without its list; and a
+ * was not found); a number that is no value of its enum; a count above zero without its list; and a
  * scratch or a record that was made for other rules than the method. Rules that are read again
  * count as other rules, even if the text is the same; methods made by `…_with_rates` and `…_leaned`
  * have the same rules as the method they were made from. A function that returns an outcome then
- * returns GROAT_FAILED, with groat_result_reason; one that returns a status returns
- * GROAT_BAD_VALUE, with `*trouble`; one that makes an object returns NULL. Any other function
+ * returns GROAT_FAILED, and groat_result_reason says why; one that returns a status returns
+ * GROAT_BAD_VALUE, and `*trouble` says why; one that makes an object returns NULL. Any other function
  * returns a missing value, a count of 0, the index SIZE_MAX, false, an empty text, NULL, or a blank
  * struct, in which texts that are never NULL are empty. The library cannot check whether an object
  * was freed already, or whether a list or a buffer is as long as the host says.
@@ -39,8 +39,8 @@
  * texts rounded to decimals; or as texts for a person. Texts are UTF-8.
  *
  * Functions that write a text work like snprintf: they write at most `size` bytes, including a zero
- * byte at the end, and return the length of the whole text. If `buffer` is NULL, they only measure
- * it.
+ * byte at the end, and return the length of the whole text without that byte, however much of it
+ * was written. If `buffer` is NULL, they write nothing and only return the length.
  */
 #ifndef GROAT_H
 #define GROAT_H
@@ -72,7 +72,9 @@ typedef struct groat_allocator {
     void *context;
 } groat_allocator;
 
-/* Limits on what hostile rules or records may cost. Reaching one is an error that names it. */
+/* Limits on what hostile rules or records may cost. Exceeding one is an error that names it. Start
+ * from groat_limits_default() and change single members: a limit of 0 is not replaced by a default.
+ */
 typedef struct groat_limits {
     size_t source_bytes; /* of one rules file */
     size_t nesting; /* levels of an expression, including the definitions it depends on; each may
@@ -100,7 +102,7 @@ typedef enum groat_status {
 /* What kind of trouble it is, for a host that reacts to it; `message` says it in words. */
 typedef enum groat_trouble_kind {
     GROAT_TROUBLE_NONE,           /* nothing is wrong */
-    GROAT_TROUBLE_NO_MEMORY,      /* the value may be valid */
+    GROAT_TROUBLE_NO_MEMORY,      /* memory ran out; the value itself may be valid */
     GROAT_TROUBLE_NOT_TEXT,       /* the bytes are not valid UTF-8, or contain a zero byte */
     GROAT_TROUBLE_FORM,           /* the text is not a value of the language */
     GROAT_TROUBLE_EMPTY,          /* a value is needed, and the text is empty */
@@ -126,15 +128,15 @@ typedef enum groat_help {
     GROAT_HELP_ADVICE   /* what to do, in words */
 } groat_help;
 
-/* Why one thing failed: a cell, a rate, an amount of money. Every function that takes a pointer to
- * one, which may be NULL, always fills it in: with GROAT_TROUBLE_NONE and empty texts if nothing
- * failed. */
+/* Why one thing failed: a cell, a rate, an amount of money. A function that takes a pointer to a
+ * groat_trouble always fills it in, with GROAT_TROUBLE_NONE and empty texts if nothing failed. The
+ * pointer may be NULL. */
 typedef struct groat_trouble {
     groat_trouble_kind kind;
     groat_help help_kind;
     size_t index; /* of the field or the rate that it is about; SIZE_MAX if it is about neither */
     size_t given; /* the index of the rate among those that were passed in; SIZE_MAX otherwise */
-    char message[256]; /* in a person's words */
+    char message[256]; /* what is wrong, for a person */
     char help[160];    /* what to write or do instead */
     unsigned column;   /* in the text that was read, from 1; 0 if it is not about a place in it */
 } groat_trouble;
@@ -154,11 +156,12 @@ typedef struct groat_text {
 /* Provides the rules files that `use` names; the library opens no files itself. `name` is the name
  * in the rules, and `from` is the full name of the file that contains the `use`. On success, the
  * loader fills in the file's text and its full name, by which the library recognises a file that is
- * used again, and returns true. Both must live until groat_method_read returns. */
+ * used again, and returns true. Both must live until groat_method_read returns, which copies them.
+ * If the loader returns false, the report says at the `use` that the file cannot be read. */
 typedef bool groat_loader(void *context, const char *name, const char *from, const char **full_name,
                           groat_text *text);
 
-/* How rules are read. Zero or NULL members mean what groat_method_read says. */
+/* How rules are read. A struct of zeros is valid: the comments say what NULL means. */
 typedef struct groat_reading {
     const groat_allocator *allocator; /* NULL, or one without a function: the C library's */
     const groat_limits *limits;       /* NULL: groat_limits_default() */
@@ -166,7 +169,7 @@ typedef struct groat_reading {
     void *loader_context;
     /* Ladders are ignored, and the currency's smallest unit is divided by a million wherever
      * amounts are counted in it or rounded to it. This shows how prices move without the steps in
-     * which they normally do. What the rules themselves round to an amount is still rounded. An
+     * which they normally do. A `rounded to $0.05` inside an expression of the rules still rounds. An
      * `expect` will often not hold then. */
     bool unrounded;
 } groat_reading;
@@ -174,10 +177,10 @@ typedef struct groat_reading {
 typedef struct groat_method groat_method;
 typedef struct groat_report groat_report;
 
-/* Reads and checks rules, and compiles them if they have no error. Messages call them by `name`;
- * NULL means "rules". `*report`, which the caller frees, contains all errors and warnings; it is
- * NULL only if the host's memory ran out. Returns NULL if there is an error. `reading` and `report`
- * may be NULL. */
+/* Reads and checks rules, and compiles them if they have no error. `name` is the name of the file in
+ * messages; NULL means "rules". `name` and `rules` are copied. `*report`, which the caller frees,
+ * contains all errors and warnings; it is NULL only if the host's memory ran out. Returns NULL if
+ * there is an error. `reading` and `report` may be NULL. */
 GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
                                           const groat_reading *reading, groat_report **report);
 GROAT_API void groat_method_free(groat_method *method);
@@ -186,18 +189,19 @@ GROAT_API void groat_method_free(groat_method *method);
  * (`$30 per h`, `15%`); a bare number is accepted only for a plain number that the rules do not
  * write as a percentage. Or it is a change, a sign and a percentage (`+10%`, `-2.5%`), by which the
  * rate rises or falls from its value in the given method. With `toward`, the rate is a point
- * between the two values: value + (toward - value) * top / bottom, exactly. */
+ * between the two values: value + (toward - value) * top / bottom, exactly. `bottom` must then be at
+ * least 1; without `toward`, both are ignored. */
 typedef struct groat_rate_value {
     const char *rate; /* its name */
     const char *value;
-    const char *toward; /* NULL: `value` itself */
+    const char *toward; /* NULL: the rate is `value` itself */
     int64_t top, bottom;
 } groat_rate_value;
 
 /* The same method with some rates replaced. It is cheap: only what depends on them is worked out
- * again. The two methods are freed separately, in any order. On failure, returns NULL and says in
- * `*trouble` why and for which rate; its kind tells lack of memory from a bad value. `trouble` may
- * be NULL. */
+ * again. The two methods are freed separately, in any order. On failure, returns NULL, and
+ * `*trouble` says why and for which rate; its kind is GROAT_TROUBLE_NO_MEMORY if memory ran out.
+ * `trouble` may be NULL. */
 GROAT_API groat_method *groat_method_with_rates(const groat_method *method,
                                                 const groat_rate_value *values, size_t count,
                                                 groat_trouble *trouble);
@@ -216,7 +220,8 @@ typedef struct groat_diagnostic {
     const char *help;      /* what to try, or NULL */
 } groat_diagnostic;
 
-/* Errors and warnings are in the order of the files. */
+/* The number of errors and warnings, and how many of these are errors. They are in the order of the
+ * files. */
 GROAT_API size_t groat_report_count(const groat_report *report);
 GROAT_API size_t groat_report_errors(const groat_report *report);
 GROAT_API const groat_diagnostic *groat_report_at(const groat_report *report, size_t index);
@@ -229,8 +234,8 @@ GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char
  * NULL if memory ran out. Sets `*count` to the number of `expect`s; `count` may be NULL. */
 GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
 
-/* The compiled rules as a text, for whoever looks for a mistake in the engine: every step, then tables,
- * ladders, searches and channels. Its form may change with any release. Writes as snprintf does. */
+/* The compiled rules as a text, for finding mistakes in the engine: every step, then tables, ladders,
+ * searches and channels. Its form may change with any release. Writes as snprintf does. */
 GROAT_API size_t groat_method_steps_write(const groat_method *method, char *buffer, size_t size);
 
 /* ---- tidying rules ---- */
@@ -239,9 +244,9 @@ typedef struct groat_tidied groat_tidied;
 
 /* The same rules in the layout that grammar/LANGUAGE.md describes. Words and comments stay on the
  * same lines, so the meaning is the same. The text only has to be readable: it may use names that
- * are defined in other files, and no loader is called. Messages call it by `name`. `*report`, which
- * the caller frees, says what is wrong; it is NULL only if the host's memory ran out. Returns NULL
- * if there is an error. `name`, `reading` and `report` may be NULL. */
+ * are defined in other files, and no loader is called. `name` is the name of the file in messages.
+ * `*report`, which the caller frees, says what is wrong; it is NULL only if the host's memory ran
+ * out. Returns NULL if there is an error. `name`, `reading` and `report` may be NULL. */
 GROAT_API groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
                                    groat_report **report);
 /* UTF-8, without a byte-order mark, followed by a zero byte. It belongs to the tidied object. */
@@ -261,9 +266,9 @@ typedef enum groat_kind {
 } groat_kind;
 
 typedef enum groat_presence {
-    GROAT_MISSING, /* nothing to show */
+    GROAT_MISSING, /* there is none: an optional field is empty, for example */
     GROAT_THERE,
-    GROAT_NO_VALUE, /* it could not be worked out */
+    GROAT_NO_VALUE, /* it could not be worked out: it divides by zero, for example */
     GROAT_UNKNOWN   /* memory ran out before it was worked out; ask again */
 } groat_presence;
 
@@ -357,14 +362,14 @@ typedef struct groat_column {
     groat_kind kind;
     const char *unit; /* "USD per h", or NULL */
     const char
-        *per; /* of money per something, what follows the currency: "per h"; otherwise NULL */
+        *per; /* if it is money per something, `unit` without the currency: "per h"; or NULL */
 } groat_column;
 
 typedef struct groat_goal {
     const char *text;
     bool per_time;    /* it needs an amount per time */
     bool limited;     /* it has `takes` and `has` */
-    bool takes_time;  /* and what a sale takes is time */
+    bool takes_time;  /* it is `limited`, and what a sale takes is time */
     const char *file; /* where it stands */
     unsigned line;
 } groat_goal;
@@ -470,8 +475,9 @@ GROAT_API size_t groat_record_missing(const groat_record *record);
 
 typedef struct groat_scratch groat_scratch;
 
-/* Working memory for one thread. It can be used with this method and those made from it. Once it
- * has grown to what the method needs, pricing allocates nothing. */
+/* Working memory for one thread. It can be used with this method and those made from it, and may be
+ * freed before or after them. Once it has grown to what the method needs, pricing allocates nothing.
+ */
 GROAT_API groat_scratch *groat_scratch_new(const groat_method *method);
 GROAT_API void groat_scratch_free(groat_scratch *scratch);
 
@@ -502,8 +508,8 @@ GROAT_API groat_status groat_money_read(const groat_method *method, groat_text t
                                         const groat_cells *cells, int64_t *coins,
                                         groat_trouble *trouble);
 /* Works out all figures at a given price, in smallest units, whatever the price block says; `list`
- * and `price` both have this value. If the rules refuse it, the outcome is GROAT_REFUSED, and the
- * figures are there. */
+ * and `price` both have this value. If the rules refuse it, the outcome is GROAT_REFUSED, but the
+ * result has all figures. */
 GROAT_API groat_outcome groat_price_at(groat_scratch *scratch, const groat_method *method,
                                        const groat_record *record, const groat_order *order,
                                        int64_t coins);
@@ -525,16 +531,17 @@ GROAT_API groat_status groat_reads(groat_scratch *scratch, const groat_method *m
                                    const groat_record *record, size_t channel, bool *fields,
                                    bool *rates);
 
-/* Prices many records at once, for speed. The values of a column are whole numbers divided by one
- * denominator, in the unit of a bare number in that field. Every column has `count` values. */
+/* The values of one field for many records: `tops[i] / bottom` for record i, in the unit of a bare
+ * number in that field. */
 typedef struct groat_number_column {
     size_t field;
     const int64_t *tops;
     int64_t bottom;
 } groat_number_column;
 
-/* Fills in `prices`, in smallest units of the currency, with 0 if there is no price, and
- * `outcomes`. Either may be NULL. Fields without a column are absent; if one of them is required,
+/* Prices `count` records at once, for speed. Every column and list has `count` elements. Fills in
+ * `prices`, in smallest units of the currency, with 0 if there is no price, and `outcomes`. Either
+ * may be NULL. Fields without a column are absent; if one of them is required,
  * nothing is priced (a required text can have no column). On GROAT_BAD_VALUE, the rows before the
  * wrong one are filled in. */
 GROAT_API groat_status groat_price_columns(groat_scratch *scratch, const groat_method *method,
@@ -560,7 +567,7 @@ typedef enum groat_figure {
     GROAT_MARGIN,    /* profit / net; missing if net is not above zero */
     GROAT_TAKE_HOME, /* profit + pay */
     GROAT_FLOOR,     /* of the channel's price; missing if there is none, or if it does not apply */
-    GROAT_CEILING
+    GROAT_CEILING    /* the same for the ceiling */
 } groat_figure;
 
 /* The unit that a figure has: money, or a percentage. */
@@ -577,11 +584,11 @@ GROAT_API groat_value groat_result_named(groat_scratch *scratch, const char *nam
 typedef enum groat_footing {
     GROAT_ON_NOTHING, /* there is no price */
     GROAT_ON_AIM,     /* it is the least one that meets the aim and is not below the floor */
-    GROAT_ON_SET,
+    GROAT_ON_SET,     /* it is the set price, rounded */
     GROAT_ON_FLOOR,   /* a set price, raised to the floor */
     GROAT_ON_CEILING, /* the aim or the set price would be higher */
-    GROAT_ON_PIN,
-    GROAT_ON_GIVEN /* it was given by the host */
+    GROAT_ON_PIN,     /* it is pinned */
+    GROAT_ON_GIVEN    /* it was given by the host */
 } groat_footing;
 GROAT_API groat_footing groat_result_footing(const groat_scratch *scratch);
 
@@ -608,15 +615,15 @@ GROAT_API const char *groat_result_note(const groat_scratch *scratch, size_t ind
 GROAT_API const char *groat_result_reason(const groat_scratch *scratch);
 /* What kind of reason it is, for a host that does something about it. */
 typedef enum groat_reason {
-    GROAT_REASON_NONE,     /* there is a price, or it is not sold */
+    GROAT_REASON_NONE,     /* there is a price, or the product is not sold there */
     GROAT_REASON_RULES,    /* a `refuse` of the rules, whose text is the reason */
-    GROAT_REASON_CALL,     /* the call itself cannot be: other rules, an index out of range */
-    GROAT_REASON_ORDER,    /* the order's date or quantity cannot be */
+    GROAT_REASON_CALL,     /* the call itself is wrong: other rules, an index out of range */
+    GROAT_REASON_ORDER,    /* the order's date or quantity is not valid */
     GROAT_REASON_REQUIRED, /* a field that must be given is absent */
     GROAT_REASON_NO_DATE,  /* the rules use as_of, and the order has no date */
     GROAT_REASON_NO_PRICE, /* no price meets the aim, or none is allowed from floor to ceiling */
     GROAT_REASON_NOT_A_PRICE, /* a price that is set, pinned or given is not above zero, or too large */
-    GROAT_REASON_NO_VALUE, /* something divides by zero, or is outside of what it may be */
+    GROAT_REASON_NO_VALUE, /* a value divides by zero, or is out of its range */
     GROAT_REASON_NO_ROW,   /* a table has no row for the key */
     GROAT_REASON_LIMIT,    /* more steps, trials, bends or digits than the limits allow */
     GROAT_REASON_NO_MEMORY /* memory ran out; nothing can be said of the price */
@@ -668,10 +675,10 @@ typedef struct groat_below {
 
 typedef struct groat_explanation groat_explanation;
 
-/* Prices the record as groat_price does, and explains the price found. NULL when memory runs out.
- * The outcome is as of groat_price; where there is no price, the lines are those that could be worked
- * out. The explanation is the caller's to free; its texts, those of its lines too, are its own and
- * need neither the method nor the scratch. */
+/* Prices the record as groat_price does, and explains the price found. `*outcome` is what groat_price
+ * would return; `outcome` may be NULL. If there is no price, the lines are those that could be worked
+ * out. The caller frees the explanation. Its texts and those of its lines belong to it and do not
+ * need the method or the scratch. Returns NULL if memory runs out. */
 GROAT_API groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
                                            const groat_record *record, const groat_order *order,
                                            groat_outcome *outcome);
