@@ -271,13 +271,15 @@ SANITIZED := B=build/sanitized RELEASED=build/sanitized/checked/groat
 
 # The programs in which several threads work, under the thread sanitizer.
 THREADED := B=build/threads CFLAGS='-O1 -g -fsanitize=thread'
-THREAD_TESTS := fault/threads unit/crew command/sweep command/drivers
+THREAD_TESTS := fault/threads unit/crew
 check-threads: packages
 	@$(MAKE) $(JOBS) $(THREADED) build/threads/checked/groat \
 	    $(THREAD_TESTS:%=build/threads/tests/%_test)
 	@failed=; for test in $(THREAD_TESTS:%=build/threads/tests/%_test); do \
 	    echo "== $$test"; TSAN_OPTIONS=halt_on_error=1 GROAT=build/threads/checked/groat $$test || \
 	        failed="$$failed $$test"; done; \
+	TSAN_OPTIONS=halt_on_error=1 python3 tests/documents/run.py build/threads/checked/groat \
+	    tests/command/sweep.md tests/command/drivers.md || failed="$$failed command"; \
 	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 
 # ---- speed ----
