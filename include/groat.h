@@ -18,10 +18,10 @@
  * a lock. A scratch and a record belong to one thread at a time. There is no global state.
  *
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
- * out, functions that make an object return NULL, those that return a status return GROAT_NO_MEMORY,
- * those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as the reason, and
- * those that return a value return GROAT_UNKNOWN as its presence. The same call may be made again
- * when there is memory. Functions whose comments do not speak of memory need none.
+ * out, functions that make an object return NULL, those that return a status return
+ * GROAT_NO_MEMORY, those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as
+ * the reason, and those that return a value return GROAT_UNKNOWN as its presence. The same call may
+ * be made again when there is memory. Functions whose comments do not speak of memory need none.
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
@@ -30,10 +30,10 @@
  * count as other rules, even if the text is the same; methods made by `…_with_rates` and `…_leaned`
  * have the same rules as the method they were made from. A function that returns an outcome then
  * returns GROAT_FAILED, and groat_result_reason says why; one that returns a status returns
- * GROAT_BAD_VALUE, and `*trouble` says why; one that makes an object returns NULL. Any other function
- * returns a missing value, a count of 0, the index SIZE_MAX, false, an empty text, NULL, or a blank
- * struct, in which texts that are never NULL are empty. The library cannot check whether an object
- * was freed already, or whether a list or a buffer is as long as the host says.
+ * GROAT_BAD_VALUE, and `*trouble` says why; one that makes an object returns NULL. Any other
+ * function returns a missing value, a count of 0, the index SIZE_MAX, false, an empty text, NULL,
+ * or a blank struct, in which texts that are never NULL are empty. The library cannot check whether
+ * an object was freed already, or whether a list or a buffer is as long as the host says.
  *
  * Amounts are exact fractions. The library returns them exactly, as numerator and denominator; as
  * texts rounded to decimals; or as texts for a person. Texts are UTF-8.
@@ -169,18 +169,18 @@ typedef struct groat_reading {
     void *loader_context;
     /* Ladders are ignored, and the currency's smallest unit is divided by a million wherever
      * amounts are counted in it or rounded to it. This shows how prices move without the steps in
-     * which they normally do. A `rounded to $0.05` inside an expression of the rules still rounds. An
-     * `expect` will often not hold then. */
+     * which they normally do. A `rounded to $0.05` inside an expression of the rules still rounds.
+     * An `expect` will often not hold then. */
     bool unrounded;
 } groat_reading;
 
 typedef struct groat_method groat_method;
 typedef struct groat_report groat_report;
 
-/* Reads and checks rules, and compiles them if they have no error. `name` is the name of the file in
- * messages; NULL means "rules". `name` and `rules` are copied. `*report`, which the caller frees,
- * contains all errors and warnings; it is NULL only if the host's memory ran out. Returns NULL if
- * there is an error. `reading` and `report` may be NULL. */
+/* Reads and checks rules, and compiles them if they have no error. `name` is the name of the file
+ * in messages; NULL means "rules". `name` and `rules` are copied. `*report`, which the caller
+ * frees, contains all errors and warnings; it is NULL only if the host's memory ran out. Returns
+ * NULL if there is an error. `reading` and `report` may be NULL. */
 GROAT_API groat_method *groat_method_read(const char *name, groat_text rules,
                                           const groat_reading *reading, groat_report **report);
 GROAT_API void groat_method_free(groat_method *method);
@@ -189,8 +189,8 @@ GROAT_API void groat_method_free(groat_method *method);
  * (`$30 per h`, `15%`); a bare number is accepted only for a plain number that the rules do not
  * write as a percentage. Or it is a change, a sign and a percentage (`+10%`, `-2.5%`), by which the
  * rate rises or falls from its value in the given method. With `toward`, the rate is a point
- * between the two values: value + (toward - value) * top / bottom, exactly. `bottom` must then be at
- * least 1; without `toward`, both are ignored. */
+ * between the two values: value + (toward - value) * top / bottom, exactly. `bottom` must then be
+ * at least 1; without `toward`, both are ignored. */
 typedef struct groat_rate_value {
     const char *rate; /* its name */
     const char *value;
@@ -226,7 +226,8 @@ GROAT_API size_t groat_report_count(const groat_report *report);
 GROAT_API size_t groat_report_errors(const groat_report *report);
 GROAT_API const groat_diagnostic *groat_report_at(const groat_report *report, size_t index);
 GROAT_API void groat_report_free(groat_report *report);
-/* `file:line:column: error: …`, the line with the span marked, and `Try: …`; ends with a newline. */
+/* `file:line:column: error: …`, the line with the span marked, and `Try: …`; ends with a
+ * newline. */
 GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char *buffer,
                                         size_t size);
 
@@ -234,8 +235,8 @@ GROAT_API size_t groat_diagnostic_write(const groat_diagnostic *diagnostic, char
  * NULL if memory ran out. Sets `*count` to the number of `expect`s; `count` may be NULL. */
 GROAT_API groat_report *groat_method_check(const groat_method *method, size_t *count);
 
-/* The compiled rules as a text, for finding mistakes in the engine: every step, then tables, ladders,
- * searches and channels. Its form may change with any release. Writes as snprintf does. */
+/* The compiled rules as a text, for finding mistakes in the engine: every step, then tables,
+ * ladders, searches and channels. Its form may change with any release. Writes as snprintf does. */
 GROAT_API size_t groat_method_steps_write(const groat_method *method, char *buffer, size_t size);
 
 /* ---- tidying rules ---- */
@@ -329,8 +330,8 @@ typedef enum groat_unit_kind {
 } groat_unit_kind;
 
 /* A unit that amounts are written in. A person writes an amount in it as `before`, the number, and
- * `after`, with a minus sign before all of these. The number is the amount in base units, divided by
- * top / bottom. The texts are the struct's own; a longer text is cut. */
+ * `after`, with a minus sign before all of these. The number is the amount in base units, divided
+ * by top / bottom. The texts are the struct's own; a longer text is cut. */
 typedef struct groat_unit {
     groat_unit_kind kind;
     char text[64];       /* `min`, `per h` of money per hour, `USD` of money, `%`, or empty */
@@ -408,9 +409,9 @@ GROAT_API groat_method *groat_method_leaned(const groat_method *method, const gr
 GROAT_API groat_unit groat_method_rate_unit(const groat_method *method, size_t index);
 GROAT_API groat_unit groat_method_field_unit(const groat_method *method, size_t index);
 GROAT_API groat_unit groat_method_show_unit(const groat_method *method, size_t index);
-/* The unit in which a literal is written, `$20 per h` or `5 min`. Returns false and fills in nothing if
- * it is not one amount in one unit, such as `1 h 20 min` or the change `-10%`, or if memory ran
- * out. */
+/* The unit in which a literal is written, `$20 per h` or `5 min`. Returns false and fills in
+ * nothing if it is not one amount in one unit, such as `1 h 20 min` or the change `-10%`, or if
+ * memory ran out. */
 GROAT_API bool groat_unit_read(const groat_method *method, const char *literal, groat_unit *unit);
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
@@ -476,7 +477,8 @@ GROAT_API size_t groat_record_missing(const groat_record *record);
 typedef struct groat_scratch groat_scratch;
 
 /* Working memory for one thread. It can be used with this method and those made from it, and may be
- * freed before or after them. Once it has grown to what the method needs, pricing allocates nothing.
+ * freed before or after them. Once it has grown to what the method needs, pricing allocates
+ * nothing.
  */
 GROAT_API groat_scratch *groat_scratch_new(const groat_method *method);
 GROAT_API void groat_scratch_free(groat_scratch *scratch);
@@ -577,8 +579,8 @@ GROAT_API groat_value groat_result_figure(const groat_scratch *scratch, groat_fi
  * show it. */
 GROAT_API groat_value groat_result_show(const groat_scratch *scratch, size_t index);
 /* Any value by its name in the rules, or by one of the engine's own names, in base units, as
- * groat_method_rate_value: a show in `USD per h` is in dollars per second here. Missing if the channel
- * has no such name. */
+ * groat_method_rate_value: a show in `USD per h` is in dollars per second here. Missing if the
+ * channel has no such name. */
 GROAT_API groat_value groat_result_named(groat_scratch *scratch, const char *name);
 /* What decides the price. */
 typedef enum groat_footing {
@@ -615,18 +617,18 @@ GROAT_API const char *groat_result_note(const groat_scratch *scratch, size_t ind
 GROAT_API const char *groat_result_reason(const groat_scratch *scratch);
 /* What kind of reason it is, for a host that does something about it. */
 typedef enum groat_reason {
-    GROAT_REASON_NONE,     /* there is a price, or the product is not sold there */
-    GROAT_REASON_RULES,    /* a `refuse` of the rules, whose text is the reason */
-    GROAT_REASON_CALL,     /* the call itself is wrong: other rules, an index out of range */
-    GROAT_REASON_ORDER,    /* the order's date or quantity is not valid */
-    GROAT_REASON_REQUIRED, /* a field that must be given is absent */
-    GROAT_REASON_NO_DATE,  /* the rules use as_of, and the order has no date */
-    GROAT_REASON_NO_PRICE, /* no price meets the aim, or none is allowed from floor to ceiling */
-    GROAT_REASON_NOT_A_PRICE, /* a price that is set, pinned or given is not above zero, or too large */
-    GROAT_REASON_NO_VALUE, /* a value divides by zero, or is out of its range */
-    GROAT_REASON_NO_ROW,   /* a table has no row for the key */
-    GROAT_REASON_LIMIT,    /* more steps, trials, bends or digits than the limits allow */
-    GROAT_REASON_NO_MEMORY /* memory ran out; nothing can be said of the price */
+    GROAT_REASON_NONE,        /* there is a price, or the product is not sold there */
+    GROAT_REASON_RULES,       /* a `refuse` of the rules, whose text is the reason */
+    GROAT_REASON_CALL,        /* the call itself is wrong: other rules, an index out of range */
+    GROAT_REASON_ORDER,       /* the order's date or quantity is not valid */
+    GROAT_REASON_REQUIRED,    /* a field that must be given is absent */
+    GROAT_REASON_NO_DATE,     /* the rules use as_of, and the order has no date */
+    GROAT_REASON_NO_PRICE,    /* no price meets the aim, or none is allowed from floor to ceiling */
+    GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero, negative or too large */
+    GROAT_REASON_NO_VALUE,    /* a value divides by zero, or is out of its range */
+    GROAT_REASON_NO_ROW,      /* a table has no row for the key */
+    GROAT_REASON_LIMIT,       /* more steps, trials, bends or digits than the limits allow */
+    GROAT_REASON_NO_MEMORY    /* memory ran out; nothing can be said of the price */
 } groat_reason;
 GROAT_API groat_reason groat_result_reason_kind(const groat_scratch *scratch);
 
@@ -638,8 +640,8 @@ typedef enum groat_part {
     GROAT_PART_BUYER,  /* what the buyer pays on top of the price, and added tax */
     GROAT_PART_TAKEN,  /* fees, and tax inside the price */
     GROAT_PART_FIGURE, /* the engine's own figures: cost, price, keep, profit … */
-    GROAT_PART_RULE, /* lines of the price block: aim, set, floor, ceiling, discount, pin, round; or,
-                        for a product that is not sold, `only when` */
+    GROAT_PART_RULE,   /* lines of the price block: aim, set, floor, ceiling, discount, pin,
+                        * round; or, for a product that is not sold, `only when` */
     GROAT_PART_SHOW,
     GROAT_PART_NAME,  /* a definition asked for by name, and those that it uses */
     GROAT_PART_DETAIL /* a detail of the line above it: a part that a `worth of` counts, with its
@@ -675,10 +677,10 @@ typedef struct groat_below {
 
 typedef struct groat_explanation groat_explanation;
 
-/* Prices the record as groat_price does, and explains the price found. `*outcome` is what groat_price
- * would return; `outcome` may be NULL. If there is no price, the lines are those that could be worked
- * out. The caller frees the explanation. Its texts and those of its lines belong to it and do not
- * need the method or the scratch. Returns NULL if memory runs out. */
+/* Prices the record as groat_price does, and explains the price found. `*outcome` is what
+ * groat_price would return; `outcome` may be NULL. If there is no price, the lines are those that
+ * could be worked out. The caller frees the explanation. Its texts and those of its lines belong to
+ * it and do not need the method or the scratch. Returns NULL if memory runs out. */
 GROAT_API groat_explanation *groat_explain(groat_scratch *scratch, const groat_method *method,
                                            const groat_record *record, const groat_order *order,
                                            groat_outcome *outcome);
@@ -701,8 +703,9 @@ GROAT_API void groat_explanation_free(groat_explanation *explanation);
 
 /* ---- names ---- */
 
-/* A word for each number of an enum, for scripts and logs: `priced`, `not sold`, `refused`, `failed`.
- * They stay as they are from version to version. NULL for a number that the enum does not have. */
+/* A word for each number of an enum, for scripts and logs: `priced`, `not sold`, `refused`,
+ * `failed`. They stay as they are from version to version. NULL for a number that the enum does not
+ * have. */
 GROAT_API const char *groat_status_name(groat_status status);
 GROAT_API const char *groat_trouble_kind_name(groat_trouble_kind kind);
 GROAT_API const char *groat_help_name(groat_help help);

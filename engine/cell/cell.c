@@ -31,8 +31,8 @@ static struct trouble_help advice(const char *text)
     return (struct trouble_help){HELP_ADVICE, text};
 }
 
-/* The first thing that reading reported, with an example where it has nothing to propose. Whether what
- * it proposes is a value is seen by reading it. */
+/* The first thing that reading reported, with an example where it has nothing to propose. Whether
+ * what it proposes is a value is seen by reading it. */
 static enum trouble_kind passed_on(struct trouble *trouble, struct diagnostics *diagnostics,
                                    struct trouble_help example)
 {

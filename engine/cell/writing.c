@@ -36,8 +36,8 @@ static size_t divider(const struct writing *writing, const char *at, const char 
     return length && digits_at(at + length, end) == 3 ? length : 0;
 }
 
-/* Takes over the digits before a decimal sign, `1,234` as 1234. Only a number of one to three digits
- * that do not begin with a zero is followed by thousands. */
+/* Takes over the digits before a decimal sign, `1,234` as 1234. Only a number of one to three
+ * digits that do not begin with a zero is followed by thousands. */
 static const char *take_whole(const struct writing *writing, const char *at, const char *end,
                               char **to)
 {

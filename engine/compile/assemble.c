@@ -395,7 +395,7 @@ static void list_settled(struct compile *compile)
     program->moved =
         arena_take(compile->arena, (program->settled_count + 1) * sizeof *program->moved);
     for (size_t i = 0; i < program->settled_count; i++)
-        if (program->steps[program->settled[i]].leans)
+        if (program->steps[program->settled[i]].depends)
             program->moved[program->moved_count++] = program->settled[i];
 }
 

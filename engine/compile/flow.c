@@ -66,7 +66,7 @@ void require_there(struct compile *compile, struct flow *flow, const struct expr
 {
     if (!flow->may_miss)
         return;
-    flow->may_miss = false; /* said once; what leans on it is not to blame */
+    flow->may_miss = false; /* said once; what depends on it is not to blame */
     const struct symbol *field = optional_within(compile, expression);
     const char *help = "… otherwise …";
     if (field && field->type.kind == TYPE_PARTS)
@@ -79,7 +79,7 @@ void require_there(struct compile *compile, struct flow *flow, const struct expr
                       "%s must have a value, and this could be missing", what);
 }
 
-/* What leans on a wrong fee is not wrong once more. */
+/* What depends on a wrong fee is not wrong once more. */
 static bool is_told(const struct compile *compile, struct span span)
 {
     for (size_t i = 0; i < compile->diagnostics->count; i++) {
@@ -97,7 +97,8 @@ void require_linear(struct compile *compile, struct flow flow, const struct expr
         flow = flow_bad(flow, expression->span, "divides by an amount that depends on the price");
     if (flow.degree == DEGREE_BAD && !is_told(compile, flow.bad_span))
         diagnostics_error(compile->diagnostics, flow.bad_span, NULL,
-                          "in %s, this %s, so the least price cannot be found for certain", what, flow.bad);
+                          "in %s, this %s, so the least price cannot be found for certain", what,
+                          flow.bad);
 }
 
 struct asked_otherwise {

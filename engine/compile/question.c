@@ -1,8 +1,8 @@
-/* What may be asked of a channel beside its price: the least price at which nothing is lost, and the
- * shop's goals. */
+/* What may be asked of a channel beside its price: the least price at which nothing is lost, and
+ * the shop's goals. */
 #include "compile/compile.h"
 
-/* To the smallest unit, whatever the ladder, floor and ceiling: this is what to know in a bargain. */
+/* To the smallest unit, whatever the ladder, floor and ceiling: it is for use in a bargain. */
 static uint32_t emit_without_loss(struct compile *compile, const struct context *place)
 {
     struct context trial;

@@ -1,5 +1,5 @@
-/* How the price of a channel is found, into a search: its bounds, its ladder, and the block of steps
- * that each trial price needs. */
+/* How the price of a channel is found, into a search: its bounds, its ladder, and the block of
+ * steps that each trial price needs. */
 #include "compile/compile.h"
 
 uint32_t emit_sold(struct compile *compile, const struct context *context)

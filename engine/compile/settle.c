@@ -105,19 +105,19 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
     return ladder;
 }
 
-/* What any ladder leans on. */
-static uint64_t ladder_leans(const struct program *program)
+/* What any ladder depends on. */
+static uint64_t ladder_dependence(const struct program *program)
 {
-    uint64_t leans = 0;
+    uint64_t depends = 0;
     for (size_t i = 0; i < program->ladders_count; i++) {
         const struct ladder_code *ladder = &program->ladders[i];
         for (size_t k = 0; k < ladder->count; k++) {
             const uint32_t read[] = {ladder->bands[k].bound, ladder->bands[k].every};
             for (int side = 0; side < 2; side++)
-                leans |= read[side] == NO_STEP ? 0 : program->steps[read[side]].leans;
+                depends |= read[side] == NO_STEP ? 0 : program->steps[read[side]].depends;
         }
     }
-    return leans;
+    return depends;
 }
 
 /* The rules' own ladders, where no other rate moves one; else new ones. False without memory. */
@@ -126,7 +126,7 @@ static bool settle_ladders(struct settling *settling)
     const struct program *program = settling->program;
     struct settled *out = settling->out;
     bool room = true;
-    if (program->own && (ladder_leans(program) & out->other_rates) == 0) {
+    if (program->own && (ladder_dependence(program) & out->other_rates) == 0) {
         out->ladders = program->own->ladders;
         return true;
     }
@@ -146,7 +146,7 @@ static uint64_t other_rates(const struct program *program, const struct value *o
 {
     uint64_t rates = 0;
     for (size_t i = 0; i < program->rates_count && overrides; i++)
-        rates |= overrides[i].state == VALUE_THERE ? leans_on_rate(i) : 0;
+        rates |= overrides[i].state == VALUE_THERE ? depends_on_rate(i) : 0;
     return rates;
 }
 

@@ -124,7 +124,7 @@ static void grow_slots(struct compile *compile)
 struct traits {
     const struct program *program;
     bool settled, on_trial;
-    uint64_t leans;
+    uint64_t depends;
 };
 
 static void join_traits(void *context, uint32_t operand)
@@ -133,10 +133,10 @@ static void join_traits(void *context, uint32_t operand)
     const struct step *step = &traits->program->steps[operand];
     traits->settled = traits->settled && step->settled;
     traits->on_trial = traits->on_trial || step->on_trial;
-    traits->leans |= step->leans & ~LEANS_HEAVILY;
+    traits->depends |= step->depends & ~USES_MORE_STEPS;
 }
 
-/* What a ladder's bands lean on: no step reads them, as they are settled as a whole. */
+/* What a ladder's bands depend on: no step reads them, as they are settled as a whole. */
 static void join_ladder(struct traits *traits, const struct ladder_code *ladder)
 {
     for (size_t i = 0; i < ladder->count; i++) {
@@ -147,21 +147,21 @@ static void join_ladder(struct traits *traits, const struct ladder_code *ladder)
     }
 }
 
-/* What a step leans on by itself, beside what those lean on that it reads. */
-static uint64_t own_leans(const struct step *step)
+/* What a step depends on by itself, besides what the steps that it reads depend on. */
+static uint64_t own_dependence(const struct step *step)
 {
-    return (step_has(step, ON_RECORD) ? LEANS_ON_RECORD : 0) |
-           (step_has(step, ON_QUANTITY) ? LEANS_ON_QUANTITY : 0) |
-           (step_has(step, ON_DATE) ? LEANS_ON_DATE : 0) |
-           (step_has(step, ON_RATE) ? leans_on_rate(step->b) : 0) |
-           (step_has(step, HEAVY) ? LEANS_HEAVILY : 0);
+    return (step_has(step, ON_RECORD) ? DEPENDS_ON_RECORD : 0) |
+           (step_has(step, ON_QUANTITY) ? DEPENDS_ON_QUANTITY : 0) |
+           (step_has(step, ON_DATE) ? DEPENDS_ON_DATE : 0) |
+           (step_has(step, ON_RATE) ? depends_on_rate(step->b) : 0) |
+           (step_has(step, HEAVY) ? USES_MORE_STEPS : 0);
 }
 
 static void mark_traits(struct program *program, uint32_t index)
 {
     struct step *step = &program->steps[index];
     bool search = step->operation == OP_PRICE;
-    struct traits traits = {program, true, false, own_leans(step)};
+    struct traits traits = {program, true, false, own_dependence(step)};
     each_operand(program, index, join_traits, &traits);
     if (search || step->operation == OP_LADDER)
         join_ladder(&traits,
@@ -169,8 +169,8 @@ static void mark_traits(struct program *program, uint32_t index)
     step->settled = traits.settled && !step_has(step, WITH_RECORD);
     step->on_trial = step->operation == OP_TRIAL || (traits.on_trial && !search);
     /* A step that runs with the record has to run with the first one, even where it has no need. */
-    bool nothing = (traits.leans & ~LEANS_HEAVILY) == 0;
-    step->leans = traits.leans | (nothing && !step->settled ? LEANS_ON_RECORD : 0);
+    bool nothing = (traits.depends & ~USES_MORE_STEPS) == 0;
+    step->depends = traits.depends | (nothing && !step->settled ? DEPENDS_ON_RECORD : 0);
 }
 
 static uint32_t append(struct compile *compile, struct step step)

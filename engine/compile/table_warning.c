@@ -47,8 +47,8 @@ static bool text_within(const struct settled *settled, const struct cell_code *c
            memcmp(bound.text.start, text, bound.text.length) == 0;
 }
 
-/* Every row is held against every other, and a point for each whole number: of very long tables only
- * the first rows are looked at. A warning is a courtesy; it may not take for ever. */
+/* Every row is held against every other, and a point for each whole number: of very long tables
+ * only the first rows are looked at. A warning is a courtesy; it may not take for ever. */
 enum { WARNING_WORK_MOST = 10000000 };
 
 static bool spend(struct compile *compile, size_t work)

@@ -42,8 +42,8 @@ static struct cell_code code_of_cell(struct compile *compile, const struct tree_
     return code;
 }
 
-/* A few cells are looked at in the time of a step, a bit of a long text in that of a cell. A row of a
- * sliced table makes a slice or two, each of which takes a step or two. */
+/* A few cells are looked at in the time of a step, a bit of a long text in that of a cell. A row of
+ * a sliced table makes a slice or two, each of which takes a step or two. */
 static size_t work_of(const struct table_code *table)
 {
     enum { CELLS_A_STEP = 8, BYTES_A_CELL = 64, STEPS_A_ROW = 2 };

@@ -471,8 +471,8 @@ static bool spend_again(struct evaluation *e, const struct step *step)
 static inline bool stands(struct evaluation *e, const struct step *step, uint32_t index,
                           uint64_t changed)
 {
-    return ((step->leans & changed) == 0 || e->valid[index] == e->state) &&
-           (!(step->leans & LEANS_HEAVILY) || spend_again(e, step));
+    return ((step->depends & changed) == 0 || e->valid[index] == e->state) &&
+           (!(step->depends & USES_MORE_STEPS) || spend_again(e, step));
 }
 
 /* Runs a step whose value does not stand. False when what that took was more than is left. */

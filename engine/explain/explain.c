@@ -297,8 +297,8 @@ static void explain_all(struct explaining *explaining)
 
 /* ---- the host's calls ---- */
 
-/* False when memory ran out on the way: there was no room for a text, or a number was not worked out
- * for want of it. */
+/* False when memory ran out on the way: there was no room for a text, or a number was not worked
+ * out for want of it. */
 static bool explain_guarded(struct explaining *explaining, const char *name)
 {
     jmp_buf escape;

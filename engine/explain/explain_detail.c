@@ -1,10 +1,10 @@
-/* What stands below a line of a whole account: the parts of a `worth of`, and values that are one of
- * a range. */
+/* What stands below a line of a whole account: the parts of a `worth of`, and values that are one
+ * of a range. */
 #include <string.h>
 
 #include "explain/explain.h"
 
-/* Definitions lean on each other no deeper than this for what is worth a line. */
+/* Definitions depend on each other no deeper than this for what is worth a line. */
 enum { DEPTH_MOST = 20 };
 
 static bool is_range(const struct explaining *explaining, const struct symbol *symbol)

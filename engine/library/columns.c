@@ -89,7 +89,7 @@ groat_status groat_price_columns(groat_scratch *scratch, const groat_method *met
         if (prices)
             prices[row] = coins;
     }
-    /* The last result leans on a record that goes now. */
+    /* The last result depends on a record that goes now. */
     if (scratch) {
         scratch->record = NULL;
         scratch->worked_out = false;

@@ -135,8 +135,8 @@ static bool fits_decimals(struct num_heap *heap, struct num number, unsigned pla
     return num_is_whole(number);
 }
 
-/* What a name is, as the rules would write it. Two decimals more where it has them: else a cost that
- * is to be at most $3.33 would fail for being $3.33. */
+/* What a name is, as the rules would write it. Two decimals more where it has them: else a cost
+ * that is to be at most $3.33 would fail for being $3.33. */
 static const char *words_of_name(struct checking *checking, const char *name)
 {
     groat_scratch *scratch = checking->scratch;

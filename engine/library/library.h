@@ -54,7 +54,7 @@ struct groat_record {
 };
 
 /* What the values of a scratch were calculated for. The state is a number that grows with every
- * change (evaluation.state). The last changes are remembered, as bits of `leans`. */
+ * change (evaluation.state). The last changes are remembered, as bits of `depends`. */
 enum { STANDING_STATES = 16 };
 struct standing {
     bool lost;            /* no calculated value may be used again */
@@ -120,7 +120,7 @@ void standing_check(groat_scratch *scratch);
 void standing_more(groat_scratch *scratch);
 void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
                     int64_t quantity, struct value as_of);
-/* What has changed since the channel's list last ran, as bits of `leans`; the second records that
+/* What has changed since the channel's list last ran, as bits of `depends`; the second records that
  * it ran now. */
 uint64_t standing_changed(const groat_scratch *scratch);
 void standing_listed(groat_scratch *scratch);

@@ -11,8 +11,8 @@
 
 /* ---- scratch ---- */
 
-/* The most notes a row of any channel can carry: each warning, each show, what the search says, and a
- * cliff. */
+/* The most notes a row of any channel can carry: each warning, each show, what the search says, and
+ * a cliff. */
 static size_t notes_most(const struct program *program)
 {
     size_t most = 0;
@@ -138,8 +138,8 @@ const struct member_code *price_member(const groat_scratch *scratch)
     return channel_member(scratch->core->program, scratch->channel);
 }
 
-/* Whether a price is the one that was tried last while this one was worked out: the channel's steps on
- * trial are then what they are at it. */
+/* Whether a price is the one that was tried last while this one was worked out: the channel's steps
+ * on trial are then what they are at it. */
 static bool was_tried(const groat_scratch *scratch, enum figure figure)
 {
     const struct value *price = &scratch->values[scratch->channel->figures[figure]];
@@ -298,8 +298,8 @@ static void begin(groat_scratch *scratch)
         scratch->shows[i] = value_missing();
 }
 
-/* Runs those steps of the channel that lean on what changed; all of them where a price is given, which
- * stands in the place of the one to be found. */
+/* Runs those steps of the channel that depend on what changed; all of them where a price is given,
+ * which stands in the place of the one to be found. */
 static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uint64_t changed)
 {
     const struct channel_code *code = scratch->channel;
@@ -337,7 +337,7 @@ bool price_named(groat_scratch *scratch)
         return true;
     standing_more(scratch);
     run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count,
-        LEANS_ON_ANYTHING);
+        DEPENDS_ON_ANYTHING);
     scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
     return scratch->named_ready;
 }
@@ -368,7 +368,8 @@ groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
     if (given)
         scratch->given_price = *given;
     groat_outcome outcome = work_out(scratch);
-    /* A trial that met no memory looks like one that failed its aim: nothing of it can be trusted. */
+    /* A trial that met no memory looks like one that failed its aim: nothing of it can be
+     * trusted. */
     scratch->no_memory = scratch->no_memory || scratch->heap.starved;
     if (scratch->no_memory)
         return price_fail(scratch, GROAT_REASON_NO_MEMORY, "there is no memory left");

@@ -1,5 +1,5 @@
-/* What may be asked beside the price: everything at a given one, the price at which nothing is lost,
- * the shop's goals. */
+/* What may be asked beside the price: everything at a given one, the price at which nothing is
+ * lost, the shop's goals. */
 #include "library/call.h"
 #include "parse.h"
 #include "solve/search.h"

@@ -63,8 +63,8 @@ size_t groat_method_rate_amount(const groat_method *method, size_t index, char *
     return length;
 }
 
-/* The literal that says what a goal has; NULL where none does. `*rate` is the rate that it is, if its
- * value is not what the rules say, or is no literal there. */
+/* The literal that says what a goal has; NULL where none does. `*rate` is the rate that it is, if
+ * its value is not what the rules say, or is no literal there. */
 static const struct expression *limit_written(const struct words *words,
                                               const struct statement *goal,
                                               const struct rate_code **rate)

@@ -27,8 +27,8 @@ size_t money_write(const struct shop *shop, struct num amount, char *buffer, siz
     return money_write_places(shop, amount, (unsigned)shop->decimals, buffer, size);
 }
 
-/* The first row whose first cell says what the key is, for a key to be written as its cells are; the
- * number of rows where all say `any`. */
+/* The first row whose first cell says what the key is, for a key to be written as its cells are;
+ * the number of rows where all say `any`. */
 static size_t telling_row(const struct table_code *table)
 {
     size_t row = 0;
@@ -119,8 +119,8 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
     }
 }
 
-/* The greatest floor and the least ceiling of those that share the price; false where the one is not
- * above the other, or would not read so. */
+/* The greatest floor and the least ceiling of those that share the price; false where the one is
+ * not above the other, or would not read so. */
 static bool write_floor_above(const groat_scratch *scratch, struct value error, char *buffer,
                               size_t size)
 {
@@ -151,7 +151,7 @@ static bool write_floor_above(const groat_scratch *scratch, struct value error, 
     return strcmp(low, high) != 0;
 }
 
-/* The kind of each fault, and what the message says after its subject, where that is all there is. */
+/* The kind of each fault, and what the message says after its subject if that is all it says. */
 static const struct {
     groat_reason kind;
     const char *words;

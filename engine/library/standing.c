@@ -30,21 +30,21 @@ void standing_close(groat_scratch *scratch)
                    (program->count + 1) * sizeof(uint64_t));
 }
 
-/* Puts the method's settled values in place: all of them the first time, then those that lean on a
- * rate with another value than the rules' own, here or there. A large number is each method's own,
- * even where it is equal, and what was worked out may still point to the one before, whose method may
- * be no more: then all of it is new. */
+/* Puts the method's settled values in place: all of them the first time, then those that depend on
+ * a rate with another value than the rules' own, here or there. A large number is each method's
+ * own, even where it is equal, and what was worked out may still point to the one before, whose
+ * method may be no more: then all of it is new. */
 static uint64_t bind_method(groat_scratch *scratch, const groat_method *method)
 {
     const struct program *program = scratch->core->program;
     assert(method->settled.program == program && method->serial > 0);
     bool all = scratch->serial == 0 || method->settled.large;
     uint64_t changed =
-        all ? LEANS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
+        all ? DEPENDS_ON_ANYTHING : scratch->standing.other_rates | method->settled.other_rates;
     const uint32_t *steps = all ? program->settled : program->moved;
     size_t count = all ? program->settled_count : program->moved_count;
     for (size_t i = 0; i < count; i++)
-        if (all || (program->steps[steps[i]].leans & changed))
+        if (all || (program->steps[steps[i]].depends & changed))
             scratch->values[steps[i]] = method->settled.values[steps[i]];
     scratch->evaluation.settled = &method->settled;
     scratch->standing.other_rates = method->settled.other_rates;
@@ -63,8 +63,8 @@ static bool same_date(const struct value *a, const struct value *b)
     return a->state == b->state && (a->state == VALUE_MISSING || num_equal(a->number, b->number));
 }
 
-/* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. Nor is
- * it known which step took large numbers how much work, for another time. */
+/* What lies in the heap goes with the next pricing, and what met a limit may not meet it again. Nor
+ * is it known which step took large numbers how much work, for another time. */
 void standing_check(groat_scratch *scratch)
 {
     const struct evaluation *e = &scratch->evaluation;
@@ -89,13 +89,13 @@ void standing_begin(groat_scratch *scratch, const groat_method *method, const gr
     assert(quantity > 0 && as_of.state != VALUE_ERROR);
     uint64_t changed = scratch->serial == method->serial ? 0 : bind_method(scratch, method);
     if (!same_record(standing, record))
-        changed |= LEANS_ON_RECORD;
+        changed |= DEPENDS_ON_RECORD;
     if (standing->quantity != quantity)
-        changed |= LEANS_ON_QUANTITY;
+        changed |= DEPENDS_ON_QUANTITY;
     if (!same_date(&e->as_of, &as_of))
-        changed |= LEANS_ON_DATE;
+        changed |= DEPENDS_ON_DATE;
     if (standing->lost)
-        changed = LEANS_ON_ANYTHING;
+        changed = DEPENDS_ON_ANYTHING;
     standing->lost = !record;
     standing->effort = e->heap->effort;
     standing->record = record ? record->serial : 0;
@@ -114,7 +114,7 @@ uint64_t standing_changed(const groat_scratch *scratch)
     uint64_t then = standing->listed[scratch->channel - scratch->core->program->channels];
     assert(then <= now);
     if (then == 0 || now - then >= STANDING_STATES)
-        return LEANS_ON_ANYTHING;
+        return DEPENDS_ON_ANYTHING;
     for (uint64_t state = then + 1; state <= now; state++)
         changed |= standing->changed[state % STANDING_STATES];
     return changed;

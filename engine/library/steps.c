@@ -57,8 +57,8 @@ static void put_constant(struct listing *listing, const struct value *value, boo
     }
 }
 
-/* What a step reads, by the list of operations; a number that is no step stands behind a sign: # of a
- * table, ladder, search, field or rate. */
+/* What a step reads, by the list of operations; a number that is no step stands behind a sign: # of
+ * a table, ladder, search, field or rate. */
 static void put_operands(struct listing *listing, const struct step *step)
 {
     switch ((enum operands)operation_traits[step->operation].operands) {

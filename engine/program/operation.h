@@ -62,7 +62,7 @@ enum {
 /* X(NAME, its name in a dump, operands, degree, missing, line, further properties) */
 /* clang-format off */
 #define OPERATIONS(X)                                                                             \
-    /* constants[a]; a text where b is 1 */                                                                             \
+    /* constants[a]; a text where b is 1 */                                                        \
     X(CONSTANT, "constant", READS_NONE, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE, 0)        \
     /* field a of the record; where it is absent, step b; without a step b it is                   \
      * missing where c is 1, and an error otherwise */                                             \
@@ -86,7 +86,7 @@ enum {
     X(DIVIDE, "divide", READS_A_B, DEGREE_OF_QUOTIENT, MISSING_AS_EITHER, LINE_BY_AMOUNTS,         \
       FOLDS_NUMBER | FAILS | SMALL | NEUTRAL_B | NEUTRAL_ONE)                                      \
     /* 1 - a, where a must be below one; with b 1, a discount, not below zero either */            \
-    X(COMPLEMENT, "complement", READS_A, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_AMOUNT,          \
+    X(COMPLEMENT, "complement", READS_A, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_AMOUNT,        \
       FOLDS_NUMBER | FAILS)                                                                        \
     /* a to multiples of b, by `rounding` */                                                       \
     X(ROUND, "round", READS_A_B, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_AMOUNT,                \

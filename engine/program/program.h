@@ -26,8 +26,8 @@ struct step {
     bool settled;     /* depends on rates and literals alone */
     bool on_trial;    /* depends on the price being tried */
     uint32_t a, b, c;
-    uint32_t origin; /* the definition it comes from: an index into `origins` */
-    uint64_t leans;  /* what it depends on besides literals: the bits below */
+    uint32_t origin;  /* the definition it comes from: an index into `origins` */
+    uint64_t depends; /* what it depends on besides literals: the bits below */
 };
 
 static inline bool step_has(const struct step *step, unsigned trait)
@@ -37,14 +37,14 @@ static inline bool step_has(const struct step *step, unsigned trait)
 
 /* What a step depends on. Its value stays valid until some of it changes. If there are more rates
  * than bits, rates share bits. */
-#define LEANS_ON_RECORD UINT64_C(1)
-#define LEANS_ON_QUANTITY UINT64_C(2)
-#define LEANS_ON_DATE UINT64_C(4)
-#define LEANS_ON_ANYTHING UINT64_MAX
+#define DEPENDS_ON_RECORD UINT64_C(1)
+#define DEPENDS_ON_QUANTITY UINT64_C(2)
+#define DEPENDS_ON_DATE UINT64_C(4)
+#define DEPENDS_ON_ANYTHING UINT64_MAX
 /* The step uses up more than one step of the limit, also when its value is still valid. */
-#define LEANS_HEAVILY (UINT64_C(1) << 63)
+#define USES_MORE_STEPS (UINT64_C(1) << 63)
 
-static inline uint64_t leans_on_rate(size_t rate)
+static inline uint64_t depends_on_rate(size_t rate)
 {
     enum { FIRST = 3, RATES = 60 };
     return UINT64_C(1) << (FIRST + rate % RATES);
@@ -264,7 +264,7 @@ struct program {
     size_t origins_count, origins_room;
     uint32_t *settled; /* the settled steps, ascending */
     size_t settled_count;
-    uint32_t *moved; /* those of them that lean on a rate */
+    uint32_t *moved; /* those of them that depend on a rate */
     size_t moved_count;
     struct table_code **tables;
     size_t tables_count, tables_room;
@@ -354,7 +354,7 @@ struct settled {
     const struct program *program;
     struct value *values;          /* by step; only the settled ones are set */
     const struct value *overrides; /* by rate; missing if the method's own value applies */
-    uint64_t other_rates;          /* the rates with an override, as bits of `leans` */
+    uint64_t other_rates;          /* the rates with an override, as bits of `depends` */
     struct slices *slices;         /* by table */
     const struct ladder *ladders;  /* by ladder */
     bool large; /* some values are large numbers, which are freed with the method */

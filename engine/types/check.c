@@ -1,4 +1,4 @@
-/* The checks of a whole shop, in an order that lets each lean on the ones before it. */
+/* The checks of a whole shop, in an order that lets each rely on the ones before it. */
 #include "types/check.h"
 
 #include <string.h>
@@ -53,7 +53,7 @@ static void ready_used(struct check *check, const struct tree_unit *written)
     }
 }
 
-/* The units that an expression of literals leans on, first. */
+/* The units that an expression of literals uses, first. */
 static void ready_within(struct check *check, const struct expression *expression)
 {
     if (!expression)

@@ -100,7 +100,8 @@ struct typed rules_table(struct check *check, const struct statement *table)
 
 /* ---- ladders ---- */
 
-/* An ending is counted in smallest units, in a machine word; and each is looked at for each price. */
+/* An ending is counted in smallest units, in a machine word; and each is looked at for each
+ * price. */
 enum { ENDING_MOST = 12, ENDINGS_MOST = 100 };
 
 static void check_ending(struct check *check, const struct tree_word *ending)
