@@ -5,7 +5,7 @@
 
 #include "listing/listing.h"
 #include "report/price_place.h"
-#include "study/drivers_total.h"
+#include "study/drivers.h"
 
 /* What all functions here need. Everything it points to must outlive what is made with it. */
 struct drivers_showing {

@@ -3,8 +3,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/ranking.h"
-#include "study/said.h"
 #include "study/taken.h"
 
 struct drivers {
@@ -103,6 +101,7 @@ bool drivers_result_open(struct drivers_result *result, const struct drivers *dr
         return false;
     result->count = drivers->count;
     amounts_open(&result->room);
+    arena_open(&result->arena, &result->room.memory);
     return true;
 }
 
@@ -110,26 +109,23 @@ void drivers_result_close(struct drivers_result *result)
 {
     if (!result->moves)
         return;
-    for (size_t i = 0; i < result->count; i++)
-        free(result->moves[i].reason);
+    arena_close(&result->arena);
     amounts_close(&result->room);
-    free(result->reason);
     free(result->moves);
     *result = (struct drivers_result){0};
 }
 
 /* Takes the price, or why there is none. */
-static bool take_price(struct amounts *room, const groat_scratch *scratch, groat_outcome outcome,
-                       struct amount *price, char **reason)
+static bool take_price(struct drivers_result *result, const groat_scratch *scratch,
+                       groat_outcome outcome, struct amount *price, const char **reason)
 {
-    free(*reason);
     *reason = NULL;
     *price = (struct amount){0};
     if (outcome == GROAT_PRICED)
-        *price = taken_figure(room, scratch, GROAT_PRICE);
+        *price = taken_figure(&result->room, scratch, GROAT_PRICE);
     if (outcome == GROAT_PRICED || outcome == GROAT_NOT_SOLD)
         return true;
-    *reason = said_reason(scratch);
+    *reason = taken_reason(&result->arena, scratch);
     return *reason != NULL;
 }
 
@@ -139,8 +135,9 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
 {
     struct amounts *room = &result->room;
     amounts_forget(room);
+    arena_empty(&result->arena);
     result->outcome = groat_price(scratch, drivers->method, record, order);
-    if (!take_price(room, scratch, result->outcome, &result->before, &result->reason))
+    if (!take_price(result, scratch, result->outcome, &result->before, &result->reason))
         return false;
     if (result->outcome != GROAT_PRICED)
         return !amounts_starved(room);
@@ -150,7 +147,7 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
         move->after = (struct amount){0};
         if (drivers->methods[i]) {
             move->outcome = groat_price(scratch, drivers->methods[i], record, order);
-            if (!take_price(room, scratch, move->outcome, &move->after, &move->reason))
+            if (!take_price(result, scratch, move->outcome, &move->after, &move->reason))
                 return false;
         }
         move->change = amount_subtract(room, move->after, result->before);
@@ -159,12 +156,119 @@ bool drivers_price(const struct drivers *drivers, groat_scratch *scratch,
     return !amounts_starved(room);
 }
 
-static const struct amount *share_of(const void *result, size_t rate)
+/* ---- the largest effects first ---- */
+
+/* Whether an amount is larger than another, whatever their signs; an absent one never is. */
+static bool is_larger(struct amount a, struct amount b)
 {
-    return &((const struct drivers_result *)result)->moves[rate].share;
+    if (!a.there || !b.there)
+        return a.there && !b.there;
+    struct amounts room;
+    amounts_open(&room);
+    bool larger = amount_compare(amount_size(&room, a), amount_size(&room, b)) > 0;
+    amounts_close(&room);
+    return larger;
+}
+
+typedef struct amount amount_at(const void *context, size_t rate);
+
+/* Orders rates by the size of an amount, the largest first; equal ones as they were. */
+static void rank_rates(size_t *order, size_t count, amount_at *amount, const void *context)
+{
+    for (size_t i = 0; i < count; i++) {
+        size_t at = i;
+        for (; at > 0 && is_larger(amount(context, i), amount(context, order[at - 1])); at--)
+            order[at] = order[at - 1];
+        order[at] = i;
+    }
+}
+
+static struct amount share_of(const void *result, size_t rate)
+{
+    return ((const struct drivers_result *)result)->moves[rate].share;
 }
 
 void drivers_rank_moves(const struct drivers_result *result, size_t *order)
 {
-    ranking_by_size(order, result->count, share_of, result);
+    rank_rates(order, result->count, share_of, result);
+}
+
+/* ---- all prices together ---- */
+
+bool drivers_totals_open(struct drivers_totals *totals, const struct drivers *drivers)
+{
+    size_t count = drivers_rates(drivers);
+    *totals = (struct drivers_totals){0};
+    totals->rates = calloc(count + 1, sizeof *totals->rates);
+    totals->order = calloc(count + 1, sizeof *totals->order);
+    if (!totals->rates || !totals->order)
+        return false;
+    totals->count = count;
+    amounts_open(&totals->rooms[0]);
+    amounts_open(&totals->rooms[1]);
+    for (size_t i = 0; i < count; i++)
+        totals->rates[i].sum = amount_whole(0);
+    return true;
+}
+
+void drivers_totals_close(struct drivers_totals *totals)
+{
+    amounts_close(&totals->rooms[0]);
+    amounts_close(&totals->rooms[1]);
+    free(totals->rates);
+    free(totals->order);
+    *totals = (struct drivers_totals){0};
+}
+
+/* The rooms take turns: what is still wanted goes to the next one, and all else is forgotten. */
+static struct amounts *next_room(struct drivers_totals *totals)
+{
+    totals->turn = !totals->turn;
+    amounts_forget(&totals->rooms[totals->turn]);
+    return &totals->rooms[totals->turn];
+}
+
+void drivers_totals_add(struct drivers_totals *totals, const struct drivers_result *result,
+                        const struct drivers_place *place)
+{
+    if (result->outcome != GROAT_PRICED)
+        return;
+    struct amounts *room = next_room(totals);
+    totals->prices++;
+    for (size_t i = 0; i < totals->count; i++) {
+        struct drivers_total *total = &totals->rates[i];
+        const struct drivers_move *move = &result->moves[i];
+        total->sum = amount_copy(room, total->sum);
+        total->largest = amount_copy(room, total->largest);
+        total->lost += move->outcome != GROAT_PRICED;
+        if (!move->share.there)
+            continue;
+        total->prices++;
+        total->moved += amount_sign(move->change) != 0;
+        total->fallen += amount_sign(move->change) < 0;
+        total->sum = amount_add(room, total->sum,
+                                amount_round_places(room, move->share, DRIVERS_MEAN_DECIMALS));
+        if (is_larger(move->share, total->largest)) {
+            total->largest = amount_copy(room, move->share);
+            total->place = *place;
+        }
+    }
+}
+
+static struct amount mean_of(const void *totals, size_t rate)
+{
+    return ((const struct drivers_totals *)totals)->rates[rate].mean;
+}
+
+void drivers_totals_end(struct drivers_totals *totals)
+{
+    struct amounts *room = &totals->rooms[totals->turn];
+    for (size_t i = 0; i < totals->count; i++) {
+        struct drivers_total *total = &totals->rates[i];
+        if (total->prices == 0)
+            continue;
+        struct amount mean = amount_divide(room, total->sum, amount_whole((int64_t)total->prices));
+        total->mean = amount_round_places(room, mean, DRIVERS_MEAN_DECIMALS);
+    }
+    rank_rates(totals->order, totals->count, mean_of, totals);
 }

@@ -3,7 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 void earn_open(struct earn *earn)
@@ -29,7 +28,7 @@ static bool find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_
         earn->no_loss = taken_figure(&earn->room, scratch, GROAT_PRICE);
     else if (outcome == GROAT_FAILED)
         snprintf(earn->why_loss, sizeof earn->why_loss, "%s", groat_result_reason(scratch));
-    return !said_no_memory(scratch);
+    return !taken_starved(scratch);
 }
 
 static void find_position(struct earn *earn)
@@ -54,7 +53,7 @@ static bool find_discount(bool *found, groat_scratch *scratch, const groat_metho
         *found = line->part == GROAT_PART_RULE && strcmp(line->name, "discount") == 0;
     }
     groat_explanation_free(explanation);
-    return !said_no_memory(scratch);
+    return !taken_starved(scratch);
 }
 
 bool earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
@@ -72,6 +71,6 @@ bool earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *meth
     earn->ceiling = taken_figure(&earn->room, scratch, GROAT_CEILING);
     find_position(earn);
     earn->aim = groat_result_aim(scratch);
-    return earn->aim != GROAT_AIM_UNKNOWN && !said_no_memory(scratch) &&
+    return earn->aim != GROAT_AIM_UNKNOWN && !taken_starved(scratch) &&
            !amounts_starved(&earn->room);
 }

@@ -3,45 +3,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 struct effect_was {
     struct effect_place place;
     struct effect_ticket ticket;
     size_t turn;
-    bool met; /* an order after the change asked for it, and its texts went to the row */
+    bool met; /* an order after the change asked for it */
 };
 
 void effect_open(struct effect *effect, unsigned decimals, struct effect_band band)
 {
     *effect = (struct effect){.decimals = decimals, .band = band};
     amounts_open(&effect->room);
-}
-
-/* The texts of a ticket or a row that the study keeps are its own. */
-static void drop_ticket(struct effect_ticket *ticket)
-{
-    free((char *)ticket->reason);
-    free((char *)ticket->notes);
-}
-
-static void drop_row(struct effect_row *row)
-{
-    drop_ticket(&row->before);
-    drop_ticket(&row->after);
-    free((char *)row->hold_reason);
+    arena_open(&effect->arena, &effect->room.memory);
 }
 
 void effect_close(struct effect *effect)
 {
-    for (size_t i = 0; i < effect->was_count; i++)
-        if (!effect->was[i].met)
-            drop_ticket(&effect->was[i].ticket);
-    for (size_t i = 0; i < effect->rows_count; i++)
-        drop_row(&effect->rows[i]);
-    free(effect->was);
-    free(effect->rows);
+    arena_close(&effect->arena);
     amounts_close(&effect->room);
     *effect = (struct effect){0};
 }
@@ -67,67 +47,52 @@ static bool take_ticket(struct effect *effect, struct effect_ticket *ticket, gro
     if (outcome == GROAT_NOT_SOLD)
         return true;
     if (outcome != GROAT_PRICED) {
-        ticket->reason = said_reason(scratch);
+        ticket->reason = taken_reason(&effect->arena, scratch);
         return ticket->reason != NULL;
     }
     ticket->list = coins_of(effect, scratch, GROAT_LIST);
     ticket->price = coins_of(effect, scratch, GROAT_PRICE);
-    ticket->notes = said_notes(scratch, "\n");
+    ticket->notes = taken_notes(&effect->arena, scratch, "\n");
     return ticket->notes && !amounts_starved(&effect->room);
 }
 
 /* ---- tickets of before ---- */
 
-/* Room for one more; NULL when memory runs out. */
-static void *grown(void *block, size_t count, size_t *room, size_t size)
-{
-    if (count < *room)
-        return block;
-    size_t more = *room ? *room * 2 : 64;
-    void *larger = realloc(block, more * size);
-    if (larger)
-        *room = more;
-    return larger;
-}
-
-/* Takes the texts of the ticket over, also when it fails. */
 static bool add_was(struct effect *effect, const struct effect_place *place,
-                    struct effect_ticket *ticket)
+                    const struct effect_ticket *ticket)
 {
-    struct effect_was *was =
-        grown(effect->was, effect->was_count, &effect->was_room, sizeof *effect->was);
-    if (!was) {
-        drop_ticket(ticket);
+    struct effect_was *was = arena_grow(&effect->arena, effect->was, sizeof *was, &effect->was_room,
+                                        effect->was_count + 1);
+    if (!was)
         return false;
-    }
     effect->was = was;
     was[effect->was_count] = (struct effect_was){*place, *ticket, effect->was_count, false};
     effect->was_count++;
     return true;
 }
 
+/* Replaces a text, which may be NULL, by a copy; false when memory runs out. */
+static bool keep(struct effect *effect, const char **text)
+{
+    if (!*text)
+        return true;
+    *text = arena_text(&effect->arena, *text, strlen(*text));
+    return *text != NULL;
+}
+
 bool effect_was(struct effect *effect, const struct effect_place *place,
                 const struct effect_ticket *ticket)
 {
     struct effect_ticket own = *ticket;
-    own.reason = ticket->reason ? said_copy(ticket->reason) : NULL;
-    own.notes = ticket->notes ? said_copy(ticket->notes) : NULL;
-    if (!own.reason == !ticket->reason && !own.notes == !ticket->notes)
-        return add_was(effect, place, &own);
-    drop_ticket(&own);
-    return false;
+    return keep(effect, &own.reason) && keep(effect, &own.notes) && add_was(effect, place, &own);
 }
 
 bool effect_was_priced(struct effect *effect, const struct effect_place *place,
                        groat_outcome outcome, const groat_scratch *scratch)
 {
     struct effect_ticket ticket;
-    if (outcome == GROAT_NOT_SOLD)
-        return true;
-    if (take_ticket(effect, &ticket, outcome, scratch))
-        return add_was(effect, place, &ticket);
-    drop_ticket(&ticket);
-    return false;
+    return outcome == GROAT_NOT_SOLD ||
+           (take_ticket(effect, &ticket, outcome, scratch) && add_was(effect, place, &ticket));
 }
 
 static int compare_places(const struct effect_place *a, const struct effect_place *b)
@@ -203,8 +168,8 @@ static bool discount_may_be_same(struct amounts *room, const struct effect_ticke
     return amount_compare(apart, both) <= 0;
 }
 
-/* Less than zero where the old list price is below a limit, more where it is above; zero where there
- * is none. */
+/* Less than zero where the old list price is below a limit, more where it is above; zero where
+ * there is none. */
 static int beside_limit(struct effect *effect, struct effect_row *row, const groat_scratch *scratch,
                         groat_figure figure)
 {
@@ -227,12 +192,13 @@ static enum effect_hold look_at_limits(struct effect *effect, struct effect_row 
 
 /* Everything at the old ticket: the aim at its list price, what is refused at its price, which then
  * is the result. False when memory runs out. */
-static bool look_at_old_price(struct effect_row *row, const struct effect_question *question)
+static bool look_at_old_price(struct effect *effect, struct effect_row *row,
+                              const struct effect_question *question)
 {
     groat_outcome outcome = groat_price_at(question->scratch, question->method, question->record,
                                            question->order, row->before.list);
     groat_aim aim = groat_result_aim(question->scratch);
-    if (aim == GROAT_AIM_UNKNOWN || said_no_memory(question->scratch))
+    if (aim == GROAT_AIM_UNKNOWN || taken_starved(question->scratch))
         return false;
     if (aim == GROAT_AIM_MISSED) {
         row->hold = EFFECT_AIM_MISSED;
@@ -244,11 +210,12 @@ static bool look_at_old_price(struct effect_row *row, const struct effect_questi
     if (outcome == GROAT_PRICED)
         return true;
     row->hold = EFFECT_HOLD_REFUSED;
-    row->hold_reason = said_reason(question->scratch);
+    row->hold_reason = taken_reason(&effect->arena, question->scratch);
     return row->hold_reason != NULL;
 }
 
-/* Sees whether the old ticket may stand, and lets it. The result of the new one is in the scratch. */
+/* Sees whether the old ticket may stand, and lets it. The result of the new one is in the
+ * scratch. */
 static bool hold_ticket(struct effect *effect, struct effect_row *row,
                         const struct effect_question *question)
 {
@@ -261,19 +228,15 @@ static bool hold_ticket(struct effect *effect, struct effect_row *row,
     else
         row->hold = look_at_limits(effect, row, question->scratch);
     if (amounts_starved(&effect->room) ||
-        (row->hold == EFFECT_HELD && !look_at_old_price(row, question)))
+        (row->hold == EFFECT_HELD && !look_at_old_price(effect, row, question)))
         return false;
     if (row->hold != EFFECT_HELD)
         return true;
-    char *notes = said_notes(question->scratch, "\n");
-    if (!notes)
-        return false;
-    free((char *)row->after.notes);
     row->list = row->after.list;
     row->after.list = row->before.list;
     row->after.price = row->before.price;
-    row->after.notes = notes;
-    return true;
+    row->after.notes = taken_notes(&effect->arena, question->scratch, "\n");
+    return row->after.notes != NULL;
 }
 
 /* ---- rows ---- */
@@ -314,11 +277,10 @@ static bool has_news(const struct effect_row *row)
     return now && *now && row->before.notes && !notes_are_same(row->before.notes, now);
 }
 
-/* Makes the row's texts the study's, also when it fails. */
 static bool add_row(struct effect *effect, struct effect_row *row)
 {
-    struct effect_row *rows =
-        grown(effect->rows, effect->rows_count, &effect->rows_room, sizeof *effect->rows);
+    struct effect_row *rows = arena_grow(&effect->arena, effect->rows, sizeof *rows,
+                                         &effect->rows_room, effect->rows_count + 1);
     if (!rows)
         return false;
     effect->rows = rows;
@@ -348,10 +310,7 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
     if (outcome == GROAT_NOT_SOLD)
         row.loss = EFFECT_KEPT_OFF;
     bool nothing = outcome == GROAT_NOT_SOLD && !has_price(&row.before);
-    if (told && !nothing && add_row(effect, &row))
-        return true;
-    drop_row(&row);
-    return told && nothing;
+    return told && (nothing || add_row(effect, &row));
 }
 
 static int compare_rows(const void *a, const void *b)

@@ -97,6 +97,7 @@ struct effect {
     struct effect_row *rows; /* in the order of the products, when the study is finished */
     size_t rows_count, rows_room;
     struct amounts room; /* for what is worked out on the way: a study stays where it is */
+    struct arena arena;  /* of the tickets, the rows and their texts */
 };
 
 void effect_open(struct effect *effect, unsigned decimals, struct effect_band band);

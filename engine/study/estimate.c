@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 /* Methods with rates at their ends, for one choice of rates; kept from row to row. */
@@ -163,7 +162,7 @@ static bool take_corner(struct estimate *estimate, const groat_method *method,
 {
     struct estimate_result *result = &estimate->result;
     groat_outcome outcome = groat_price(estimate->scratch, method, record, order);
-    estimate->starved = estimate->starved || said_no_memory(estimate->scratch);
+    estimate->starved = estimate->starved || taken_starved(estimate->scratch);
     if (outcome == GROAT_PRICED) {
         widen(&result->lowest, &result->highest,
               taken_figure(&estimate->room, estimate->scratch, GROAT_PRICE));
@@ -256,7 +255,7 @@ const struct estimate_result *estimate_row(struct estimate *estimate, groat_reco
         return ended(estimate, ESTIMATE_NO_MEMORY);
     result->corners = (size_t)1 << result->ranges_count;
     groat_price(estimate->scratch, estimate->method, record, order);
-    estimate->starved = said_no_memory(estimate->scratch);
+    estimate->starved = taken_starved(estimate->scratch);
     estimate->likely_cost = taken_figure(&estimate->room, estimate->scratch, GROAT_COST);
     if (take_corners(estimate, turned, record, order) && estimate->likely_cost.there)
         take_mean(estimate);

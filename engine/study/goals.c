@@ -3,48 +3,34 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 /* ---- rows ---- */
 
-static void free_row(struct goals_row *row)
-{
-    free(row->reason);
-    free(row);
-}
-
 /* A new row at the end of the study, all its amounts absent; NULL when memory runs out. */
 static struct goals_row *new_row(struct goals *goals)
 {
-    if (goals->count == goals->room) {
-        size_t room = goals->room ? goals->room * 2 : 64;
-        struct goals_row **rows = realloc(goals->rows, room * sizeof(struct goals_row *));
-        if (!rows)
-            return NULL;
-        goals->rows = rows;
-        goals->room = room;
-    }
-    struct goals_row *row = calloc(1, sizeof *row);
+    struct goals_row **rows = arena_grow(&goals->arena, goals->rows, sizeof(struct goals_row *),
+                                         &goals->room, goals->count + 1);
+    struct goals_row *row = rows ? arena_take(&goals->arena, sizeof *row) : NULL;
+    goals->rows = rows ? rows : goals->rows;
     if (!row)
         return NULL;
     row->place = goals->count;
-    goals->rows[goals->count++] = row;
-    return row;
+    return rows[goals->count++] = row;
 }
 
 void goals_open(struct goals *goals, const groat_method *method, struct amount pace)
 {
     *goals = (struct goals){.method = method};
     amounts_open(&goals->amounts);
+    arena_open(&goals->arena, &goals->amounts.memory);
     goals->pace = amount_copy(&goals->amounts, pace);
 }
 
 void goals_close(struct goals *goals)
 {
-    for (size_t i = 0; i < goals->count; i++)
-        free_row(goals->rows[i]);
-    free(goals->rows);
+    arena_close(&goals->arena);
     amounts_close(&goals->amounts);
 }
 
@@ -155,26 +141,20 @@ static void take_lines(struct goals *goals, struct goals_row *row, groat_scratch
 
 /* ---- the price that would do ---- */
 
-static bool keep_reason(struct goals_row *row, const groat_scratch *scratch)
-{
-    row->reason = said_reason(scratch);
-    return row->reason != NULL;
-}
-
 static bool find_price(struct goals *goals, struct goals_row *row, groat_scratch *scratch,
                        const groat_record *record, const groat_order *order)
 {
     groat_outcome outcome = groat_price_for_goal(scratch, goals->method, record, order, row->goal);
-    if (outcome != GROAT_PRICED && outcome != GROAT_REFUSED)
-        return keep_reason(row, scratch);
+    if (outcome != GROAT_PRICED) {
+        row->reason = taken_reason(&goals->arena, scratch);
+        if (outcome != GROAT_REFUSED || !row->reason)
+            return row->reason != NULL;
+    }
     row->price_needed = taken_figure(&goals->amounts, scratch, GROAT_PRICE);
     row->ceiling = taken_figure(&goals->amounts, scratch, GROAT_CEILING);
-    row->way = GOALS_PRICE;
-    if (outcome == GROAT_REFUSED) {
-        row->way = GOALS_PRICE_REFUSED;
-        return keep_reason(row, scratch);
-    }
-    if (row->ceiling.there && amount_compare(row->price_needed, row->ceiling) > 0)
+    row->way = outcome == GROAT_REFUSED ? GOALS_PRICE_REFUSED : GOALS_PRICE;
+    if (outcome == GROAT_PRICED && row->ceiling.there &&
+        amount_compare(row->price_needed, row->ceiling) > 0)
         row->way = GOALS_ABOVE_CEILING;
     return true;
 }
@@ -193,7 +173,7 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
     size_t first = goals->count;
     *outcome = groat_price(scratch, goals->method, record, order);
     if (*outcome != GROAT_PRICED)
-        return !said_no_memory(scratch);
+        return !taken_starved(scratch);
     for (size_t i = 0; i < groat_method_goals(goals->method); i++) {
         if (!goals_wants(goals, i))
             continue;
@@ -221,11 +201,6 @@ bool goals_add(struct goals *goals, groat_scratch *scratch, const groat_record *
 
 /* ---- order ---- */
 
-static int order_of_places(size_t a, size_t b)
-{
-    return a < b ? -1 : a > b;
-}
-
 /* By what decides which of two rows with the same answer is better; below zero when `a` is. */
 static int compare_worth(const struct goals_row *a, const struct goals_row *b)
 {
@@ -246,13 +221,13 @@ static int compare_rows(const void *first, const void *second)
     const struct goals_row *a = *(struct goals_row *const *)first;
     const struct goals_row *b = *(struct goals_row *const *)second;
     if (a->goal != b->goal)
-        return order_of_places(a->goal, b->goal);
+        return a->goal < b->goal ? -1 : 1;
     if (a->answer != b->answer)
         return a->answer < b->answer ? -1 : 1;
     int worth = compare_worth(a, b);
     if (worth == 0 && a->gives.there && b->gives.there)
         worth = amount_compare(b->gives, a->gives);
-    return worth ? worth : order_of_places(a->place, b->place);
+    return worth ? worth : a->place < b->place ? -1 : a->place > b->place;
 }
 
 void goals_sort(struct goals *goals)

@@ -60,7 +60,7 @@ struct goals_row {
     struct amount sales_allowed; /* has / takes; not rounded */
     struct amount brings;        /* the most that can be reached: gives * has / takes */
     struct amount price_needed, ceiling;
-    char *reason; /* or NULL */
+    const char *reason; /* or NULL */
 };
 
 struct goals {
@@ -70,6 +70,7 @@ struct goals {
     struct goals_row **rows;
     size_t count, room;
     struct amounts amounts; /* of the rows, so a study must not be moved */
+    struct arena arena;     /* of the rows and their reasons */
 };
 
 /* `pace` may be absent. Every goal is answered, unless `only` is set afterwards. */

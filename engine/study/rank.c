@@ -1,17 +1,13 @@
 #include "study/rank.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 struct entry {
     struct rank_place told;
     size_t added; /* the how many-th it was, which decides between equals */
-    char **notes;
-    size_t notes_room;
 };
 
 struct rank {
@@ -21,9 +17,10 @@ struct rank {
     groat_kind kind;
     bool kind_known;
     struct entry *entries;
-    size_t count, room, open; /* of the room, so many have been used */
-    struct amounts amounts;   /* where those of the product live */
-    size_t *firsts;           /* of each channel */
+    size_t count, room;
+    struct amounts amounts; /* of the product, as the entries and their notes */
+    struct arena arena;     /* of those */
+    size_t *firsts;         /* of each channel */
     size_t rankings, alone, ahead;
 };
 
@@ -44,6 +41,7 @@ struct rank *rank_open(const groat_method *method, const char *by)
         if (strcmp(groat_method_show(method, i).name, by) == 0)
             rank->show = i;
     amounts_open(&rank->amounts);
+    arena_open(&rank->arena, &rank->amounts.memory);
     rank->firsts = calloc(groat_method_channels(method) + 1, sizeof *rank->firsts);
     if (rank->firsts)
         return rank;
@@ -51,22 +49,12 @@ struct rank *rank_open(const groat_method *method, const char *by)
     return NULL;
 }
 
-static void clear_notes(struct entry *entry)
-{
-    for (size_t i = 0; i < entry->told.notes_count; i++)
-        free(entry->notes[i]);
-    entry->told.notes_count = 0;
-}
-
 void rank_close(struct rank *rank)
 {
     if (!rank)
         return;
-    rank_begin(rank);
-    for (size_t i = 0; i < rank->open; i++)
-        free(rank->entries[i].notes);
+    arena_close(&rank->arena);
     amounts_close(&rank->amounts);
-    free(rank->entries);
     free(rank->firsts);
     free(rank);
 }
@@ -81,63 +69,42 @@ bool rank_kind(const struct rank *rank, groat_kind *kind)
 
 void rank_begin(struct rank *rank)
 {
-    for (size_t i = 0; i < rank->count; i++)
-        clear_notes(&rank->entries[i]);
-    rank->count = 0;
+    rank->entries = NULL;
+    rank->count = rank->room = 0;
+    arena_empty(&rank->arena);
     amounts_forget(&rank->amounts);
 }
 
 /* The next entry; NULL when memory runs out. */
 static struct entry *next_entry(struct rank *rank)
 {
-    if (rank->count == rank->room) {
-        size_t room = rank->room ? rank->room * 2 : 8;
-        struct entry *entries = realloc(rank->entries, room * sizeof *entries);
-        if (!entries)
-            return NULL;
-        rank->entries = entries;
-        rank->room = room;
-    }
-    struct entry *entry = &rank->entries[rank->count];
-    if (rank->count == rank->open) {
-        *entry = (struct entry){0};
-        rank->open++;
-    }
-    entry->added = rank->count++;
-    return entry;
+    struct entry *entries =
+        arena_grow(&rank->arena, rank->entries, sizeof *entries, &rank->room, rank->count + 1);
+    if (!entries)
+        return NULL;
+    rank->entries = entries;
+    entries[rank->count] = (struct entry){.added = rank->count};
+    return &entries[rank->count++];
 }
 
-static bool add_note(struct entry *entry, const char *before, const char *text)
+/* The notes of a price, or why there is none. False when memory runs out. */
+static bool take_notes(struct arena *arena, struct rank_place *place, const groat_scratch *scratch)
 {
-    size_t count = entry->told.notes_count;
-    if (count == entry->notes_room) {
-        size_t room = count + 4;
-        char **notes = realloc(entry->notes, room * sizeof *notes);
-        if (!notes)
-            return false;
-        entry->notes = notes;
-        entry->notes_room = room;
-    }
-    size_t size = strlen(before) + strlen(text) + 1;
-    char *note = malloc(size);
-    if (!note)
+    bool priced = place->outcome == GROAT_PRICED;
+    const char *before = place->outcome == GROAT_REFUSED ? "refused: " : "no price: ";
+    size_t count = priced ? groat_result_notes(scratch) : 1;
+    const char **notes = arena_take(arena, count * sizeof *notes);
+    if (!notes)
         return false;
-    snprintf(note, size, "%s%s", before, text);
-    entry->notes[entry->told.notes_count++] = note;
-    return true;
-}
-
-static bool add_notes(struct entry *entry, const groat_scratch *scratch)
-{
-    const char *reason = groat_result_reason(scratch);
-    switch (entry->told.outcome) {
-    case GROAT_REFUSED: return add_note(entry, "refused: ", reason);
-    case GROAT_FAILED: return add_note(entry, "no price: ", reason);
-    default: break;
-    }
-    for (size_t i = 0; i < groat_result_notes(scratch); i++)
-        if (!add_note(entry, "", groat_result_note(scratch, i)))
+    for (size_t i = 0; i < count; i++) {
+        notes[i] =
+            arena_print(arena, "%s%s", priced ? "" : before,
+                        priced ? groat_result_note(scratch, i) : groat_result_reason(scratch));
+        if (!notes[i])
             return false;
+    }
+    place->notes = notes;
+    place->notes_count = count;
     return true;
 }
 
@@ -171,7 +138,7 @@ enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat
     groat_outcome outcome = groat_price(scratch, rank->method, record, order);
     if (outcome == GROAT_NOT_SOLD)
         return RANK_FINE;
-    struct entry *entry = said_no_memory(scratch) ? NULL : next_entry(rank);
+    struct entry *entry = taken_starved(scratch) ? NULL : next_entry(rank);
     if (!entry)
         return RANK_NO_MEMORY;
     struct rank_place *place = &entry->told;
@@ -179,15 +146,13 @@ enum rank_status rank_add(struct rank *rank, groat_scratch *scratch, const groat
     place->quantity = order->quantity;
     place->outcome = outcome;
     place->held = groat_result_footing(scratch) == GROAT_ON_CEILING;
-    place->place = place->value = place->gap = (struct amount){0};
-    for (size_t i = 0; i < RANK_FIGURES; i++)
-        place->figures[i] = outcome == GROAT_PRICED
-                                ? taken_figure(&rank->amounts, scratch, figures[i])
-                                : (struct amount){0};
-    if (!add_notes(entry, scratch))
+    if (!take_notes(&rank->arena, place, scratch))
         return RANK_NO_MEMORY;
-    enum rank_status status =
-        outcome == GROAT_PRICED ? take_value(rank, entry, scratch) : RANK_FINE;
+    if (outcome != GROAT_PRICED)
+        return RANK_FINE;
+    for (size_t i = 0; i < RANK_FIGURES; i++)
+        place->figures[i] = taken_figure(&rank->amounts, scratch, figures[i]);
+    enum rank_status status = take_value(rank, entry, scratch);
     return amounts_starved(&rank->amounts) ? RANK_NO_MEMORY : status;
 }
 
@@ -255,8 +220,6 @@ void rank_settle(struct rank *rank)
 {
     if (rank->count > 1)
         qsort(rank->entries, rank->count, sizeof *rank->entries, compare);
-    for (size_t i = 0; i < rank->count; i++)
-        rank->entries[i].told.notes = (const char *const *)rank->entries[i].notes;
     for (size_t first = 0, end; first < rank->count; first = end) {
         end = first + 1;
         while (end < rank->count &&

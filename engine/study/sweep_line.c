@@ -1,31 +1,28 @@
 #include "study/sweep_line.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-#include "study/said.h"
 #include "study/taken.h"
 
 void sweep_line_open(struct sweep_line *line, enum sweep_detail detail)
 {
     *line = (struct sweep_line){.detail = detail};
     amounts_open(&line->amounts);
+    arena_open(&line->arena, &line->amounts.memory);
 }
 
 void sweep_line_close(struct sweep_line *line)
 {
-    for (size_t i = 0; i < line->opened; i++)
-        for (int end = 0; end < 2; end++)
-            free(line->runs[i].note[end]);
-    free(line->runs);
+    arena_close(&line->arena);
     amounts_close(&line->amounts);
     *line = (struct sweep_line){0};
 }
 
 void sweep_line_clear(struct sweep_line *line)
 {
-    line->count = 0;
-    line->without = 0;
+    line->runs = NULL;
+    line->count = line->room = line->without = 0;
+    arena_empty(&line->arena);
     amounts_forget(&line->amounts);
 }
 
@@ -33,20 +30,13 @@ void sweep_line_clear(struct sweep_line *line)
 
 static struct sweep_run *next_run(struct sweep_line *line)
 {
-    if (line->count == line->room) {
-        size_t room = line->room ? line->room * 2 : 16;
-        struct sweep_run *runs = realloc(line->runs, room * sizeof *runs);
-        if (!runs)
-            return NULL;
-        line->runs = runs;
-        line->room = room;
-    }
-    struct sweep_run *run = &line->runs[line->count++];
-    if (line->count > line->opened) {
-        *run = (struct sweep_run){0};
-        line->opened = line->count;
-    }
-    return run;
+    struct sweep_run *runs =
+        arena_grow(&line->arena, line->runs, sizeof *runs, &line->room, line->count + 1);
+    if (!runs)
+        return NULL;
+    line->runs = runs;
+    runs[line->count] = (struct sweep_run){0};
+    return &runs[line->count++];
 }
 
 static bool take_end(struct sweep_line *line, struct sweep_run *run, int end,
@@ -58,8 +48,8 @@ static bool take_end(struct sweep_line *line, struct sweep_run *run, int end,
         run->keep[end] = taken_figure(&line->amounts, scratch, GROAT_KEEP);
         run->profit[end] = taken_figure(&line->amounts, scratch, GROAT_PROFIT);
     }
-    free(run->note[end]);
-    run->note[end] = priced ? said_notes(scratch, "; ") : said_reason(scratch);
+    run->note[end] =
+        priced ? taken_notes(&line->arena, scratch, "; ") : taken_reason(&line->arena, scratch);
     return run->note[end] && !amounts_starved(&line->amounts);
 }
 
@@ -73,12 +63,11 @@ bool sweep_line_add(struct sweep_line *line, size_t point, groat_outcome outcome
                     const groat_scratch *scratch)
 {
     /* It is given back when the point belongs to the last one. */
-    struct sweep_run *run = said_no_memory(scratch) ? NULL : next_run(line);
+    struct sweep_run *run = taken_starved(scratch) ? NULL : next_run(line);
     if (!run)
         return false;
     line->without += outcome == GROAT_REFUSED || outcome == GROAT_FAILED;
     run->outcome = outcome;
-    run->price = (struct amount){0};
     if (outcome == GROAT_PRICED && line->detail != SWEEP_OUTCOMES)
         run->price = taken_figure(&line->amounts, scratch, GROAT_PRICE);
     bool again = line->count > 1 && same_run(run - 1, outcome, run->price);

@@ -15,7 +15,7 @@ struct sweep_run {
     groat_outcome outcome;
     struct amount price;
     struct amount keep[2], profit[2];
-    char *note[2]; /* the notes, or the reason why there is no price; or NULL */
+    const char *note[2]; /* the notes, or the reason why there is no price; or NULL */
 };
 
 /* Which parts of the results are wanted. */
@@ -27,11 +27,11 @@ enum sweep_detail {
 
 struct sweep_line {
     struct sweep_run *runs;
-    size_t count;
-    size_t opened, room; /* number of runs whose notes must be freed, and that there is space for */
-    size_t without;      /* points without a price although the product is sold */
+    size_t count, room;
+    size_t without; /* points without a price although the product is sold */
     enum sweep_detail detail;
     struct amounts amounts; /* of the runs, so a line must not be moved */
+    struct arena arena;     /* of the runs and their notes */
 };
 
 void sweep_line_open(struct sweep_line *line, enum sweep_detail detail);

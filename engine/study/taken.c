@@ -1,4 +1,7 @@
+#define _POSIX_C_SOURCE 200809L
 #include "study/taken.h"
+
+#include <string.h>
 
 bool taken_is_amount(groat_kind kind)
 {
@@ -33,4 +36,26 @@ struct amount taken(struct amounts *room, groat_value value)
 struct amount taken_figure(struct amounts *room, const groat_scratch *scratch, groat_figure figure)
 {
     return taken(room, groat_result_figure(scratch, figure));
+}
+
+bool taken_starved(const groat_scratch *scratch)
+{
+    return groat_result_reason_kind(scratch) == GROAT_REASON_NO_MEMORY;
+}
+
+const char *taken_reason(struct arena *arena, const groat_scratch *scratch)
+{
+    const char *reason = groat_result_reason(scratch);
+    return taken_starved(scratch) ? NULL : arena_text(arena, reason, strlen(reason));
+}
+
+const char *taken_notes(struct arena *arena, const groat_scratch *scratch, const char *between)
+{
+    size_t count = groat_result_notes(scratch), size = 1;
+    for (size_t i = 0; i < count; i++)
+        size += strlen(groat_result_note(scratch, i)) + strlen(between);
+    char *notes = arena_take(arena, size), *end = notes;
+    for (size_t i = 0; notes && i < count; i++)
+        end = stpcpy(stpcpy(end, i > 0 ? between : ""), groat_result_note(scratch, i));
+    return notes;
 }
