@@ -10,6 +10,15 @@ _Static_assert((int)TROUBLE_FORM == GROAT_TROUBLE_FORM && (int)TROUBLE_CALL == G
                    (int)HELP_ADVICE == GROAT_HELP_ADVICE,
                "the kinds of trouble are in one order");
 
+/* Most often nothing is wrong, and records are set by the million: of an empty text only its end is
+ * copied. */
+static void copy_text(char *to, const char *from)
+{
+    *to = *from;
+    if (*from)
+        memcpy(to, from, strlen(from) + 1);
+}
+
 groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *trouble)
 {
     if (trouble) {
@@ -18,8 +27,8 @@ groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *troubl
         trouble->column = inner->column;
         trouble->index = inner->index;
         trouble->given = inner->given;
-        memcpy(trouble->message, inner->message, strlen(inner->message) + 1);
-        memcpy(trouble->help, inner->help, strlen(inner->help) + 1);
+        copy_text(trouble->message, inner->message);
+        copy_text(trouble->help, inner->help);
     }
     return inner->kind == TROUBLE_NONE        ? GROAT_OK
            : inner->kind == TROUBLE_NO_MEMORY ? GROAT_NO_MEMORY

@@ -23,6 +23,10 @@ enum num_status num_fraction(struct num_heap *heap, int64_t top, int64_t bottom,
 {
     if (bottom == 0)
         return NUM_DIVIDED_BY_ZERO;
+    if (bottom == 1 && top != INT64_MIN) {
+        *out = num_whole(top);
+        return NUM_OK;
+    }
     uint64_t common = limb_gcd(num_magnitude(top), num_magnitude(bottom));
     return num_keep_pair(heap, (top < 0) != (bottom < 0), num_magnitude(top) / common,
                          num_magnitude(bottom) / common, out);

@@ -37,11 +37,11 @@ static inline uint64_t num_common_binary(uint64_t a, uint64_t b)
         return smaller;
     int twos = __builtin_ctzll(smaller | other);
     smaller >>= __builtin_ctzll(smaller);
-    while (other != 0) {
-        other >>= __builtin_ctzll(other);
-        uint64_t least = num_lesser(smaller, other);
-        other = smaller < other ? other - smaller : smaller - other;
-        smaller = least;
+    other >>= __builtin_ctzll(other);
+    while (smaller != other) {
+        uint64_t difference = other - smaller, swaps = 0 - (uint64_t)(other < smaller);
+        smaller += difference & swaps;
+        other = ((difference ^ swaps) - swaps) >> __builtin_ctzll(difference);
     }
     return smaller << twos;
 }
