@@ -26,11 +26,12 @@ struct flow flow_join(uint32_t step, struct flow a, struct flow b)
     return worse;
 }
 
-/* The first name in an expression that stands for an optional field, or NULL. */
+/* The first name in an expression that stands for an optional field, or NULL. What only asks whether
+ * one is missing is never missing itself. */
 static const struct symbol *optional_within(const struct compile *compile,
                                             const struct expression *expression)
 {
-    if (!expression)
+    if (!expression || expression->kind == EXPRESSION_IS_MISSING)
         return NULL;
     if (expression->kind == EXPRESSION_NAME || expression->kind == EXPRESSION_WORTH) {
         const struct symbol *symbol = shop_find(compile->shop, NO_CHANNEL, expression->name.text);

@@ -390,6 +390,17 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         {"made_on", "31.1.2027", "2027-01-31"},
         {"made_on", "1/31/2027", "2027-01-31"},
         {"made_on", "1/2/2027", "for example 2027-01-31"},
+        {"made_on", "12/13/2027", "2027-12-13"},
+        {"made_on", "12/5/2027", "for example 2027-01-31"},
+        {"money_",
+         "$2\xE2\x80\x94"
+         "$3",
+         "$2 to $3"},
+        {"money_", "$2\xE2\x80\xA6$3", "$2 to $3"},
+        {"minutes", "40 mn", "40 min"},
+        {"grams", "3 Oz", "3 oz"},
+        {"grams", "3 OZ", "3 oz"},
+        {"uses", "8 screws + twine", "for example screws 8"},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
         groat_trouble trouble;
@@ -523,6 +534,9 @@ static void a_refusal_says_where_in_the_cell(void **state)
     assert_int_equal(trouble.column, 8);
     set_cell(bench, "count_", (groat_text){"1.5", 3}, false, &trouble);
     assert_int_equal(trouble.column, 0);
+    set_cell(bench, "uses", (groat_text){"screws 8 + + twine 2 m", 22}, false, &trouble);
+    assert_string_equal(trouble.message, "this is not a list of parts");
+    assert_int_equal(trouble.column, 12);
 }
 
 int main(void)

@@ -47,6 +47,21 @@ static const struct far_price far_prices[] = {
     {"", "$0", "price marked down 10% >= $4000", "4444.45"},
     {"", "$0", "price * (if price > $3500 then 2 else 1) >= $7500", "3750.00"},
     {"", "$0", "price - cost > $1000", "4000.01"},
+    /* a second key that is missing up to $4,200 */
+    {"let maybe = if price < $4200 then spare else price\n"
+     "table t by channel, maybe { any, over $100 : $7; otherwise : $1 }",
+     "$0", "(t > $5) otherwise no", "4200.00"},
+    /* from $1.50 on the fee is 2 cents; up to $2.50 rounding decides it */
+    {"fee g = 1% of price\nlet big = g >= $0.02\ntable t by big { yes : $7; no : $1 }", "$0",
+     "t >= $5", "1.50"},
+    /* the same, where the key of a row divides by zero and that comparison so does not hold */
+    {"rate nothing = 0\nfee g = 1% of price\nlet big = g >= $0.02\nlet odd = if big then 1 / "
+     "nothing else 1\n"
+     "table t by odd, spare { any, over $1 : $2; otherwise : $3 }",
+     "$0", "not ((t otherwise $9) > $5)", "1.50"},
+    {"let tone = if price < $3500 then \"red\" else \"tan\"\n"
+     "table t by tone { \"pink\" or \"red\" : $1; \"blue\" or \"tan\" : $30; otherwise : $2 }",
+     "t", "profit >= $1000", "4030.00"},
 };
 
 static void a_price_far_up_is_found_with_few_trials(void **state)

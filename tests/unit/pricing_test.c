@@ -197,9 +197,188 @@ static void each_line_of_a_goal_may_be_worked_out_of_the_record(void **state)
     assert_string_equal(text, "5");
 }
 
+/* 10% of the first $10 and 20% of the other $20 are $5; half of the first $20 are $10. */
+static void each_sliced_table_has_its_own_slices(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { stuff money }\n"
+        "table rent by stuff sliced { up to $10 : 10%; otherwise : 20% }\n"
+        "table share by stuff sliced { up to $20 : 50%; otherwise : 0% }\n"
+        "cost a = rent\n"
+        "cost b = share\n"
+        "price { set cost }\n",
+        "$30");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "15.00");
+}
+
+/* Of $30, the rows are the first that take a part of it. */
+static void a_row_of_a_sliced_table_takes_the_part_that_it_names(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *rows, *sum;
+    } cases[] = {
+        {"$10 to $20 : 50%; up to $40 : 10%; otherwise : 0%", "7.00"}, /* 1 + 5 + 1 */
+        {"over $10 : 50%; otherwise : 10%", "11.00"},                  /* 1 + 10 */
+        {"$10 or more : 50%; otherwise : 10%", "11.00"},
+        {"below $10 : 50%; otherwise : 10%", "7.00"},                   /* 5 + 2 */
+        {"$25 to $50 : 20%; $5 to $10 : 40%; otherwise : 10%", "5.00"}, /* 0.5 + 2 + 1.5 + 1 */
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char rules[300];
+        snprintf(rules, sizeof rules,
+                 "currency USD $\nproduct { stuff money }\n"
+                 "table rent by stuff sliced { %s }\ncost a = rent\nprice { set cost }\n",
+                 cases[i].rows);
+        use(rules, "$30");
+        assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+        assert_figure(GROAT_COST, cases[i].sum);
+    }
+}
+
+static void a_pin_that_rounds_to_nothing_is_no_price(void **state)
+{
+    (void)state;
+    static const char rules[] = "currency USD $\n"
+                                "product { agreed money }\n"
+                                "channel stall { }\n"
+                                "price { set $5; pin agreed }\n";
+    use(rules, "$0.004");
+    assert_int_equal(price_on("stall", 1), GROAT_FAILED);
+    use(rules, "$0.005");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "0.01");
+}
+
+/* A third of $10 is nearer to $3.33; two thirds are nearer to $6.67. */
+static void a_set_price_without_a_round_line_goes_to_the_nearest_cent(void **state)
+{
+    (void)state;
+    static const char rules[] =
+        "currency USD $\nproduct { stuff money }\nprice { set stuff / 3 }\n";
+    use(rules, "$10");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "3.33");
+    use(rules, "$20");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "6.67");
+}
+
+/* $10 of stuff and $4 of profit are $14. */
+static void a_price_at_the_ceiling_that_the_aim_asks_for_is_not_held_to_it(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { stuff money }\n"
+        "cost material = stuff\n"
+        "channel stall { }\n"
+        "price { aim profit >= $4; ceiling $14 }\n",
+        "$10");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "14.00");
+    assert_int_equal(groat_result_notes(scratch), 0);
+}
+
+/* The parameter stands behind a definition that is met for the first time: $10 + $2. */
+static void a_function_knows_its_parameter_behind_another_name(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { stuff money }\n"
+        "let together(x) = stuff + x\n"
+        "cost material = together($2)\n"
+        "price { set cost }\n",
+        "$10");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "12.00");
+}
+
+static void a_condition_on_what_is_missing_makes_sure_of_that_name(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { stuff money optional }\n"
+        "cost material = if stuff is missing then $4 else stuff\n"
+        "price { set cost }\n",
+        NULL);
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "4.00");
+}
+
+/* 0% of the price is a fee of nothing: price / f compares with nothing at any price, so that the
+ * contrary holds at all of them. */
+static void an_aim_that_divides_by_a_fee_of_nothing_is_decided_by_its_contrary(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { part number }\n"
+        "channel stall { fee f = part * price }\n"
+        "price { aim not (price / f > 1) and price >= $3; round up to $1 }\n",
+        "0");
+    assert_int_equal(price_on("stall", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "3.00");
+}
+
+/* ---- one price for two channels ---- */
+
+#define TWO(near, far)                                                                             \
+    "currency USD $\nproduct { stuff money }\ncost material = stuff\n"                             \
+    "channel near { " near " }\nchannel far { " far " }\nsame price on near, far\n"
+
+/* What the second channel asks for counts as much as what the first does. */
+static void one_price_for_two_channels_is_right_for_the_second(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *rules, *price;
+    } cases[] = {
+        {TWO("price { set cost * 2 }", "price { set cost * 3 }"), "30.00"},
+        {TWO("price { set cost * 3 }", "price { set cost * 2 }"), "30.00"},
+        {TWO("price { set $12; floor $13 }", "price { set $12; floor $18 }"), "18.00"},
+        {TWO("price { set $30; ceiling $28 }", "price { set $30; ceiling $25 }"), "25.00"},
+        {TWO("price { aim profit >= $4 }", "fee f = $3; price { aim profit >= $4 }"), "17.00"},
+        {TWO("price { aim profit >= $4; floor $15 }", "price { aim profit >= $4; floor $16 }"),
+         "16.00"},
+        /* the first does not sell it, and has no say */
+        {TWO("only when stuff > $20; price { set $40 }", "price { set $15 }"), "15.00"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        use(cases[i].rules, "$10");
+        if (price_on("far", 1) != GROAT_PRICED)
+            fail_msg("%s: %s", cases[i].rules, groat_result_reason(scratch));
+        assert_figure(GROAT_PRICE, cases[i].price);
+    }
+}
+
+/* The first channel's aim holds from $14 on; of the second's, one part holds up to $12 only. */
+static void one_price_for_two_channels_may_fail_for_a_part_of_the_second_s_aim(void **state)
+{
+    (void)state;
+    use(TWO("price { aim profit >= $4 }", "price { aim profit >= $1 and price <= $12 }"), "$10");
+    assert_int_equal(price_on("near", 1), GROAT_FAILED);
+    assert_non_null(strstr(groat_result_reason(scratch), "holds only at lower prices"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test_teardown(each_sliced_table_has_its_own_slices, close_last),
+        cmocka_unit_test_teardown(a_row_of_a_sliced_table_takes_the_part_that_it_names, close_last),
+        cmocka_unit_test_teardown(a_pin_that_rounds_to_nothing_is_no_price, close_last),
+        cmocka_unit_test_teardown(a_set_price_without_a_round_line_goes_to_the_nearest_cent,
+                                  close_last),
+        cmocka_unit_test_teardown(a_price_at_the_ceiling_that_the_aim_asks_for_is_not_held_to_it,
+                                  close_last),
+        cmocka_unit_test_teardown(a_function_knows_its_parameter_behind_another_name, close_last),
+        cmocka_unit_test_teardown(a_condition_on_what_is_missing_makes_sure_of_that_name,
+                                  close_last),
+        cmocka_unit_test_teardown(
+            an_aim_that_divides_by_a_fee_of_nothing_is_decided_by_its_contrary, close_last),
+        cmocka_unit_test_teardown(one_price_for_two_channels_is_right_for_the_second, close_last),
+        cmocka_unit_test_teardown(
+            one_price_for_two_channels_may_fail_for_a_part_of_the_second_s_aim, close_last),
         cmocka_unit_test(a_choice_that_follows_the_quantity_is_made_anew_for_the_order),
         cmocka_unit_test(a_warning_that_divides_by_zero_makes_the_row_an_error),
         cmocka_unit_test(an_aim_that_divides_by_zero_does_not_hold_at_that_price),

@@ -118,6 +118,16 @@ static void a_rate_may_be_a_point_on_the_way_between_two(void **state)
     groat_method_free(method);
 }
 
+static void a_rate_that_is_a_plain_number_is_given_as_one(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    groat_method *fewer = with(method, (groat_rate_value){.rate = "pieces", .value = "7"});
+    assert_rate(fewer, "pieces", "7", "1");
+    groat_method_free(fewer);
+    groat_method_free(method);
+}
+
 static void what_cannot_be_a_rate_is_refused_with_the_reason(void **state)
 {
     (void)state;
@@ -231,6 +241,7 @@ int main(void)
         cmocka_unit_test(money_per_time_keeps_its_time_where_the_sign_is_a_word),
         cmocka_unit_test(a_change_is_a_share_of_what_the_rate_is),
         cmocka_unit_test(a_rate_may_be_a_point_on_the_way_between_two),
+        cmocka_unit_test(a_rate_that_is_a_plain_number_is_given_as_one),
         cmocka_unit_test(what_cannot_be_a_rate_is_refused_with_the_reason),
         cmocka_unit_test(a_rate_that_is_a_percentage_needs_its_sign),
         cmocka_unit_test(what_is_tried_is_the_number_that_was_given),
