@@ -77,10 +77,8 @@ struct compile {
     struct literal_scope scope;
     struct value *values; /* by step; set for constant steps */
     size_t values_room;
-    uint32_t *slots; /* a hash table over the steps */
-    size_t slots_count;
-    uint32_t *numbers; /* a hash table over the constant numbers */
-    size_t numbers_count, numbers_used;
+    struct index steps;         /* but for constants */
+    struct index numbers;       /* the steps of constant numbers; not of large ones */
     struct flow **memo;         /* by context: by symbol, then by figure */
     uint32_t *trial_steps;      /* by context: the step that holds the trial price; or NO_STEP */
     uint32_t *price_steps;      /* by context: the step that finds its price */

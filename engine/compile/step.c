@@ -75,9 +75,8 @@ void each_operand(const struct program *program, uint32_t index,
 
 /* ---- equal steps once ---- */
 
-static size_t hash_of(const struct step *step)
+static uint64_t hash_of(const struct step *step)
 {
-    uint64_t hash = 14695981039346656037u;
     const uint64_t parts[] = {step->operation,
                               step->rounding,
                               step->forgiving,
@@ -85,40 +84,24 @@ static size_t hash_of(const struct step *step)
                               step->b,
                               step->c,
                               step_has(step, FAILS) ? step->origin : 0};
+    uint64_t hash = INDEX_HASH;
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
-        hash = (hash ^ parts[i]) * 1099511628211u;
-    return (size_t)(hash ^ hash >> 29);
+        hash = index_hash(hash, parts[i]);
+    return hash;
 }
 
-static bool same_step(const struct step *a, const struct step *b)
+struct asked_step {
+    const struct program *program;
+    const struct step *step;
+};
+
+static bool same_step(const void *context, uint32_t number)
 {
+    const struct asked_step *asked = context;
+    const struct step *a = asked->step, *b = &asked->program->steps[number];
     return a->operation == b->operation && a->rounding == b->rounding &&
            a->forgiving == b->forgiving && a->a == b->a && a->b == b->b && a->c == b->c &&
            (!step_has(a, FAILS) || a->origin == b->origin);
-}
-
-static size_t slot_of(const struct compile *compile, const struct step *step)
-{
-    size_t mask = compile->slots_count - 1, slot = hash_of(step) & mask;
-    while (compile->slots[slot] != NO_STEP &&
-           !same_step(&compile->program->steps[compile->slots[slot]], step))
-        slot = (slot + 1) & mask;
-    return slot;
-}
-
-static void grow_slots(struct compile *compile)
-{
-    struct program *program = compile->program;
-    if (program->count * 2 < compile->slots_count)
-        return;
-    if (compile->slots_count == 0)
-        compile->slots_count = 256;
-    while (compile->slots_count <= program->count * 2) /* constants come in thousands, unasked */
-        compile->slots_count *= 2;
-    compile->slots = arena_take(compile->arena, compile->slots_count * sizeof *compile->slots);
-    memset(compile->slots, 0xFF, compile->slots_count * sizeof *compile->slots);
-    for (size_t i = 0; i < program->count; i++)
-        compile->slots[slot_of(compile, &program->steps[i])] = (uint32_t)i;
 }
 
 struct traits {
@@ -201,45 +184,29 @@ uint32_t emit_constant(struct compile *compile, struct value value)
     return index;
 }
 
-static size_t number_slot(const struct compile *compile, struct num number)
-{
-    uint64_t hash = ((uint64_t)number.top * 1099511628211u) ^ (uint64_t)number.bottom;
-    size_t mask = compile->numbers_count - 1, slot = (size_t)(hash ^ hash >> 31) & mask;
-    while (compile->numbers[slot] != NO_STEP) {
-        struct num other = compile->values[compile->numbers[slot]].number;
-        if (other.top == number.top && other.bottom == number.bottom)
-            break;
-        slot = (slot + 1) & mask;
-    }
-    return slot;
-}
+struct asked_number {
+    const struct compile *compile;
+    struct num number;
+};
 
-static void grow_numbers(struct compile *compile)
+static bool same_number(const void *context, uint32_t step)
 {
-    size_t old_count = compile->numbers_count;
-    uint32_t *old = compile->numbers;
-    if (compile->numbers_used * 2 < old_count)
-        return;
-    compile->numbers_count = old_count ? old_count * 2 : 64;
-    compile->numbers =
-        arena_take(compile->arena, compile->numbers_count * sizeof *compile->numbers);
-    memset(compile->numbers, 0xFF, compile->numbers_count * sizeof *compile->numbers);
-    for (size_t i = 0; i < old_count; i++)
-        if (old[i] != NO_STEP)
-            compile->numbers[number_slot(compile, compile->values[old[i]].number)] = old[i];
+    const struct asked_number *asked = context;
+    const struct num *other = &asked->compile->values[step].number;
+    return other->top == asked->number.top && other->bottom == asked->number.bottom;
 }
 
 uint32_t emit_number(struct compile *compile, struct num number)
 {
-    if (number.bottom == 0)
+    if (number.bottom == 0) /* a large one */
         return emit_constant(compile, value_number(number));
-    grow_numbers(compile);
-    size_t slot = number_slot(compile, number);
-    if (compile->numbers[slot] == NO_STEP) {
-        compile->numbers[slot] = emit_constant(compile, value_number(number));
-        compile->numbers_used++;
-    }
-    return compile->numbers[slot];
+    struct asked_number asked = {compile, number};
+    uint64_t hash =
+        index_hash(index_hash(INDEX_HASH, (uint64_t)number.top), (uint64_t)number.bottom);
+    uint32_t *step = index_find(&compile->numbers, compile->arena, hash, same_number, &asked);
+    if (*step == INDEX_NONE)
+        *step = emit_constant(compile, value_number(number));
+    return *step;
 }
 
 bool emit_is_constant(const struct compile *compile, uint32_t step, struct value *value)
@@ -313,14 +280,13 @@ uint32_t emit_step(struct compile *compile, struct step step)
     uint32_t unchanged = unchanged_operand(compile, &step);
     if (unchanged != NO_STEP)
         return unchanged;
-    grow_slots(compile);
     step.origin = compile->origin;
-    size_t slot = slot_of(compile, &step);
-    if (compile->slots[slot] != NO_STEP)
-        return fold(compile, compile->slots[slot]);
-    uint32_t index = append(compile, step);
-    compile->slots[slot] = index;
-    return fold(compile, index);
+    struct asked_step asked = {compile->program, &step};
+    uint32_t *known =
+        index_find(&compile->steps, compile->arena, hash_of(&step), same_step, &asked);
+    if (*known == INDEX_NONE)
+        *known = append(compile, step);
+    return fold(compile, *known);
 }
 
 uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a, uint32_t b)
