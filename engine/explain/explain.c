@@ -37,19 +37,12 @@ uint32_t explain_step(const struct explaining *explaining, const struct symbol *
     return NO_STEP;
 }
 
-const struct shown *explain_shown(const struct explaining *explaining, struct type type)
-{
-    const struct core *core = explaining->scratch->core;
-    bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
-    return &core->shown[core->program->columns_count + !money];
-}
-
 groat_value explain_kept(struct explaining *explaining, struct value value, struct type type)
 {
     assert(explaining->explanation->arena.escape);
     struct value *kept = arena_take(&explaining->explanation->arena, sizeof *kept);
     *kept = value;
-    return result_value(kept, type, explain_shown(explaining, type));
+    return result_value(explaining->scratch->core, kept, type);
 }
 
 /* A show's column, or NO_STEP where the symbol is none. */
@@ -143,9 +136,8 @@ void explain_symbol(struct explaining *explaining, groat_part part, const struct
                        .line = span_place(span).line,
                        .own_pay = symbol->kind == SYMBOL_PAY,
                        .depth = depth};
-    line.value = column == NO_STEP
-                     ? result_value(value, symbol->type, explain_shown(explaining, symbol->type))
-                     : groat_result_show(explaining->scratch, column);
+    line.value = column == NO_STEP ? result_value(explaining->scratch->core, value, symbol->type)
+                                   : groat_result_show(explaining->scratch, column);
     line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value, line.value)
                                               : words_of_symbol(&explaining->words, symbol, value);
     const struct core *core = explaining->scratch->core;
@@ -220,7 +212,7 @@ void explain_figure(struct explaining *explaining, groat_part part, enum figure 
     groat_line line = {.part = part,
                        .name = figure_name(figure),
                        .amount = figure_words(explaining, figure),
-                       .value = result_value(value, type, explain_shown(explaining, type)),
+                       .value = result_value(scratch->core, value, type),
                        .unit = unit_for(scratch->core, type, figure == FIGURE_MARGIN, NULL),
                        .depth = depth};
     write_sum(explaining, figure, &line);
@@ -323,11 +315,11 @@ static bool explain_guarded(struct explaining *explaining, const char *name)
 
 static groat_explanation *explanation_new(const struct core *core)
 {
-    struct memory memory = core_memory(core);
-    groat_explanation *explanation = memory_resize(&memory, NULL, 0, sizeof *explanation);
+    groat_explanation *explanation = core_make(core, sizeof *explanation);
     if (!explanation)
         return NULL;
-    *explanation = (groat_explanation){.allocator = core->allocator, .memory = memory};
+    explanation->allocator = core->allocator;
+    explanation->memory = core_memory(core);
     arena_open(&explanation->arena, &explanation->memory);
     return explanation;
 }

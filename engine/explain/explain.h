@@ -34,8 +34,6 @@ groat_line *explain_add(struct explaining *explaining, struct lines *lines, groa
 /* Adds a line for a definition: its expression as written, and with values. */
 void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
                     unsigned depth);
-/* How an exact value of the type is written. */
-const struct shown *explain_shown(const struct explaining *explaining, struct type type);
 /* The symbol's step on the channel, or NO_STEP. */
 uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol);
 void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,

@@ -57,8 +57,7 @@ static void tell_leaf(struct telling *telling, const struct expression *expressi
     groat_line line = {.part = GROAT_PART_NAME,
                        .name = words_written(&explaining->words, expression),
                        .amount = words_of(&explaining->words, value, leaf->type, leaf->percent),
-                       .value =
-                           result_value(value, leaf->type, explain_shown(explaining, leaf->type)),
+                       .value = result_value(explaining->scratch->core, value, leaf->type),
                        .unit = unit_for(explaining->scratch->core, leaf->type, leaf->percent, NULL),
                        .file = span.source->name,
                        .line = span_place(span).line,
@@ -129,7 +128,7 @@ static void tell_table(struct telling *telling, const struct symbol *table, cons
     if (leaf) {
         const struct value *value = &explaining->scratch->values[leaf->step];
         line.amount = words_of_symbol(&explaining->words, table, value);
-        line.value = result_value(value, leaf->type, explain_shown(explaining, leaf->type));
+        line.value = result_value(explaining->scratch->core, value, leaf->type);
         line.unit = unit_for(explaining->scratch->core, table->type, table->percent, table->unit);
     }
     if (row)

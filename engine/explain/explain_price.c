@@ -28,7 +28,7 @@ static void explain_bound(struct explaining *explaining, const struct statement 
     const struct value *value = &explaining->scratch->values[step];
     line.worked = words_worked(&explaining->words, statement->value, context);
     line.amount = words_of(&explaining->words, value, type, percent);
-    line.value = result_value(value, type, explain_shown(explaining, type));
+    line.value = result_value(explaining->scratch->core, value, type);
     line.unit = unit_for(explaining->scratch->core, type, percent, NULL);
     explain_add(explaining, &explaining->explanation->lines, line);
     explain_details(explaining, statement->value);
@@ -171,8 +171,7 @@ static void explain_floor(struct explaining *explaining, const struct member_cod
     line.worked = words_worked(&explaining->words, floor->value,
                                scratch->core->program->channels[member->channel].price_context);
     line.amount = words_of(&explaining->words, &scratch->values[member->floor], money, false);
-    line.value =
-        result_value(&scratch->values[member->floor], money, explain_shown(explaining, money));
+    line.value = result_value(scratch->core, &scratch->values[member->floor], money);
     line.unit = unit_for(scratch->core, money, false, NULL);
     add_against(explaining, member, line);
     explaining->explanation->below.at_floor = true;

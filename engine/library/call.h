@@ -5,9 +5,6 @@
 
 #include "library/library.h"
 
-/* The message for rules that fail call_has_text. */
-#define NO_RULES "these rules have a length and no text"
-
 /* Checks that no argument of a pricing is NULL, that all belong to the same rules, and that the
  * channel exists. */
 const char *call_pricing(const groat_scratch *scratch, const groat_method *method,

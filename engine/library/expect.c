@@ -43,10 +43,8 @@ static const char *text_of(struct checking *checking, const struct expression *e
 
 static size_t field_of(const struct program *program, const char *name)
 {
-    for (size_t i = 0; i < program->fields_count; i++)
-        if (strcmp(program->fields[i].symbol->name, name) == 0)
-            return i;
-    return SIZE_MAX;
+    const struct symbol *symbol = shop_find(program->shop, NO_CHANNEL, name);
+    return symbol && symbol->kind == SYMBOL_FIELD ? symbol->order : SIZE_MAX;
 }
 
 /* Whether a value was taken; says why not. */
@@ -332,11 +330,10 @@ groat_report *groat_method_check(const groat_method *method, size_t *count)
     if (!method)
         return NULL;
     size_t steps = method->core->limits.steps;
-    struct checking checking = {.method = method, .memory = core_memory(method->core)};
+    struct checking checking = {.method = method};
     checking.steps_left = steps < SIZE_MAX / RECORDS_MOST ? steps * RECORDS_MOST : SIZE_MAX;
     checking.diagnostics.arena = &checking.arena;
-    arena_open(&checking.arena, &checking.memory);
-    num_heap_open(&checking.heap, &checking.memory, method->core->limits.number_bits);
+    core_open(method->core, &checking.memory, &checking.arena, &checking.heap);
     checking.scratch = groat_scratch_new(method);
     groat_report *report = NULL;
     if (checking.scratch && check_guarded(&checking))

@@ -4,20 +4,6 @@
 #include "library/library.h"
 #include "types/literal.h"
 
-static groat_kind kind_of(struct type type)
-{
-    switch (type.kind) {
-    case TYPE_TEXT: return GROAT_KIND_TEXT;
-    case TYPE_FLAG: return GROAT_KIND_FLAG;
-    case TYPE_DATE: return GROAT_KIND_DATE;
-    case TYPE_PARTS: return GROAT_KIND_PARTS;
-    default: break;
-    }
-    return dim_is_none(type.dimension)    ? GROAT_KIND_NUMBER
-           : dim_is_money(type.dimension) ? GROAT_KIND_MONEY
-                                          : GROAT_KIND_QUANTITY;
-}
-
 groat_currency groat_method_currency(const groat_method *method)
 {
     if (!method)
@@ -44,7 +30,7 @@ groat_field groat_method_field(const groat_method *method, size_t index)
     return (groat_field){.name = field->symbol->name,
                          .column = field->column,
                          .type = field->type_text,
-                         .kind = kind_of(field->symbol->type),
+                         .kind = result_kind(field->symbol->type),
                          .required = field->required,
                          .optional = statement->optional,
                          .default_text = field->default_text};
@@ -118,7 +104,7 @@ groat_column groat_method_show(const groat_method *method, size_t index)
     return (groat_column){
         column->name,
         column->unit_text && !dim_is_money(column->type.dimension) ? GROAT_KIND_QUANTITY
-                                                                   : kind_of(column->type),
+                                                                   : result_kind(column->type),
         column->unit_text, column->written && column->written->per ? column->written->text : NULL};
 }
 

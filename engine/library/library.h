@@ -46,8 +46,9 @@ struct groat_record {
     uint64_t serial;  /* the record's number in its core */
     uint64_t changes; /* how often a field was set */
     struct memory memory;
-    struct arena arena;
+    struct arena arena; /* texts and parts of the cells */
     struct num_heap heap;
+    struct arena room; /* what is below, taken once */
     struct value *fields;
     struct value_range *ranges; /* by field: the range that its value is from */
     struct cell_reader reader;
@@ -71,6 +72,7 @@ struct groat_scratch {
     struct memory memory;
     struct arena notes; /* texts of the last result */
     struct num_heap heap;
+    struct arena room; /* lists with a place for each step, channel, column, search and note */
     struct value *values;
     size_t serial; /* the method whose settled values are copied here; 0 for none */
     struct evaluation evaluation;
@@ -90,11 +92,20 @@ struct groat_scratch {
     bool no_memory; /* there is no result, because memory ran out */
 };
 
-/* Makes a core with one holder, the caller; NULL if memory runs out. `reading` may be NULL. */
-struct core *core_new(const groat_reading *reading);
 struct core *core_hold(struct core *core);
 void core_release(struct core *core);
 struct memory core_memory(const struct core *core);
+/* Zeroed memory for an object that holds the core; NULL if there is none. */
+void *core_make(const struct core *core, size_t size);
+/* Frees an object that core_make made, and then what it holds of the core. */
+void core_unmake(struct core *core, void *object, size_t size);
+/* Opens memory of its own within the core's limits, for an object or for one call. */
+void core_open(const struct core *core, struct memory *memory, struct arena *arena,
+               struct num_heap *heap);
+/* A core for reading this text. NULL if the text is not usable, which `*report` then says, or if
+ * memory runs out. `*name` becomes that of rules without a name if it is NULL. */
+struct core *core_for(const char **name, groat_text rules, const groat_reading *reading,
+                      groat_report **report);
 
 /* Makes a method of the core, without values; NULL if memory runs out. */
 groat_method *method_new(struct core *core);
@@ -112,8 +123,6 @@ size_t trouble_write_help(enum help_kind kind, const char *help, char *buffer, s
 
 /* Which values of earlier pricings are still valid. `begin` records what the next pricing is for;
  * `check` must be called before the heap is rewound. */
-bool standing_open(groat_scratch *scratch); /* false if memory runs out */
-void standing_close(groat_scratch *scratch);
 void standing_check(groat_scratch *scratch);
 /* Call it before calculating more for the same result: keeps the failures so far, and starts memory
  * and the limit on steps anew. */
@@ -158,13 +167,15 @@ size_t money_write(const struct shop *shop, struct num amount, char *buffer, siz
 size_t money_write_places(const struct shop *shop, struct num amount, unsigned places, char *buffer,
                           size_t size);
 
-/* A value in the form that the host gets. */
-groat_value result_value(const struct value *value, struct type type, const struct shown *shown);
+/* No value, and why: there is none, or it is unknown because memory ran out. */
+groat_value result_none(groat_presence presence);
+/* What a host sees a type as. */
+groat_kind result_kind(struct type type);
+/* A value in the form that the host gets; an amount is in base units. */
+groat_value result_value(const struct core *core, const struct value *value, struct type type);
 /* A range in the form that the host gets. */
 groat_range range_shown(const struct core *core, const struct value_range *range, struct type type);
 struct value range_end(const struct value_range *range, groat_end end);
-/* How values of a type are written if no column gives a unit. */
-const struct shown *shown_of_type(const struct core *core, struct type type);
 
 /* In which amounts of a type are written; `own` is the unit of what it belongs to, or NULL. */
 groat_unit unit_for(const struct core *core, struct type type, bool percent,
@@ -181,8 +192,6 @@ struct groat_report {
 groat_report *report_new(const groat_allocator *allocator, struct diagnostics *diagnostics);
 /* Passes a report to the host, or frees it if `wanted` is NULL. */
 void report_hand_out(groat_report *report, groat_report **wanted);
-/* The name, in messages, of rules that the host gave no name. */
-#define NAME_OF_NONE "rules"
 /* Makes a report of one error about the rules as a whole. */
 groat_report *report_alone(const struct core *core, const char *name, const char *message);
 /* Makes a report that the rules need more memory than the limit. All other diagnostics were lost

@@ -74,6 +74,27 @@ void core_release(struct core *core)
     core->allocator.resize(core->allocator.context, core, sizeof *core, 0);
 }
 
+void *core_make(const struct core *core, size_t size)
+{
+    struct memory memory = core_memory(core);
+    void *object = memory_resize(&memory, NULL, 0, size);
+    return object ? memset(object, 0, size) : NULL;
+}
+
+void core_unmake(struct core *core, void *object, size_t size)
+{
+    core->allocator.resize(core->allocator.context, object, size, 0);
+    core_release(core);
+}
+
+void core_open(const struct core *core, struct memory *memory, struct arena *arena,
+               struct num_heap *heap)
+{
+    *memory = core_memory(core);
+    arena_open(arena, memory);
+    num_heap_open(heap, memory, core->limits.number_bits);
+}
+
 static groat_allocator allocator_of(const groat_reading *reading)
 {
     if (reading && reading->allocator && reading->allocator->resize)
@@ -82,7 +103,8 @@ static groat_allocator allocator_of(const groat_reading *reading)
     return (groat_allocator){standard.resize, standard.context};
 }
 
-struct core *core_new(const groat_reading *reading)
+/* A core with one holder, the caller; NULL if memory runs out. */
+static struct core *core_new(const groat_reading *reading)
 {
     groat_allocator allocator = allocator_of(reading);
     struct core *core = allocator.resize(allocator.context, NULL, 0, sizeof *core);
@@ -93,10 +115,22 @@ struct core *core_new(const groat_reading *reading)
     atomic_init(&core->serials, 0);
     core->allocator = allocator;
     core->limits = inner_limits(reading ? reading->limits : NULL);
-    core->memory = core_memory(core);
-    arena_open(&core->arena, &core->memory);
-    num_heap_open(&core->heap, &core->memory, core->limits.number_bits);
+    core_open(core, &core->memory, &core->arena, &core->heap);
     return core;
+}
+
+struct core *core_for(const char **name, groat_text rules, const groat_reading *reading,
+                      groat_report **report)
+{
+    if (report)
+        *report = NULL;
+    struct core *core = core_new(reading);
+    *name = *name ? *name : "rules";
+    if (!core || call_has_text(rules))
+        return core;
+    report_hand_out(report_alone(core, *name, "these rules have a length and no text"), report);
+    core_release(core);
+    return NULL;
 }
 
 /* ---- reading ---- */
@@ -173,17 +207,13 @@ static void read_stages(struct core *core, const char *name, groat_text rules,
 
 groat_method *method_new(struct core *core)
 {
-    struct memory memory = core_memory(core);
-    groat_method *method = memory_resize(&memory, NULL, 0, sizeof *method);
+    groat_method *method = core_make(core, sizeof *method);
     if (!method)
         return NULL;
-    memset(method, 0, sizeof *method);
     assert(core->program);
     method->core = core_hold(core);
-    method->memory = memory;
+    core_open(core, &method->memory, &method->arena, &method->heap);
     method->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;
-    arena_open(&method->arena, &method->memory);
-    num_heap_open(&method->heap, &method->memory, core->limits.number_bits);
     return method;
 }
 
@@ -191,11 +221,9 @@ void groat_method_free(groat_method *method)
 {
     if (!method)
         return;
-    struct core *core = method->core;
     num_heap_close(&method->heap);
     arena_close(&method->arena);
-    core->allocator.resize(core->allocator.context, method, sizeof *method, 0);
-    core_release(core);
+    core_unmake(method->core, method, sizeof *method);
 }
 
 /* Reads into the core; false when memory ran out on the way. */
@@ -241,17 +269,9 @@ static groat_method *settled_method(struct core *core, bool *limited)
 groat_method *groat_method_read(const char *name, groat_text rules, const groat_reading *reading,
                                 groat_report **report)
 {
-    if (report)
-        *report = NULL;
-    struct core *core = core_new(reading);
+    struct core *core = core_for(&name, rules, reading, report);
     if (!core)
         return NULL;
-    name = name ? name : NAME_OF_NONE;
-    if (!call_has_text(rules)) {
-        report_hand_out(report_alone(core, name, NO_RULES), report);
-        core_release(core);
-        return NULL;
-    }
     groat_report *said = NULL;
     struct diagnostics diagnostics = {.arena = &core->arena};
     groat_method *method = NULL;

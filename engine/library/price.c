@@ -23,43 +23,34 @@ static size_t notes_most(const struct program *program)
     return most + 2;
 }
 
-/* One block of the scratch's memory, or NULL. */
-static void *room(groat_scratch *scratch, size_t count, size_t size)
-{
-    void *block = memory_resize(&scratch->memory, NULL, 0, (count + 1) * size);
-    if (block)
-        memset(block, 0, (count + 1) * size);
-    return block;
-}
-
 groat_scratch *groat_scratch_new(const groat_method *method)
 {
     if (!method)
         return NULL;
     struct core *core = method->core;
     const struct program *program = core->program;
-    struct memory memory = core_memory(core);
-    groat_scratch *scratch = memory_resize(&memory, NULL, 0, sizeof *scratch);
+    groat_scratch *scratch = core_make(core, sizeof *scratch);
     if (!scratch)
         return NULL;
-    memset(scratch, 0, sizeof *scratch);
     scratch->core = core_hold(core);
-    scratch->memory = memory;
-    arena_open(&scratch->notes, &scratch->memory);
-    num_heap_open(&scratch->heap, &scratch->memory, core->limits.number_bits);
+    core_open(core, &scratch->memory, &scratch->notes, &scratch->heap);
+    struct arena *room = &scratch->room;
+    arena_open(room, &scratch->memory);
     scratch->notes_most = notes_most(program);
-    scratch->values = room(scratch, program->count, sizeof *scratch->values);
-    scratch->shows = room(scratch, program->columns_count, sizeof *scratch->shows);
-    scratch->note_texts = room(scratch, scratch->notes_most, sizeof *scratch->note_texts);
+    scratch->values = arena_take(room, program->count * sizeof *scratch->values);
+    scratch->shows = arena_take(room, program->columns_count * sizeof *scratch->shows);
+    scratch->note_texts = arena_take(room, scratch->notes_most * sizeof *scratch->note_texts);
+    scratch->standing.listed = arena_take(room, program->channels_count * sizeof(uint64_t));
     scratch->evaluation = (struct evaluation){
         .program = program,
         .values = scratch->values,
+        .valid = arena_take(room, program->count * sizeof(uint64_t)),
         .heap = &scratch->heap,
-        .findings = room(scratch, program->searches_count, sizeof(struct finding)),
-        .lines = room(scratch, 1, search_room(program)),
+        .findings = arena_take(room, program->searches_count * sizeof(struct finding)),
+        .lines = arena_take(room, search_room(program)),
         .find = search_find};
-    if (standing_open(scratch) && scratch->values && scratch->shows && scratch->note_texts &&
-        scratch->evaluation.findings && scratch->evaluation.lines)
+    if (scratch->values && scratch->shows && scratch->note_texts && scratch->standing.listed &&
+        scratch->evaluation.valid && scratch->evaluation.findings && scratch->evaluation.lines)
         return scratch;
     groat_scratch_free(scratch);
     return NULL;
@@ -69,21 +60,10 @@ void groat_scratch_free(groat_scratch *scratch)
 {
     if (!scratch)
         return;
-    struct core *core = scratch->core;
-    const struct program *program = core->program;
-    struct memory *memory = &scratch->memory;
-    memory_release(memory, scratch->values, (program->count + 1) * sizeof *scratch->values);
-    memory_release(memory, scratch->shows, (program->columns_count + 1) * sizeof *scratch->shows);
-    memory_release(memory, scratch->note_texts,
-                   (scratch->notes_most + 1) * sizeof *scratch->note_texts);
-    memory_release(memory, scratch->evaluation.findings,
-                   (program->searches_count + 1) * sizeof(struct finding));
-    memory_release(memory, scratch->evaluation.lines, 2 * search_room(program));
-    standing_close(scratch);
     num_heap_close(&scratch->heap);
     arena_close(&scratch->notes);
-    core->allocator.resize(core->allocator.context, scratch, sizeof *scratch, 0);
-    core_release(core);
+    arena_close(&scratch->room);
+    core_unmake(scratch->core, scratch, sizeof *scratch);
 }
 
 /* ---- notes ---- */

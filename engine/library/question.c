@@ -46,11 +46,10 @@ groat_status groat_money_read(const groat_method *method, groat_text text, const
     if (!coins)
         return call_refuse(trouble, "there is nowhere to put the amount");
     const struct core *core = method->core;
-    struct memory memory = core_memory(core);
+    struct memory memory;
     struct arena arena;
     struct num_heap heap;
-    arena_open(&arena, &memory);
-    num_heap_open(&heap, &memory, core->limits.number_bits);
+    core_open(core, &memory, &arena, &heap);
     struct cell_reader reader = {.program = core->program,
                                  .arena = &arena,
                                  .heap = &heap,
@@ -174,16 +173,14 @@ groat_aim groat_result_aim(groat_scratch *scratch)
 
 groat_value groat_result_goal(groat_scratch *scratch, size_t goal, groat_goal_line line)
 {
-    static const groat_value absent = {.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
     if (!scratch || !scratch->worked_out || goal >= scratch->core->shop.goals.count ||
         (size_t)line >= GOAL_LINES)
-        return absent;
+        return result_none(GROAT_MISSING);
     const struct core *core = scratch->core;
     uint32_t step = scratch->channel->goals[goal].lines[line];
     if (step == NO_STEP)
-        return absent;
+        return result_none(GROAT_MISSING);
     struct type type = core->shop.goal_types[goal][line];
-    if (!price_named(scratch))
-        return (groat_value){.presence = GROAT_UNKNOWN, .kind = GROAT_KIND_NUMBER};
-    return result_value(&scratch->values[step], type, shown_of_type(core, type));
+    return price_named(scratch) ? result_value(core, &scratch->values[step], type)
+                                : result_none(GROAT_UNKNOWN);
 }

@@ -14,11 +14,9 @@
 groat_value groat_method_rate_value(const groat_method *method, size_t index)
 {
     if (index >= groat_method_rates(method))
-        return (groat_value){.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
-    const struct core *core = method->core;
-    const struct rate_code *rate = &core->program->rates[index];
-    return result_value(&method->settled.values[rate->step], rate->symbol->type,
-                        shown_of_type(core, rate->symbol->type));
+        return result_none(GROAT_MISSING);
+    const struct rate_code *rate = &method->core->program->rates[index];
+    return result_value(method->core, &method->settled.values[rate->step], rate->symbol->type);
 }
 
 /* What words are made with, for a single text. */
@@ -32,9 +30,7 @@ struct wording {
 static const struct words *wording_open(struct wording *wording, const groat_method *method)
 {
     const struct core *core = method->core;
-    wording->memory = core_memory(core);
-    arena_open(&wording->arena, &wording->memory);
-    num_heap_open(&wording->heap, &wording->memory, core->limits.number_bits);
+    core_open(core, &wording->memory, &wording->arena, &wording->heap);
     wording->words = (struct words){.core = core,
                                     .overrides = method->overrides,
                                     .heap = &wording->heap,

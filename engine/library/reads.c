@@ -106,12 +106,12 @@ groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
     if (call_objects(scratch, method, record) || channel >= method->core->program->channels_count)
         return GROAT_BAD_VALUE;
     const struct program *program = scratch->core->program;
-    size_t flags = program->count + program->fields_count + program->rates_count + 1;
-    size_t flags_size = flags * sizeof(bool), list_size = (program->count + 1) * sizeof(uint32_t);
-    bool *room = memory_resize(&scratch->memory, NULL, 0, flags_size);
-    uint32_t *list = memory_resize(&scratch->memory, NULL, 0, list_size);
+    struct arena arena;
+    arena_open(&arena, &scratch->memory);
+    size_t flags = program->count + program->fields_count + program->rates_count;
+    bool *room = arena_take(&arena, flags * sizeof *room);
+    uint32_t *list = arena_take(&arena, program->count * sizeof *list);
     if (room && list) {
-        memset(room, 0, flags_size);
         struct walk walk = {.program = program,
                             .method = method,
                             .record = record,
@@ -126,7 +126,6 @@ groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
         copy_flags(walk.rates, program->rates_count, rates);
     }
     bool done = room && list;
-    memory_release(&scratch->memory, room, flags_size);
-    memory_release(&scratch->memory, list, list_size);
+    arena_close(&arena);
     return done ? GROAT_OK : GROAT_NO_MEMORY;
 }

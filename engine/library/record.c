@@ -10,26 +10,21 @@ groat_record *groat_record_new(const groat_method *method)
     if (!method)
         return NULL;
     struct core *core = method->core;
-    struct memory memory = core_memory(core);
-    groat_record *record = memory_resize(&memory, NULL, 0, sizeof *record);
+    groat_record *record = core_make(core, sizeof *record);
     if (!record)
         return NULL;
-    memset(record, 0, sizeof *record);
     record->core = core_hold(core);
-    record->memory = memory;
+    core_open(core, &record->memory, &record->arena, &record->heap);
+    arena_open(&record->room, &record->memory);
     record->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;
-    arena_open(&record->arena, &record->memory);
-    num_heap_open(&record->heap, &record->memory, core->limits.number_bits);
-    size_t fields = (core->program->fields_count + 1) * sizeof *record->fields;
-    record->fields = memory_resize(&record->memory, NULL, 0, fields);
-    size_t ranges = (core->program->fields_count + 1) * sizeof *record->ranges;
-    record->ranges = memory_resize(&record->memory, NULL, 0, ranges);
-    void *room = memory_resize(&record->memory, NULL, 0, parse_room());
+    size_t count = core->program->fields_count;
+    record->fields = arena_take(&record->room, count * sizeof *record->fields);
+    record->ranges = arena_take(&record->room, count * sizeof *record->ranges);
     record->reader = (struct cell_reader){.program = core->program,
                                           .arena = &record->arena,
                                           .heap = &record->heap,
-                                          .parse_room = room};
-    if (!record->fields || !record->ranges || !room) {
+                                          .parse_room = arena_take(&record->room, parse_room())};
+    if (!record->fields || !record->ranges || !record->reader.parse_room) {
         groat_record_free(record);
         return NULL;
     }
@@ -41,16 +36,10 @@ void groat_record_free(groat_record *record)
 {
     if (!record)
         return;
-    struct core *core = record->core;
-    memory_release(&record->memory, record->fields,
-                   (core->program->fields_count + 1) * sizeof *record->fields);
-    memory_release(&record->memory, record->ranges,
-                   (core->program->fields_count + 1) * sizeof *record->ranges);
-    memory_release(&record->memory, record->reader.parse_room, parse_room());
     num_heap_close(&record->heap);
     arena_close(&record->arena);
-    core->allocator.resize(core->allocator.context, record, sizeof *record, 0);
-    core_release(core);
+    arena_close(&record->room);
+    core_unmake(record->core, record, sizeof *record);
 }
 
 void groat_record_clear(groat_record *record)

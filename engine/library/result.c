@@ -4,24 +4,31 @@
 
 #include "library/library.h"
 
-static groat_value absent(void)
+groat_value result_none(groat_presence presence)
 {
-    return (groat_value){.presence = GROAT_MISSING, .kind = GROAT_KIND_NUMBER};
+    return (groat_value){.presence = presence, .kind = GROAT_KIND_NUMBER};
 }
 
-groat_value result_value(const struct value *value, struct type type, const struct shown *shown)
+groat_kind result_kind(struct type type)
+{
+    switch (type.kind) {
+    case TYPE_TEXT: return GROAT_KIND_TEXT;
+    case TYPE_FLAG: return GROAT_KIND_FLAG;
+    case TYPE_DATE: return GROAT_KIND_DATE;
+    case TYPE_PARTS: return GROAT_KIND_PARTS;
+    default: break;
+    }
+    return dim_is_none(type.dimension)    ? GROAT_KIND_NUMBER
+           : dim_is_money(type.dimension) ? GROAT_KIND_MONEY
+                                          : GROAT_KIND_QUANTITY;
+}
+
+static groat_value value_shown(const struct value *value, struct type type,
+                               const struct shown *shown)
 {
     groat_value out = {.presence = GROAT_MISSING, .inside = value, .unit = shown};
-    switch (type.kind) {
-    case TYPE_TEXT: out.kind = GROAT_KIND_TEXT; break;
-    case TYPE_FLAG: out.kind = GROAT_KIND_FLAG; break;
-    case TYPE_DATE: out.kind = GROAT_KIND_DATE; break;
-    case TYPE_PARTS: out.kind = GROAT_KIND_PARTS; break;
-    default:
-        out.kind = shown->money                  ? GROAT_KIND_MONEY
-                   : dim_is_none(type.dimension) ? GROAT_KIND_NUMBER
-                                                 : GROAT_KIND_QUANTITY;
-    }
+    out.kind = result_kind(type);
+    assert(shown->money == (out.kind == GROAT_KIND_MONEY));
     if (value->state == VALUE_THERE)
         out.presence = GROAT_THERE;
     else if (value->state == VALUE_ERROR && value->fault != FAULT_NO_MARGIN)
@@ -29,28 +36,17 @@ groat_value result_value(const struct value *value, struct type type, const stru
     return out;
 }
 
-static const struct shown *shown_money(const struct core *core)
-{
-    return &core->shown[core->program->columns_count];
-}
-
-static const struct shown *shown_plain(const struct core *core)
-{
-    return &core->shown[core->program->columns_count + 1];
-}
-
-const struct shown *shown_of_type(const struct core *core, struct type type)
+groat_value result_value(const struct core *core, const struct value *value, struct type type)
 {
     bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
-    return money ? shown_money(core) : shown_plain(core);
+    return value_shown(value, type, &core->shown[core->program->columns_count + !money]);
 }
 
 groat_range range_shown(const struct core *core, const struct value_range *range, struct type type)
 {
-    const struct shown *shown = shown_of_type(core, type);
-    return (groat_range){result_value(&range->low, type, shown),
-                         result_value(&range->likely, type, shown),
-                         result_value(&range->high, type, shown)};
+    return (groat_range){result_value(core, &range->low, type),
+                         result_value(core, &range->likely, type),
+                         result_value(core, &range->high, type)};
 }
 
 struct value range_end(const struct value_range *range, groat_end end)
@@ -61,21 +57,9 @@ struct value range_end(const struct value_range *range, groat_end end)
 
 static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
 {
-    const struct core *core = scratch->core;
     assert(scratch->worked_out && figure < FIGURES);
-    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
-    struct type number = {TYPE_NUMBER, dim_none()};
-    switch (figure) {
-    case FIGURE_QUANTITY:
-    case FIGURE_MARGIN: return result_value(value, number, shown_plain(core));
-    case FIGURE_AS_OF:
-        return result_value(value, (struct type){TYPE_DATE, dim_none()}, shown_plain(core));
-    case FIGURE_CHANNEL:
-        return result_value(value, (struct type){TYPE_TEXT, dim_none()}, shown_plain(core));
-    default:
-        number.dimension = dim_base(DIM_MONEY);
-        return result_value(value, number, shown_money(core));
-    }
+    return result_value(scratch->core, &scratch->values[scratch->channel->figures[figure]],
+                        figure_type(figure));
 }
 
 /* A floor or a ceiling. */
@@ -83,16 +67,15 @@ static groat_value bound_of(const groat_scratch *scratch, groat_figure figure)
 {
     const struct member_code *member = price_member(scratch);
     uint32_t step = figure == GROAT_FLOOR ? member->floor : member->ceiling;
-    if (step == NO_STEP)
-        return absent();
-    return result_value(&scratch->values[step], (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)},
-                        shown_money(scratch->core));
+    return step == NO_STEP ? result_none(GROAT_MISSING)
+                           : result_value(scratch->core, &scratch->values[step],
+                                          (struct type){TYPE_NUMBER, dim_base(DIM_MONEY)});
 }
 
 groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figure)
 {
     if (!scratch || !scratch->worked_out || (size_t)figure > GROAT_CEILING)
-        return absent();
+        return result_none(GROAT_MISSING);
     if (figure == GROAT_FLOOR || figure == GROAT_CEILING)
         return bound_of(scratch, figure);
     static const enum figure inner[] = {
@@ -109,29 +92,28 @@ groat_value groat_result_figure(const groat_scratch *scratch, groat_figure figur
 groat_value groat_result_show(const groat_scratch *scratch, size_t index)
 {
     if (!scratch || index >= scratch->core->program->columns_count)
-        return absent();
+        return result_none(GROAT_MISSING);
     const struct column_code *column = &scratch->core->program->columns[index];
-    return result_value(&scratch->shows[index], column->type, &scratch->core->shown[index]);
+    return value_shown(&scratch->shows[index], column->type, &scratch->core->shown[index]);
 }
 
 groat_value groat_result_named(groat_scratch *scratch, const char *name)
 {
     if (!scratch || !scratch->worked_out || !name)
-        return absent();
+        return result_none(GROAT_MISSING);
     const struct channel_code *channel = scratch->channel;
     enum figure figure = figure_find(name);
     if (figure != FIGURES && figure != FIGURE_AS_OF)
         return inner_figure(scratch, figure);
     if (!price_named(scratch))
-        return (groat_value){.presence = GROAT_UNKNOWN, .kind = GROAT_KIND_NUMBER};
+        return result_none(GROAT_UNKNOWN);
     for (size_t i = 0; i < channel->named_count; i++) {
         const struct symbol *symbol = channel->named[i].symbol;
         if (strcmp(symbol->name, name) != 0)
             continue;
-        return result_value(&scratch->values[channel->named[i].step], symbol->type,
-                            shown_of_type(scratch->core, symbol->type));
+        return result_value(scratch->core, &scratch->values[channel->named[i].step], symbol->type);
     }
-    return absent();
+    return result_none(GROAT_MISSING);
 }
 
 groat_text groat_result_label(const groat_scratch *scratch)

@@ -4,32 +4,6 @@
 
 #include <assert.h>
 
-bool standing_open(groat_scratch *scratch)
-{
-    const struct program *program = scratch->core->program;
-    struct memory *memory = &scratch->memory;
-    scratch->standing.listed =
-        memory_resize(memory, NULL, 0, (program->channels_count + 1) * sizeof(uint64_t));
-    scratch->evaluation.valid =
-        memory_resize(memory, NULL, 0, (program->count + 1) * sizeof(uint64_t));
-    if (!scratch->standing.listed || !scratch->evaluation.valid)
-        return false;
-    for (size_t i = 0; i < program->channels_count; i++)
-        scratch->standing.listed[i] = 0;
-    for (size_t i = 0; i < program->count; i++)
-        scratch->evaluation.valid[i] = 0;
-    return true;
-}
-
-void standing_close(groat_scratch *scratch)
-{
-    const struct program *program = scratch->core->program;
-    memory_release(&scratch->memory, scratch->standing.listed,
-                   (program->channels_count + 1) * sizeof(uint64_t));
-    memory_release(&scratch->memory, scratch->evaluation.valid,
-                   (program->count + 1) * sizeof(uint64_t));
-}
-
 /* Puts the method's settled values in place: all of them the first time, then those that depend on
  * a rate with another value than the rules' own, here or there. A large number is each method's
  * own, even where it is equal, and what was worked out may still point to the one before, whose

@@ -77,17 +77,9 @@ static bool tidy_guarded(struct tidying *tidying)
 groat_tidied *groat_tidy(const char *name, groat_text rules, const groat_reading *reading,
                          groat_report **report)
 {
-    if (report)
-        *report = NULL;
-    struct core *core = core_new(reading);
+    struct core *core = core_for(&name, rules, reading, report);
     if (!core)
         return NULL;
-    name = name ? name : NAME_OF_NONE;
-    if (!call_has_text(rules)) {
-        report_hand_out(report_alone(core, name, NO_RULES), report);
-        core_release(core);
-        return NULL;
-    }
     struct tidying tidying = {.core = core, .name = name, .rules = rules};
     groat_tidied *tidied = NULL;
     bool done = tidy_guarded(&tidying);

@@ -131,12 +131,11 @@ bool groat_unit_read(const groat_method *method, const char *literal, groat_unit
     if (!method || !literal || !unit)
         return false;
     const struct core *core = method->core;
-    struct memory memory = core_memory(core);
+    struct memory memory;
     struct arena arena;
     struct num_heap heap;
     jmp_buf escape;
-    arena_open(&arena, &memory);
-    num_heap_open(&heap, &memory, core->limits.number_bits);
+    core_open(core, &memory, &arena, &heap);
     volatile bool read = false;
     arena.escape = &escape;
     if (setjmp(escape) == 0) {
