@@ -65,7 +65,6 @@ static struct table_code *code_of_table(struct compile *compile, const struct sy
     struct program *program = compile->program;
     struct table_code *table = arena_take(compile->arena, sizeof *table);
     table->name = symbol->name;
-    table->span = statement->span;
     table->sliced = statement->sliced;
     for (const struct expression *key = statement->keys; key; key = key->next)
         table->keys++;

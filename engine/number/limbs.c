@@ -26,9 +26,7 @@ struct limbs limbs_copy(struct limbs a, uint64_t *room)
 
 size_t limbs_bits(struct limbs a)
 {
-    assert(limbs_are_sound(a));
-    if (a.count == 0)
-        return 0;
+    assert(limbs_are_sound(a) && a.count > 0);
     return a.count * LIMB_BITS - (size_t)__builtin_clzll(a.at[a.count - 1]);
 }
 

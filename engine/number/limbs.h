@@ -42,6 +42,7 @@ static inline bool limbs_are_sound(struct limbs a)
 struct limbs limbs_trim(const uint64_t *at, size_t count);
 struct limbs limbs_from_pair(limb_pair value, uint64_t room[2]);
 struct limbs limbs_copy(struct limbs a, uint64_t *room);
+/* The number may not be zero. */
 size_t limbs_bits(struct limbs a);
 int limbs_compare(struct limbs a, struct limbs b);
 

@@ -68,7 +68,6 @@ struct cell_code {
 
 struct table_code {
     const char *name;
-    struct span span;
     size_t keys, rows;
     struct cell_code *cells;       /* rows × keys; an `otherwise` row has cells of kind any */
     struct statement **statements; /* of the rows, for messages */

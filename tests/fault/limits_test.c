@@ -192,6 +192,17 @@ static void bends_limit_one_price(void **state)
     text_free(&rules);
 }
 
+/* Half the price is the fee: whether what is kept is more than that, rounding decides at each price. */
+static void many_trials_between_two_bends_are_no_more_bends(void **state)
+{
+    (void)state;
+    groat_limits limits = groat_limits_default();
+    limits.trials = 100;
+    limits.bends = 20;
+    assert_true(fails_with("currency USD $\nfee half = 50% of price\nprice { aim keep > fees }\n",
+                           &limits, "more trials than the limit allows"));
+}
+
 static void trials_limit_one_price(void **state)
 {
     (void)state;
@@ -407,6 +418,7 @@ int main(void)
         cmocka_unit_test(memory_bytes_limit_a_method),
         cmocka_unit_test(memory_bytes_limit_records),
         cmocka_unit_test(bends_limit_one_price),
+        cmocka_unit_test(many_trials_between_two_bends_are_no_more_bends),
         cmocka_unit_test(trials_limit_one_price),
         cmocka_unit_test(steps_limit_one_price),
         cmocka_unit_test(what_ran_out_of_steps_is_worked_out_anew_the_next_time),

@@ -261,6 +261,37 @@ static void a_show_is_exact_in_the_unit_it_is_shown_in(void **state)
     assert_string_equal(last->amount, "$2.00");
 }
 
+/* An own unit, and the unit of a rate's first part, are how amounts of their kind are written. */
+static void an_amount_is_written_in_a_unit_that_the_rules_use(void **state)
+{
+    (void)state;
+    read_rules("u.rules", "currency USD $\nunit sheet\nunit board\n"
+                          "product { x number = 7 }\n"
+                          "rate dough = 2 oz * 3\n"
+                          "let flour = dough * 2\n"
+                          "let need = x * 1 board\n"
+                          "show flour_ as oz = flour\nshow need_ as board = need\n"
+                          "price { set $5 }\n");
+    explain("direct", 1, "flour");
+    assert_line("flour", "6 oz * 2", "12 oz");
+    explain("direct", 1, "need");
+    assert_line("need", "7 * 1 board", "7 board");
+}
+
+static void a_date_stands_in_the_place_of_its_name(void **state)
+{
+    (void)state;
+    read_rules("t.rules", "currency USD $\nproduct { made date; uses parts optional }\n"
+                          "materials { screws $9.60 per 200 }\n"
+                          "cost wait = if made > 2026-01-31 then $2 else $3\n"
+                          "cost extra = if uses is missing then $4 else $5\n"
+                          "price { set cost }\n");
+    set_fields("made=2026-03-02");
+    explain("direct", 1, NULL);
+    assert_line("wait", "if 2026-03-02 > 2026-01-31 then $2 else $3", "$2.00");
+    assert_line("extra", "if uses is missing then $4 else $5", "$4.00");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -275,6 +306,8 @@ int main(void)
         TEST(three_decimals_are_three),
         TEST(names_that_can_be_explained_are_the_rules_and_the_engines),
         TEST(a_show_is_exact_in_the_unit_it_is_shown_in),
+        TEST(an_amount_is_written_in_a_unit_that_the_rules_use),
+        TEST(a_date_stands_in_the_place_of_its_name),
     };
     return cmocka_run_group_tests_name("explanations of expressions", tests, NULL, NULL);
 }

@@ -106,6 +106,20 @@ static void endless_digits_are_too_large_but_endless_zeros_are_not(void **state)
     free(text);
 }
 
+/* 10^8000 has 26,576 bits; however many places follow, its fraction has at least as many. */
+static void many_digits_before_many_places_are_too_large(void **state)
+{
+    enum { WHOLE = 8000, PLACES = 8000 };
+    char *text = malloc(WHOLE + 1 + PLACES);
+    struct num number;
+    (void)state;
+    assert_non_null(text);
+    memset(text, '7', WHOLE + 1 + PLACES);
+    text[WHOLE] = '.';
+    assert_int_equal(num_read_decimal(&heap, text, WHOLE + 1 + PLACES, &number), NUM_TOO_LARGE);
+    free(text);
+}
+
 static void decimals_are_written_with_exactly_the_places_asked_for(void **state)
 {
     (void)state;
@@ -226,6 +240,7 @@ int main(void)
         NUMBER_TEST(a_decimal_is_read_to_its_length_and_no_further),
         NUMBER_TEST(the_longest_decimals_are_read_when_their_fraction_fits),
         NUMBER_TEST(endless_digits_are_too_large_but_endless_zeros_are_not),
+        NUMBER_TEST(many_digits_before_many_places_are_too_large),
         NUMBER_TEST(decimals_are_written_with_exactly_the_places_asked_for),
         NUMBER_TEST(ties_are_written_away_from_zero),
         NUMBER_TEST(minus_zero_is_never_written),

@@ -321,6 +321,24 @@ static void an_aim_that_divides_by_a_fee_of_nothing_is_decided_by_its_contrary(v
     assert_figure(GROAT_PRICE, "3.00");
 }
 
+/* $3 an order are half a dollar for each of six. */
+static void the_price_without_loss_is_that_of_the_order(void **state)
+{
+    (void)state;
+    use("currency USD $\n"
+        "product { stuff money }\n"
+        "cost material = stuff\n"
+        "channel stall { fee f = $3 per order }\n"
+        "price { set cost * 2; discount 0% }\n",
+        "$10");
+    groat_order order = {groat_method_find_channel(method, "stall"), 6, NULL};
+    assert_int_equal(groat_price_without_loss(scratch, method, record, &order), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "10.50");
+    order.quantity = 1;
+    assert_int_equal(groat_price_without_loss(scratch, method, record, &order), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "13.00");
+}
+
 /* ---- one price for two channels ---- */
 
 #define TWO(near, far)                                                                             \
@@ -376,6 +394,7 @@ int main(void)
                                   close_last),
         cmocka_unit_test_teardown(
             an_aim_that_divides_by_a_fee_of_nothing_is_decided_by_its_contrary, close_last),
+        cmocka_unit_test_teardown(the_price_without_loss_is_that_of_the_order, close_last),
         cmocka_unit_test_teardown(one_price_for_two_channels_is_right_for_the_second, close_last),
         cmocka_unit_test_teardown(
             one_price_for_two_channels_may_fail_for_a_part_of_the_second_s_aim, close_last),
