@@ -1,7 +1,8 @@
 """Small changes to C sources: where one can be made, and what it is.
 
 A change is made on one line and leaves the number of lines as it was. Comments, texts in quotes,
-preprocessor lines and declarations without a value are left alone.
+preprocessor lines and declarations without a value are left alone, and so are functions that are
+marked as unused, which are there for asserts.
 """
 
 import collections
@@ -9,7 +10,7 @@ import glob
 import os
 import re
 
-Mutant = collections.namedtuple("Mutant", "file line kind old new before after")
+Mutant = collections.namedtuple("Mutant", "file function line kind old new before after")
 
 COMPARISONS = {"<": ["<="], "<=": ["<"], ">": [">="], ">=": [">"], "==": ["!="], "!=": ["=="]}
 ARITHMETIC = {"+": ["-"], "-": ["+"], "*": ["/"], "/": ["*"], "%": ["*"], "<<": [">>"], ">>": ["<<"],
@@ -21,6 +22,7 @@ NUMBER = re.compile(r"(?<![\w.])(\d+)(?![\w.])")
 WORD = re.compile(r"\b[A-Z][A-Z0-9]*_[A-Z0-9_]+\b")
 STATEMENT = re.compile(r"^\s+(?:\w[\w>.\-\[\]]*\(.*\);|[\w>.\-\[\]*]+ [-+|&]?= .*;|[\w>.\-\[\]]+(?:\+\+|--);"
                        r"|continue;|break;)$")
+FUNCTION = re.compile(r"^\w[\w \*]*?(\w+)\(")
 DECLARATION = re.compile(r"^\s+(?:static |const |struct |enum |unsigned |size_t |bool |double |char |int |"
                          r"u?int\d+_t )")
 
@@ -87,20 +89,25 @@ def mutants_of(root, name, following):
         text = file.read()
     lines, codes = text.split("\n"), blank_out(text).split("\n")
     within = False                     # a function's body: from { to } in the first column
+    asserted = False                   # it is there for asserts
+    function = ""
     continued = False
     for i, (line, code) in enumerate(zip(lines, codes)):
         if code.startswith("{"):
             within = True
         elif code.startswith("}"):
-            within = False
+            within = asserted = False
+        asserted = asserted or code.startswith("__attribute__((unused))")
+        begins = FUNCTION.match(code)
+        function = begins[1] if begins else function
         directive = code.lstrip().startswith("#")
         alone = not continued and code.rstrip().endswith((";", "{", ")"))
-        if (within or " = " in code) and not directive and "assert(" not in code:
+        if (within or " = " in code) and not asserted and not directive and "assert(" not in code:
             for kind, old, new, after in on_line(line, code, following):
                 # A statement that began on the line before cannot be taken away from its end alone.
                 if kind in ("statement", "condition") and not alone:
                     continue
-                yield Mutant(name, i + 1, kind, old, new, line, after)
+                yield Mutant(name, function, i + 1, kind, old, new, line, after)
         stripped = code.strip()
         continued = bool(stripped) and not stripped.endswith((";", "{", "}", ":")) \
             and not directive and not re.match(r"(if|for|while|else)\b.*\)$|else$|do$", stripped)
