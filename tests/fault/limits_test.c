@@ -268,6 +268,55 @@ static void what_ran_out_of_steps_is_worked_out_anew_the_next_time(void **state)
     text_free(&rules);
 }
 
+/* A price within a limit on steps, by a new scratch; then by the same one, for which much need not be
+ * worked out anew, at once and after an order of two. GROAT_REFUSED where the rules cannot be read. */
+static groat_outcome price_thrice(const char *rules, size_t steps)
+{
+    groat_limits limits = groat_limits_default();
+    limits.steps = steps;
+    groat_report *report;
+    groat_method *method = read_with(rules, &limits, &report);
+    groat_report_free(report);
+    if (!method)
+        return GROAT_REFUSED;
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_order one = {0, 1, NULL}, two = {0, 2, NULL};
+    groat_outcome first = groat_price(scratch, method, record, &one);
+    assert_int_equal(groat_price(scratch, method, record, &one), first);
+    groat_price(scratch, method, record, &two);
+    assert_int_equal(groat_price(scratch, method, record, &one), first);
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    return first;
+}
+
+/* Found by halving: the least limit within which there is a price. */
+static void a_limit_on_steps_is_the_same_for_a_scratch_that_was_used(void **state)
+{
+    (void)state;
+    struct text rules = {0};
+    text_append(&rules, "currency USD $\nfee f = t\nshow share = $40 / quantity\n"
+                        "price { aim profit >= $50; discount 0%% }\ntable t by price {\n");
+    for (int i = 1; i <= 100; i++)
+        text_append(&rules, "up to $%d : $%d\n", i * 10, i * 10 - 3);
+    text_append(&rules, "otherwise : $1\n}\n");
+    size_t fails = 0, priced = 200000;
+    assert_int_equal(price_thrice(rules.start, priced), GROAT_PRICED);
+    while (priced - fails > 1) {
+        size_t middle = fails + (priced - fails) / 2;
+        if (price_thrice(rules.start, middle) == GROAT_PRICED)
+            priced = middle;
+        else
+            fails = middle;
+    }
+    for (size_t steps = priced - 3; steps < priced + 3; steps++)
+        assert_int_equal(price_thrice(rules.start, steps),
+                         steps < priced ? GROAT_FAILED : GROAT_PRICED);
+    text_free(&rules);
+}
+
 static void number_bits_limit_what_is_worked_out(void **state)
 {
     (void)state;
@@ -422,6 +471,7 @@ int main(void)
         cmocka_unit_test(trials_limit_one_price),
         cmocka_unit_test(steps_limit_one_price),
         cmocka_unit_test(what_ran_out_of_steps_is_worked_out_anew_the_next_time),
+        cmocka_unit_test(a_limit_on_steps_is_the_same_for_a_scratch_that_was_used),
         cmocka_unit_test(number_bits_limit_what_is_worked_out),
         cmocka_unit_test(fees_over_all_of_the_price_leave_none),
         cmocka_unit_test(costs_of_nothing_and_below_it_have_a_least_price),

@@ -88,6 +88,16 @@ static void a_dash_stands_for_decimals_that_are_not_there(void **state)
     assert_money(*state, "1,450.-", false, "1450.00");
 }
 
+static void a_comma_may_begin_decimals_but_is_no_number_alone(void **state)
+{
+    groat_trouble trouble;
+    assert_money(*state, ",99", true, "0.99");
+    assert_money(*state, "-,5", true, "-0.50");
+    assert_int_equal(set_cell(*state, "money_", ",", true, &trouble), GROAT_BAD_VALUE);
+    assert_int_equal(set_cell(*state, "money_", "5 ,", true, &trouble), GROAT_BAD_VALUE);
+    assert_int_equal(set_cell(*state, "money_", ",99", false, &trouble), GROAT_BAD_VALUE);
+}
+
 static void such_a_dash_is_nothing_else(void **state)
 {
     static const struct {
@@ -189,6 +199,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_dash_stands_for_decimals_that_are_not_there),
+        cmocka_unit_test(a_comma_may_begin_decimals_but_is_no_number_alone),
         cmocka_unit_test(such_a_dash_is_nothing_else),
         cmocka_unit_test(what_is_tried_is_written_as_the_sheet_is),
         cmocka_unit_test(what_is_tried_without_a_decimal_comma_has_a_point),

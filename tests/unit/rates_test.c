@@ -168,6 +168,8 @@ static void what_is_tried_is_the_number_that_was_given(void **state)
         {"hourly", "$25", "$25 per h"},
         {"hourly", "$25/h", "$25 per h"},
         {"hourly", "5 per h", "$5 per h"},
+        {"hourly", "25,50", "$25.50 per h"},
+        {"hourly", "1,500", "$1,500 per h"},
         {"hourly", "10%", "+10%"},
         {"hourly", "10 %", "+10%"},
         {"hourly", " per h", "for example $24 per h"},
