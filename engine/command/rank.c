@@ -98,7 +98,7 @@ static bool add_order(void *context, struct pricing *pricing, size_t row, const 
 /* A name that no row has a figure of: it may be a table, or empty everywhere. */
 static void say_no_values(const struct ranking *ranking)
 {
-    if (rank_rankings(ranking->rank) == 0 && ranking->begun)
+    if (rank_counts(ranking->rank)->rankings == 0 && ranking->begun)
         say("groat: --by: no row has a value for %s", ranking->by);
 }
 

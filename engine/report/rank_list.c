@@ -160,7 +160,7 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
                         const size_t *channels, size_t channels_count, FILE *out)
 {
     size_t widest = widest_channel(method, channels, channels_count);
-    size_t all = rank_rankings(rank), alone = rank_alone(rank);
+    size_t all = rank_counts(rank)->rankings, alone = rank_counts(rank)->alone;
     if (all == 0)
         return true;
     bool written = fputs("\nHow often each channel comes first by ", out) >= 0;
@@ -171,9 +171,9 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
         const char *name = groat_method_channel(method, channels[i]);
         int space = (int)(widest - listing_width(name, strlen(name)));
         written = fprintf(out, "  %s%*s  %zu of %zu\n", name, space, "",
-                          rank_firsts(rank, channels[i]), all) >= 0;
+                          rank_counts(rank)->firsts[channels[i]], all) >= 0;
     }
-    if (written && rank_ahead(rank) > 0)
+    if (written && rank_counts(rank)->ahead > 0)
         written = fputs("A price that misses its aim comes after those that meet it, even if it "
                         "leaves more; Behind is then empty.\n",
                         out) >= 0;

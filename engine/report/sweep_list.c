@@ -69,9 +69,9 @@ bool sweep_list_add(struct listing_part *part, const struct sweep *sweep,
     cells[PRODUCT].text = place->product;
     cells[CHANNEL].text = listing_text(place->channel);
     cells[QUANTITY].whole = place->quantity;
-    const char *plain = sweep_plain(sweep, point);
+    const char *plain = sweep->plain[point];
     cells[VALUE].text = listing_text(plain);
-    cells[VALUE].amount = sweep_value(sweep, point);
+    cells[VALUE].amount = &sweep->values[point];
     if (outcome == GROAT_PRICED)
         return add_priced(part, &row, cells, scratch);
     char reason[REASON_BYTES];

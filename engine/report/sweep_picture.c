@@ -70,7 +70,7 @@ bool sweep_picture_add(struct sweep_picture *picture, const struct price_place *
     if (!panel || panel->count == CHART_SERIES_MOST)
         return true;
     struct series *series = &panel->series[panel->count];
-    size_t points = sweep_points(picture->showing->sweep);
+    size_t points = picture->showing->sweep->points;
     series->numbers = calloc(points, sizeof *series->numbers);
     errno = ENOMEM;
     if (!series->numbers)

@@ -15,16 +15,16 @@ enum { FROM, TO, PRICE, KEEP, PROFIT, LAST_PROFIT, RUN_COLUMNS };
 static void write_value(const struct sweep_showing *showing, size_t point, size_t width, char *text)
 {
     char number[SWEEP_WORD_BYTES];
-    sweep_words_number(showing, sweep_value(showing->sweep, point), number);
+    sweep_words_number(showing, &showing->sweep->values[point], number);
     snprintf(text, SWEEP_WORD_BYTES, "%*s", (int)width, number);
 }
 
 static size_t longest_value(const struct sweep_showing *showing)
 {
     size_t longest = 0;
-    for (size_t i = 0; i < sweep_points(showing->sweep); i++) {
+    for (size_t i = 0; i < showing->sweep->points; i++) {
         char number[SWEEP_WORD_BYTES];
-        sweep_words_number(showing, sweep_value(showing->sweep, i), number);
+        sweep_words_number(showing, &showing->sweep->values[i], number);
         longest = strlen(number) > longest ? strlen(number) : longest;
     }
     return longest;
@@ -71,7 +71,7 @@ static size_t write_notes(const struct sweep_showing *showing, const struct swee
         return 0;
     if (alike > 1) {
         char to[SWEEP_WORD_BYTES];
-        sweep_words_number(showing, sweep_value(showing->sweep, run[alike - 1].last), to);
+        sweep_words_number(showing, &showing->sweep->values[run[alike - 1].last], to);
         snprintf(texts[count++], SWEEP_NOTE_BYTES, "from here to %.30s: %.600s", to, first);
         return count;
     }
@@ -108,7 +108,7 @@ static bool list_runs(const struct sweep_showing *showing, const struct sweep_li
     char unit[SWEEP_WORD_BYTES];
     sweep_words_unit(showing->sweep, unit);
     /* Where an amount begins with its sign, that is enough beside the title. */
-    const char *under = unit[0] && !sweep_before(showing->sweep)[0] ? unit : NULL;
+    const char *under = unit[0] && !showing->sweep->unit.before[0] ? unit : NULL;
     const struct listing_column columns[RUN_COLUMNS] = {
         {"from", "From", under, LISTING_TEXT, LISTING_ALWAYS, false},
         {"to", "To", under, LISTING_TEXT, LISTING_ALWAYS, false},
@@ -160,7 +160,7 @@ static bool write_title(const struct sweep_showing *showing, const struct price_
 bool sweep_show_line(const struct sweep_showing *showing, const struct price_place *place,
                      const struct sweep_line *line, FILE *out)
 {
-    size_t points = sweep_points(showing->sweep);
+    size_t points = showing->sweep->points;
     double *numbers = calloc(points, sizeof *numbers);
     errno = ENOMEM;
     if (!numbers)
@@ -203,8 +203,8 @@ static void name_columns(struct sweep_summary *summary)
     const struct sweep *sweep = summary->showing->sweep;
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     sweep_words_ends(summary->showing, from, to);
-    snprintf(summary->from, sizeof summary->from, "%.60s%s", from, sweep_after(sweep));
-    snprintf(summary->to, sizeof summary->to, "%.60s%s", to, sweep_after(sweep));
+    snprintf(summary->from, sizeof summary->from, "%.60s%s", from, sweep->unit.after);
+    snprintf(summary->to, sizeof summary->to, "%.60s%s", to, sweep->unit.after);
     snprintf(summary->range, sizeof summary->range, "%s to %s", from, summary->to);
     const struct listing_column columns[COLUMNS] = {
         {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
@@ -213,7 +213,7 @@ static void name_columns(struct sweep_summary *summary)
         {"from", "Price at", summary->from, LISTING_MONEY, LISTING_ALWAYS, false},
         {"to", "Price at", summary->to, LISTING_MONEY, LISTING_ALWAYS, false},
         {"changes", "Price changes", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
-        {"strip", sweep_rate(sweep), summary->range, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"strip", sweep->rate, summary->range, LISTING_TEXT, LISTING_ALWAYS, false},
     };
     memcpy(summary->columns, columns, sizeof columns);
 }
@@ -230,7 +230,7 @@ struct sweep_summary *sweep_summary_open(const struct sweep_showing *showing, FI
     plan.columns = summary->columns;
     plan.columns_count = COLUMNS;
     plan.currency = showing->currency;
-    summary->numbers = calloc(sweep_points(showing->sweep), sizeof *summary->numbers);
+    summary->numbers = calloc(showing->sweep->points, sizeof *summary->numbers);
     errno = ENOMEM;
     summary->list = summary->numbers ? listing_open(&plan, out) : NULL;
     if (summary->list)
@@ -243,7 +243,7 @@ bool sweep_summary_add(struct sweep_summary *summary, const struct price_place *
                        const struct sweep_line *line)
 {
     const struct sweep_showing *showing = summary->showing;
-    size_t points = sweep_points(showing->sweep), count = 0;
+    size_t points = showing->sweep->points, count = 0;
     size_t width = showing->plan.width < WIDE ? STRIP_CELLS_NARROW : STRIP_CELLS;
     char strip[STRIP_CELLS * CHART_CELL_BYTES + 1], note[SWEEP_NOTE_BYTES];
     const char *notes[] = {note};

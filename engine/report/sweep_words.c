@@ -17,9 +17,8 @@ void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
 {
     const struct sweep *sweep = showing->sweep;
     char mark = listing_mark(&showing->plan);
-    sweep_number_alone(sweep, sweep_value(sweep, 0), mark, from, SWEEP_WORD_BYTES);
-    sweep_number_alone(sweep, sweep_value(sweep, sweep_points(sweep) - 1), mark, to,
-                       SWEEP_WORD_BYTES);
+    sweep_number_alone(sweep, &sweep->values[0], mark, from, SWEEP_WORD_BYTES);
+    sweep_number_alone(sweep, &sweep->values[sweep->points - 1], mark, to, SWEEP_WORD_BYTES);
 }
 
 void sweep_words_range(const struct sweep_showing *showing, char *text)
@@ -27,12 +26,12 @@ void sweep_words_range(const struct sweep_showing *showing, char *text)
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     sweep_words_ends(showing, from, to);
     snprintf(text, SWEEP_RANGE_BYTES, "%.120s goes from %.120s to %.120s%.60s",
-             sweep_rate(showing->sweep), from, to, sweep_after(showing->sweep));
+             showing->sweep->rate, from, to, showing->sweep->unit.after);
 }
 
 void sweep_words_unit(const struct sweep *sweep, char *text)
 {
-    const char *before = sweep_before(sweep), *after = sweep_after(sweep);
+    const char *before = sweep->unit.before, *after = sweep->unit.after;
     if (!before[0])
         after += strspn(after, " ");
     snprintf(text, SWEEP_WORD_BYTES, "%s%s", before, after);
@@ -58,11 +57,11 @@ bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_l
         if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
             continue;
         char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
-        sweep_number_alone(sweep, sweep_value(sweep, run->first), listing_mark(&showing->plan),
-                           number, sizeof number);
+        sweep_number_alone(sweep, &sweep->values[run->first], listing_mark(&showing->plan), number,
+                           sizeof number);
         sweep_words_reason(run, reason);
         snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
-                 line->without, sweep_points(sweep), number, sweep_after(sweep), reason);
+                 line->without, sweep->points, number, sweep->unit.after, reason);
         return true;
     }
     return false;
@@ -71,30 +70,30 @@ bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_l
 struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep_chart_words *words)
 {
     const struct sweep *sweep = showing->sweep;
-    const char *symbol = showing->currency.symbol, *after = sweep_after(sweep);
+    const char *symbol = showing->currency.symbol, *after = sweep->unit.after;
     bool word = text_sign_is_word(symbol, strlen(symbol));
     char unit[SWEEP_WORD_BYTES];
     sweep_words_unit(sweep, unit);
-    snprintf(words->title, sizeof words->title, "%.120s%s%s", sweep_rate(sweep),
-             unit[0] ? ", " : "", unit);
+    snprintf(words->title, sizeof words->title, "%.120s%s%s", sweep->rate, unit[0] ? ", " : "",
+             unit);
     snprintf(words->after, sizeof words->after, "%s", after[0] == '%' ? "%" : "");
-    words_rate(showing->method, sweep_rate_index(sweep), &showing->plan, unit, sizeof unit);
+    words_rate(showing->method, sweep->rate_index, &showing->plan, unit, sizeof unit);
     snprintf(words->now, sizeof words->now, "now %.180s", unit);
     snprintf(words->money_before, sizeof words->money_before, "%s", word ? "" : symbol);
     snprintf(words->money_after, sizeof words->money_after, "%s%s", word ? " " : "",
              word ? symbol : "");
-    size_t last = sweep_points(sweep) - 1;
+    size_t last = sweep->points - 1;
     return (struct chart){.title = "",
-                          .across = {words->title, sweep_before(sweep), words->after,
-                                     sweep_before(sweep)[0] ? 2 : 0, 0},
+                          .across = {words->title, sweep->unit.before, words->after,
+                                     sweep->unit.before[0] ? 2 : 0, 0},
                           .up = {"price", words->money_before, words->money_after,
                                  showing->currency.decimals,
                                  pow(10, -(double)showing->currency.decimals)},
                           .gap = "no price",
                           .beyond = "none above",
-                          .from = amount_double(*sweep_value(sweep, 0)),
-                          .to = amount_double(*sweep_value(sweep, last)),
+                          .from = amount_double(sweep->values[0]),
+                          .to = amount_double(sweep->values[last]),
                           .points = last + 1,
-                          .mark_label = sweep_now(sweep)->there ? words->now : NULL,
-                          .mark = amount_double(*sweep_now(sweep))};
+                          .mark_label = sweep->now.there ? words->now : NULL,
+                          .mark = amount_double(sweep->now)};
 }

@@ -20,8 +20,7 @@ struct rank {
     size_t count, room;
     struct amounts amounts; /* of the product, as the entries and their notes */
     struct arena arena;     /* of those */
-    size_t *firsts;         /* of each channel */
-    size_t rankings, alone, ahead;
+    struct rank_counts counts;
 };
 
 static const groat_figure figures[RANK_FIGURES] = {
@@ -42,8 +41,8 @@ struct rank *rank_open(const groat_method *method, const char *by)
             rank->show = i;
     amounts_open(&rank->amounts);
     arena_open(&rank->arena, &rank->amounts.memory);
-    rank->firsts = calloc(groat_method_channels(method) + 1, sizeof *rank->firsts);
-    if (rank->firsts)
+    rank->counts.firsts = calloc(groat_method_channels(method) + 1, sizeof *rank->counts.firsts);
+    if (rank->counts.firsts)
         return rank;
     rank_close(rank);
     return NULL;
@@ -55,7 +54,7 @@ void rank_close(struct rank *rank)
         return;
     arena_close(&rank->arena);
     amounts_close(&rank->amounts);
-    free(rank->firsts);
+    free(rank->counts.firsts);
     free(rank);
 }
 
@@ -207,13 +206,13 @@ static void give_places(struct rank *rank, size_t first, size_t end)
         else
             place->place = amount_whole((int64_t)given);
         place->gap = amount_subtract(&rank->amounts, best->value, place->value);
-        rank->ahead += rank_is_ahead(place);
+        rank->counts.ahead += rank_is_ahead(place);
         if (amount_is_whole_number(place->place, 1))
-            rank->firsts[place->channel]++;
+            rank->counts.firsts[place->channel]++;
         before = place;
     }
-    rank->rankings += given > 0;
-    rank->alone += given == 1;
+    rank->counts.rankings += given > 0;
+    rank->counts.alone += given == 1;
 }
 
 void rank_settle(struct rank *rank)
@@ -241,22 +240,7 @@ const struct rank_place *rank_at(const struct rank *rank, size_t index)
     return &rank->entries[index].told;
 }
 
-size_t rank_rankings(const struct rank *rank)
+const struct rank_counts *rank_counts(const struct rank *rank)
 {
-    return rank->rankings;
-}
-
-size_t rank_firsts(const struct rank *rank, size_t channel)
-{
-    return rank->firsts[channel];
-}
-
-size_t rank_alone(const struct rank *rank)
-{
-    return rank->alone;
-}
-
-size_t rank_ahead(const struct rank *rank)
-{
-    return rank->ahead;
+    return &rank->counts;
 }

@@ -57,15 +57,17 @@ void rank_settle(struct rank *rank);
 size_t rank_count(const struct rank *rank);
 const struct rank_place *rank_at(const struct rank *rank, size_t index);
 
-/* Counts over everything settled so far: the rankings with a first place, those in which a channel
- * had it, and those with a single place. */
-size_t rank_rankings(const struct rank *rank);
-size_t rank_firsts(const struct rank *rank, size_t channel);
-size_t rank_alone(const struct rank *rank);
-
 /* Whether a place has a greater value than the first place and comes after it only because it is
- * held to its ceiling; and the number of such places. */
+ * held to its ceiling. */
 bool rank_is_ahead(const struct rank_place *place);
-size_t rank_ahead(const struct rank *rank);
+
+/* Counts over everything settled so far. */
+struct rank_counts {
+    size_t rankings; /* with a first place */
+    size_t *firsts;  /* for each channel: in which it had that place */
+    size_t alone;    /* with a single place */
+    size_t ahead;    /* places for which rank_is_ahead */
+};
+const struct rank_counts *rank_counts(const struct rank *rank);
 
 #endif

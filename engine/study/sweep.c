@@ -11,33 +11,20 @@
 #define PLACES_PLAIN 6
 #define PLACES_MONEY 2 /* behind a sign, where there are any */
 
-struct sweep {
-    const groat_method *method;
-    size_t rate; /* its index */
-    size_t points;
-    groat_method **methods;
-    struct amount *values;
-    char **plain; /* the values as plain numbers */
-    struct amount now;
-    groat_unit unit;     /* of the values */
-    struct amounts room; /* of the amounts */
-    unsigned places;
-};
-
 /* ---- the unit ---- */
 
 /* The unit that the range begins with, or where that is a change the one of the rules. */
 static void choose_unit(struct sweep *sweep, const char *from)
 {
     if (!groat_unit_read(sweep->method, from, &sweep->unit) || sweep->unit.bottom == 0)
-        sweep->unit = groat_method_rate_unit(sweep->method, sweep->rate);
+        sweep->unit = groat_method_rate_unit(sweep->method, sweep->rate_index);
     if (sweep->unit.bottom == 0)
         sweep->unit = (groat_unit){.top = 1, .bottom = 1};
 }
 
 static struct amount in_unit(struct sweep *sweep, const groat_method *method)
 {
-    struct amount rate = taken(&sweep->room, groat_method_rate_value(method, sweep->rate));
+    struct amount rate = taken(&sweep->room, groat_method_rate_value(method, sweep->rate_index));
     struct amount size = amount_divide(&sweep->room, amount_whole(sweep->unit.top),
                                        amount_whole(sweep->unit.bottom));
     return amount_divide(&sweep->room, rate, size);
@@ -45,14 +32,12 @@ static struct amount in_unit(struct sweep *sweep, const groat_method *method)
 
 /* ---- the points ---- */
 
-static bool find_rate(struct sweep *sweep, const char *name)
+/* The rate is there: methods were made with it. */
+static void find_rate(struct sweep *sweep, const char *name)
 {
-    for (size_t i = 0; i < groat_method_rates(sweep->method); i++) {
-        sweep->rate = i;
-        if (strcmp(groat_method_rate(sweep->method, i).name, name) == 0)
-            return true;
-    }
-    return false;
+    while (strcmp(groat_method_rate(sweep->method, sweep->rate_index).name, name) != 0)
+        sweep->rate_index++;
+    sweep->rate = groat_method_rate(sweep->method, sweep->rate_index).name;
 }
 
 static bool refuse(groat_trouble *trouble, groat_trouble_kind kind, const char *message)
@@ -70,9 +55,9 @@ static bool no_memory(groat_trouble *trouble)
 static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
                          groat_trouble *trouble)
 {
-    sweep->methods = calloc(range->points, sizeof *sweep->methods);
-    sweep->values = calloc(range->points, sizeof *sweep->values);
-    sweep->plain = calloc(range->points, sizeof *sweep->plain);
+    sweep->methods = arena_take(&sweep->arena, range->points * sizeof *sweep->methods);
+    sweep->values = arena_take(&sweep->arena, range->points * sizeof *sweep->values);
+    sweep->plain = arena_take(&sweep->arena, range->points * sizeof *sweep->plain);
     if (!sweep->methods || !sweep->values || !sweep->plain)
         return no_memory(trouble);
     sweep->points = range->points;
@@ -107,10 +92,11 @@ static bool write_plain(struct sweep *sweep)
 {
     for (size_t i = 0; i < sweep->points; i++) {
         size_t length = amount_short(sweep->values[i], PLACES_PLAIN, '.', NULL, 0);
-        sweep->plain[i] = malloc(length + 1);
-        if (!sweep->plain[i])
+        char *plain = arena_take(&sweep->arena, length + 1);
+        if (!plain)
             return false;
-        amount_short(sweep->values[i], PLACES_PLAIN, '.', sweep->plain[i], length + 1);
+        amount_short(sweep->values[i], PLACES_PLAIN, '.', plain, length + 1);
+        sweep->plain[i] = plain;
     }
     return true;
 }
@@ -121,7 +107,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
         return refuse(trouble, GROAT_TROUBLE_RANGE, "a sweep must have from 2 to 10000 values");
     if (!make_methods(sweep, range, trouble))
         return false;
-    find_rate(sweep, range->rate); /* it is there: methods were made with it */
+    find_rate(sweep, range->rate);
     choose_unit(sweep, range->from);
     for (size_t i = 0; i < range->points; i++)
         sweep->values[i] = in_unit(sweep, sweep->methods[i]);
@@ -151,6 +137,7 @@ struct sweep *sweep_open(const groat_method *method, const struct sweep_range *r
     }
     sweep->method = method;
     amounts_open(&sweep->room);
+    arena_open(&sweep->arena, &sweep->room.memory);
     if (open_sweep(sweep, range, trouble))
         return sweep;
     sweep_close(sweep);
@@ -161,58 +148,14 @@ void sweep_close(struct sweep *sweep)
 {
     if (!sweep)
         return;
-    for (size_t i = 0; i < sweep->points; i++) {
+    for (size_t i = 0; i < sweep->points; i++)
         groat_method_free(sweep->methods[i]);
-        free(sweep->plain[i]);
-    }
+    arena_close(&sweep->arena);
     amounts_close(&sweep->room);
-    free(sweep->methods);
-    free(sweep->values);
-    free(sweep->plain);
     free(sweep);
 }
 
-/* ---- what there is to know of it ---- */
-
-size_t sweep_points(const struct sweep *sweep)
-{
-    return sweep->points;
-}
-
-const char *sweep_rate(const struct sweep *sweep)
-{
-    return groat_method_rate(sweep->method, sweep->rate).name;
-}
-
-size_t sweep_rate_index(const struct sweep *sweep)
-{
-    return sweep->rate;
-}
-
-const struct amount *sweep_value(const struct sweep *sweep, size_t point)
-{
-    return &sweep->values[point];
-}
-
-const char *sweep_plain(const struct sweep *sweep, size_t point)
-{
-    return sweep->plain[point];
-}
-
-const struct amount *sweep_now(const struct sweep *sweep)
-{
-    return &sweep->now;
-}
-
-const char *sweep_before(const struct sweep *sweep)
-{
-    return sweep->unit.before;
-}
-
-const char *sweep_after(const struct sweep *sweep)
-{
-    return sweep->unit.after;
-}
+/* ---- numbers for a person ---- */
 
 /* Puts what stands before it to a number. */
 static size_t put_before(const struct sweep *sweep, const char *number, char *buffer, size_t size)

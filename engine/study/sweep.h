@@ -19,7 +19,23 @@ struct sweep_range {
     size_t points;
 };
 
-struct sweep;
+/* Outside the study, a sweep is only read. */
+struct sweep {
+    const groat_method *method;
+    const char *rate;
+    size_t rate_index; /* in the method */
+    size_t points;
+    /* The rate at each point, and the rate in the method. The unit is that of the range's first end
+     * (`$20 per h`: dollars per hour), or, if the end is a change, that of the rate in the rules. */
+    struct amount *values, now;
+    groat_unit unit;
+    const char **plain; /* the values as plain numbers with at most six decimals */
+    /* private */
+    groat_method **methods; /* one for each point */
+    unsigned places;        /* decimals that every point has */
+    struct amounts room;    /* of the amounts */
+    struct arena arena;     /* of the lists and their texts */
+};
 
 /* Returns NULL on failure, with the reason in `*trouble`. A wrong end is reported like a rate of
  * groat_method_with_rates; an error of the sweep as a whole has no rate (`given`). For a range that
@@ -28,17 +44,6 @@ struct sweep *sweep_open(const groat_method *method, const struct sweep_range *r
                          groat_trouble *trouble);
 void sweep_close(struct sweep *sweep);
 
-size_t sweep_points(const struct sweep *sweep);
-const char *sweep_rate(const struct sweep *sweep);
-size_t sweep_rate_index(const struct sweep *sweep);
-
-/* The rate at a point, and the rate in the method. The unit is that of the range's first end (`$20
- * per h`: dollars per hour), or, if the end is a change, that of the rate in the rules. */
-const struct amount *sweep_value(const struct sweep *sweep, size_t point);
-const struct amount *sweep_now(const struct sweep *sweep);
-/* The texts before and after a number in that unit: `$` and ` per h`. */
-const char *sweep_before(const struct sweep *sweep);
-const char *sweep_after(const struct sweep *sweep);
 /* `$22.40`, with as many decimals as every point of the sweep has, and this decimal mark. Follows
  * snprintf. */
 size_t sweep_number(const struct sweep *sweep, const struct amount *value, char mark, char *buffer,
@@ -46,9 +51,6 @@ size_t sweep_number(const struct sweep *sweep, const struct amount *value, char 
 /* The same without unneeded decimals, for a number that is shown alone: `$8.28`, `15%`. */
 size_t sweep_number_alone(const struct sweep *sweep, const struct amount *value, char mark,
                           char *buffer, size_t size);
-
-/* The value at a point as a plain number with at most six decimals. */
-const char *sweep_plain(const struct sweep *sweep, size_t point);
 
 /* Called with the result of an order at a point, which is in the scratch. */
 typedef bool sweep_visitor(void *context, size_t order, size_t point, groat_outcome outcome,
