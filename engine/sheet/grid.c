@@ -36,8 +36,13 @@ struct sheet {
     struct memory memory;
 };
 
-void *sheet_grown(void *block, size_t *room, size_t needed, size_t size)
+/* The block with room for at least `needed` things of `size` bytes, at least doubled where it grows
+ * so that adding one at a time stays cheap. `*room` counts things. NULL when memory runs out; the
+ * block is then unchanged. */
+static void *with_room(void *block, size_t *room, size_t needed, size_t size)
 {
+    if (needed <= *room)
+        return block;
     size_t grown = *room < 16 ? 16 : *room;
     while (grown < needed) {
         if (grown > SIZE_MAX / 2)
@@ -102,13 +107,11 @@ size_t sheet_grid_find(const struct sheet *sheet, const char *heading, size_t le
 /* Everything that may fail is done first, so that a failure changes only the texts. */
 static bool add_column(struct sheet *sheet, const char *text, size_t length)
 {
-    if (sheet->heading_count == sheet->heading_room) {
-        void *grown = sheet_grown(sheet->headings, &sheet->heading_room, sheet->heading_count + 1,
-                                  sizeof *sheet->headings);
-        if (!grown)
-            return false;
-        sheet->headings = grown;
-    }
+    struct heading *headings = with_room(sheet->headings, &sheet->heading_room,
+                                         sheet->heading_count + 1, sizeof *headings);
+    if (!headings)
+        return false;
+    sheet->headings = headings;
     if (!sheet_grid_write(sheet, text, length))
         return false;
     const struct asked asked = {sheet, text, length};
@@ -145,14 +148,11 @@ bool sheet_grid_claim(struct sheet *sheet, size_t column)
 
 bool sheet_grid_begin_row(struct sheet *sheet, size_t line)
 {
-    if (sheet->row_count == sheet->row_room) {
-        void *grown =
-            sheet_grown(sheet->rows, &sheet->row_room, sheet->row_count + 1, sizeof *sheet->rows);
-        if (!grown)
-            return false;
-        sheet->rows = grown;
-    }
-    sheet->rows[sheet->row_count++] = (struct row){(uint32_t)sheet->cell_count, (uint32_t)line};
+    struct row *rows = with_room(sheet->rows, &sheet->row_room, sheet->row_count + 1, sizeof *rows);
+    if (!rows)
+        return false;
+    sheet->rows = rows;
+    rows[sheet->row_count++] = (struct row){(uint32_t)sheet->cell_count, (uint32_t)line};
     sheet->unsorted = false;
     return true;
 }
@@ -177,14 +177,11 @@ bool sheet_grid_write(struct sheet *sheet, const char *text, size_t length)
         return true;
     if (length > SHEET_BYTES_MAX - sheet->text_length)
         return false;
-    if (length > sheet->text_room - sheet->text_length) {
-        void *grown =
-            sheet_grown(sheet->text, &sheet->text_room, sheet->text_length + length, sizeof(char));
-        if (!grown)
-            return false;
-        sheet->text = grown;
-    }
-    memcpy(sheet->text + sheet->text_length, text, length);
+    char *grown = with_room(sheet->text, &sheet->text_room, sheet->text_length + length, 1);
+    if (!grown)
+        return false;
+    sheet->text = grown;
+    memcpy(grown + sheet->text_length, text, length);
     sheet->text_length += length;
     return true;
 }
@@ -198,18 +195,16 @@ bool sheet_grid_end_cell(struct sheet *sheet, size_t column)
 {
     if (!sheet_grid_wrote(sheet))
         return true;
-    if (sheet->cell_count == sheet->cell_room) {
-        void *grown = sheet_grown(sheet->cells, &sheet->cell_room, sheet->cell_count + 1,
-                                  sizeof *sheet->cells);
-        if (!grown)
-            return false;
-        sheet->cells = grown;
-    }
+    struct cell *cells =
+        with_room(sheet->cells, &sheet->cell_room, sheet->cell_count + 1, sizeof *cells);
+    if (!cells)
+        return false;
+    sheet->cells = cells;
     size_t first = sheet->rows[sheet->row_count - 1].first_cell;
-    if (sheet->cell_count > first && sheet->cells[sheet->cell_count - 1].column > column)
+    if (sheet->cell_count > first && cells[sheet->cell_count - 1].column > column)
         sheet->unsorted = true;
     uint32_t length = (uint32_t)(sheet->text_length - sheet->cell_start);
-    sheet->cells[sheet->cell_count++] =
+    cells[sheet->cell_count++] =
         (struct cell){(uint32_t)sheet->cell_start, length, (uint32_t)column};
     sheet->cell_start = sheet->text_length;
     return true;

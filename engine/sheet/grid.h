@@ -40,8 +40,4 @@ bool sheet_grid_wrote(const struct sheet *sheet);
 /* Makes the written text the cell of a column in the open row. Without text there is no cell. */
 bool sheet_grid_end_cell(struct sheet *sheet, size_t column);
 
-/* Room for at least `needed` things of `size` bytes, at least doubled so that adding one at a time
- * stays cheap. `*room` counts things. NULL when memory runs out; the block is then unchanged. */
-void *sheet_grown(void *block, size_t *room, size_t needed, size_t size);
-
 #endif

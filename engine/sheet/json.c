@@ -1,10 +1,12 @@
 /* JSON and NDJSON, read with yajl, which passes on numbers as they are written: `12.10` stays
  * `12.10` and `1e400` stays `1e400`. The language decides which numbers are valid: the reader of
  * the cell refuses `1e400`, as it refuses the same text in a CSV. */
+#include "memory/memory.h"
 #include "sheet/complaint.h"
-#include "sheet/parser_memory.h"
 #include "sheet/reader.h"
 
+#include <assert.h>
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 #include <yajl/yajl_parse.h>
@@ -20,20 +22,17 @@ enum depth { OUTSIDE, IN_ARRAY, IN_ROW, IN_PARTS };
 struct json {
     const struct sheet_source *source;
     struct sheet *sheet;
-    struct parser_memory memory;
+    struct memory memory;
+    struct arena parser_arena, names_arena; /* of yajl; of the names of the open cell's parts */
     yajl_handle parser;
     bool by_line;
     enum depth depth;
-    size_t base;          /* offset from which yajl counts bytes */
-    size_t token_end;     /* offset after the last token that yajl reported */
-    size_t line, line_at; /* the line of the byte at `line_at` */
-    size_t line_rows;     /* rows begun on this line of an NDJSON sheet */
-    size_t column;        /* of the key just read */
-    char *names;          /* of the parts of the open cell, end to end */
-    size_t names_length, names_room;
-    struct part {
-        size_t start, length;
-    } parts[PARTS_MAX];
+    size_t base;                        /* offset from which yajl counts bytes */
+    size_t token_end;                   /* offset after the last token that yajl reported */
+    size_t line, line_at;               /* the line of the byte at `line_at` */
+    size_t line_rows;                   /* rows begun on this line of an NDJSON sheet */
+    size_t column;                      /* of the key just read */
+    struct sheet_text parts[PARTS_MAX]; /* the names of those of the open cell */
     size_t part_count;
 };
 
@@ -73,23 +72,16 @@ static bool begin_part(struct json *json, size_t at, const char *name, size_t le
         return sheet_fail(source, at, "join its words with `_`, as in linseed_oil",
                           "a part cannot be named `%s`", sheet_shown(name, length).text);
     for (size_t i = 0; i < json->part_count; i++) {
-        const struct part *known = &json->parts[i];
-        if (known->length == length && memcmp(json->names + known->start, name, length) == 0)
+        const struct sheet_text *known = &json->parts[i];
+        if (known->length == length && memcmp(known->start, name, length) == 0)
             return sheet_fail(source, at, "add up the two amounts", "the part `%s` is given twice",
                               sheet_shown(name, length).text);
     }
     if (json->part_count == PARTS_MAX)
         return sheet_fail(source, at, "enter them in the rules as a cost",
                           "a cell has more than %d parts", PARTS_MAX);
-    if (json->names_room - json->names_length < length) {
-        void *grown = sheet_grown(json->names, &json->names_room, json->names_length + length, 1);
-        if (!grown)
-            return sheet_fail_memory(source);
-        json->names = grown;
-    }
-    memcpy(json->names + json->names_length, name, length);
-    json->parts[json->part_count++] = (struct part){json->names_length, length};
-    json->names_length += length;
+    const char *copy = arena_text(&json->names_arena, name, length);
+    json->parts[json->part_count++] = (struct sheet_text){copy, length};
     return true;
 }
 
@@ -97,11 +89,11 @@ static bool write_part(struct json *json, const char *amount, size_t length)
 {
     if (length == 0)
         return true; /* without an amount there is no part, as an empty cell is absent */
-    const struct part *part = &json->parts[json->part_count - 1];
+    const struct sheet_text *part = &json->parts[json->part_count - 1];
     struct sheet *sheet = json->sheet;
     return (!sheet_grid_wrote(sheet) || sheet_grid_write(sheet, " + ", 3)) &&
-           sheet_grid_write(sheet, json->names + part->start, part->length) &&
-           sheet_grid_write(sheet, " ", 1) && sheet_grid_write(sheet, amount, length);
+           sheet_grid_write(sheet, part->start, part->length) && sheet_grid_write(sheet, " ", 1) &&
+           sheet_grid_write(sheet, amount, length);
 }
 
 /* ---- values ---- */
@@ -189,7 +181,8 @@ static int on_start_map(void *context)
     case IN_ARRAY: return begin_row(json, at);
     case IN_ROW:
         json->depth = IN_PARTS;
-        json->part_count = json->names_length = 0;
+        json->part_count = 0;
+        arena_empty(&json->names_arena);
         return true;
     case IN_PARTS: break;
     }
@@ -388,11 +381,48 @@ static bool read_lines(struct json *json)
     return true;
 }
 
+/* ---- memory ---- */
+
+/* yajl does not check whether an allocation failed, so it gets its memory from an arena, which jumps
+ * back to the reader instead. What it gives back is freed with the arena: it asks for few blocks,
+ * and doubles those that grow. */
+struct parser_block {
+    size_t size;
+    max_align_t room[];
+};
+
+static void *parser_new(void *arena, size_t size)
+{
+    assert(size <= SIZE_MAX - sizeof(struct parser_block));
+    struct parser_block *block = arena_take(arena, sizeof *block + size);
+    block->size = size;
+    return block->room;
+}
+
+static void *parser_resize(void *arena, void *room, size_t size)
+{
+    void *grown = parser_new(arena, size);
+    if (room) {
+        const struct parser_block *block =
+            (const void *)((char *)room - offsetof(struct parser_block, room));
+        memcpy(grown, room, block->size < size ? block->size : size);
+    }
+    return grown;
+}
+
+static void parser_release(void *arena, void *room)
+{
+    (void)arena;
+    (void)room;
+}
+
 static bool read_guarded(struct json *json)
 {
-    if (setjmp(json->memory.exhausted))
+    jmp_buf exhausted;
+    if (setjmp(exhausted))
         return sheet_fail_memory(json->source);
-    yajl_alloc_funcs functions = parser_memory_functions(&json->memory);
+    json->parser_arena.escape = json->names_arena.escape = &exhausted;
+    yajl_alloc_funcs functions = {parser_new, parser_resize, parser_release, &json->parser_arena};
     json->parser = yajl_alloc(&callbacks, &functions, json);
     return json->by_line ? read_lines(json) : read_array(json);
 }
@@ -408,9 +438,12 @@ bool sheet_read_json(const struct sheet_source *source, bool by_line, struct she
     json->sheet = sheet;
     json->by_line = by_line;
     json->line = by_line ? 0 : 1;
+    json->memory = memory_standard();
+    arena_open(&json->parser_arena, &json->memory);
+    arena_open(&json->names_arena, &json->memory);
     bool fine = read_guarded(json);
-    parser_memory_close(&json->memory);
-    free(json->names);
+    arena_close(&json->parser_arena);
+    arena_close(&json->names_arena);
     free(json);
     return fine;
 }
