@@ -1,10 +1,10 @@
 /* groat drivers: which rate moves prices most. */
+#include <ctype.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/chosen.h"
 #include "command/hands.h"
 #include "command/picture.h"
 #include "command/say.h"
@@ -19,7 +19,6 @@ struct driving {
     struct drivers *drivers;
     struct drivers_totals totals;
     struct listing *list;       /* with --each */
-    size_t orders;              /* channels times quantities */
     char change[48], shown[48]; /* with a point; as it was asked for */
 };
 
@@ -46,10 +45,10 @@ static void *open_product(void *context)
     struct product *product = calloc(1, sizeof *product);
     if (!product)
         return NULL;
-    product->count = driving->orders;
-    product->results = calloc(driving->orders + 1, sizeof *product->results);
+    product->count = pricing_orders(driving->pricing);
+    product->results = calloc(product->count + 1, sizeof *product->results);
     bool opened = product->results;
-    for (size_t i = 0; opened && i < driving->orders; i++)
+    for (size_t i = 0; opened && i < product->count; i++)
         opened = drivers_result_open(&product->results[i], driving->drivers);
     if (opened)
         return product;
@@ -62,7 +61,7 @@ static void work_on_product(void *context, struct hand *hand)
     const struct driving *driving = context;
     struct product *product = hand->own;
     product->failed = false;
-    for (size_t i = 0; i < driving->orders && !product->failed; i++) {
+    for (size_t i = 0; i < product->count && !product->failed; i++) {
         groat_order order = pricing_order(driving->pricing, i);
         product->failed = !drivers_price(driving->drivers, hand->scratch, hand->record, &order,
                                          &product->results[i]);
@@ -73,10 +72,8 @@ static void work_on_product(void *context, struct hand *hand)
 
 static struct price_place name_place(void *context, const struct drivers_place *place)
 {
-    struct pricing *pricing = context;
-    return (struct price_place){place->row, products_label(pricing->products, place->row),
-                                groat_method_channel(pricing->method, place->channel),
-                                place->quantity};
+    groat_order order = {.channel = place->channel, .quantity = place->quantity};
+    return pricing_place(context, place->row, &order);
 }
 
 static bool take_product(void *context, struct hand *hand)
@@ -87,7 +84,7 @@ static bool take_product(void *context, struct hand *hand)
     errno = ENOMEM;
     if (product->failed)
         return false;
-    for (size_t i = 0; i < driving->orders; i++) {
+    for (size_t i = 0; i < product->count; i++) {
         const struct drivers_result *result = &product->results[i];
         groat_order order = pricing_order(pricing, i);
         struct drivers_place place = {hand->row, order.channel, order.quantity};
@@ -118,7 +115,7 @@ static bool read_change(struct driving *driving)
         driving->shown[mark - change] = ',';
     }
     char *end;
-    double percent = change[1] >= '0' && change[1] <= '9' ? strtod(change + 1, &end) : 0;
+    double percent = isdigit((unsigned char)change[1]) ? strtod(change + 1, &end) : 0;
     bool good = percent > 0 && (size_t)length < sizeof driving->change &&
                 strspn(change + 1, "0123456789.") == (size_t)length - 2 && strcmp(end, "%") == 0;
     if (good && (by[0] != '-' || percent < 100))
@@ -134,28 +131,26 @@ static bool draw(void *context, FILE *out)
     return drivers_draw_totals(&driving->showing, &driving->totals, out);
 }
 
-static void study_products(struct driving *driving, struct picture *picture)
+static bool study_products(struct driving *driving, struct picture *picture)
 {
     static const struct hands_plan plan = {open_product, close_product, work_on_product,
                                            take_product};
     struct pricing *pricing = driving->pricing;
     const struct request *request = pricing->request;
     FILE *out = pricing->output.stream;
-    if (request->each && !(driving->list = drivers_list_open(&driving->showing, out))) {
-        output_failed(&pricing->output);
-        return;
-    }
-    bool complete = hands_walk(pricing, &plan, driving);
+    if (request->each && !(driving->list = drivers_list_open(&driving->showing, out)))
+        return output_failed(&pricing->output);
+    bool whole = hands_walk(pricing, &plan, driving), written = whole;
     drivers_totals_end(&driving->totals);
-    bool written = !driving->list || drivers_list_close(driving->list, &driving->showing,
-                                                        &driving->totals, complete, out);
-    if (complete && !driving->list)
+    if (driving->list)
+        written =
+            drivers_list_close(driving->list, &driving->showing, &driving->totals, whole, out);
+    else if (whole)
         written =
             drivers_list_totals(&driving->showing, &driving->totals, name_place, pricing, out);
-    if (complete && !written)
-        output_failed(&pricing->output);
-    if (complete && request->chart && !picture_make(picture, draw, driving))
-        pricing->status = STATUS_WRONG;
+    if (whole && !written)
+        whole = output_failed(&pricing->output);
+    return whole && (!request->chart || picture_make(picture, draw, driving));
 }
 
 static bool open_study(struct driving *driving)
@@ -163,7 +158,6 @@ static bool open_study(struct driving *driving)
     struct pricing *pricing = driving->pricing;
     const struct request *request = pricing->request;
     groat_trouble trouble = {0};
-    driving->orders = pricing->channels_count * request->quantities_count;
     driving->drivers = drivers_open(pricing->method, driving->change, &trouble);
     if (!driving->drivers || !drivers_totals_open(&driving->totals, driving->drivers)) {
         say_no_memory();
@@ -179,14 +173,10 @@ enum status verb_drivers(const struct request *request)
     struct pricing pricing;
     struct picture picture = {0};
     struct driving driving = {.pricing = &pricing};
-    if (pricing_open(&pricing, request)) {
-        if (read_change(&driving) && chosen_exists(pricing.products, request->product) &&
-            open_study(&driving))
-            study_products(&driving, &picture);
-        else
-            pricing.status = STATUS_WRONG;
-    }
+    bool whole = pricing_open(&pricing, request) && read_change(&driving) &&
+                 products_have(pricing.products, request->product) && open_study(&driving) &&
+                 study_products(&driving, &picture);
     drivers_totals_close(&driving.totals);
     drivers_close(driving.drivers);
-    return picture_finish(&picture, request->chart, pricing_close(&pricing));
+    return picture_finish(&picture, request->chart, pricing_close(&pricing, whole));
 }

@@ -45,27 +45,23 @@ static bool earn_order(void *context, struct pricing *pricing, size_t row, const
     }
     if (earn->outcome == GROAT_REFUSED)
         pricing->status = STATUS_PARTLY;
-    struct price_place place = {row, products_label(pricing->products, row),
-                                groat_method_channel(pricing->method, order->channel),
-                                order->quantity};
+    struct price_place place = pricing_place(pricing, row, order);
     return earn_list_add(earning->list, &place, earn, pricing->scratch);
 }
 
-static void print_list(struct pricing *pricing)
+static bool print_list(struct pricing *pricing)
 {
-    const struct request *request = pricing->request;
-    struct listing_plan plan = pricing_listing_plan(request);
+    struct listing_plan plan = pricing_listing_plan(pricing->request);
     struct earning earning = {.list =
                                   earn_list_open(pricing->method, &plan, pricing->output.stream)};
-    if (!earning.list) {
-        output_failed(&pricing->output);
-        return;
-    }
+    if (!earning.list)
+        return output_failed(&pricing->output);
     earn_open(&earning.earn);
-    bool complete = pricing_each(pricing, earn_order, &earning);
-    if (!earn_list_close(earning.list, complete) && complete)
-        output_failed(&pricing->output);
+    bool whole = pricing_each(pricing, earn_order, &earning);
+    if (!earn_list_close(earning.list, whole) && whole)
+        whole = output_failed(&pricing->output);
     earn_close(&earning.earn);
+    return whole;
 }
 
 enum status verb_earn(const struct request *request)
@@ -76,7 +72,5 @@ enum status verb_earn(const struct request *request)
         say_try("for example --at '$45'");
         return STATUS_WRONG;
     }
-    if (pricing_open(&pricing, request))
-        print_list(&pricing);
-    return pricing_close(&pricing);
+    return pricing_close(&pricing, pricing_open(&pricing, request) && print_list(&pricing));
 }

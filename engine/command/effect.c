@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "command/namesakes.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "command/since.h"
@@ -92,7 +93,7 @@ static bool channels_are_known(const struct effecting *effecting)
 static int compare_labels(const void *a, const void *b)
 {
     const struct label *left = a, *right = b;
-    return since_compare_products(left->text, right->text);
+    return namesakes_compare(left->text, right->text);
 }
 
 /* Room for the labels of the sheet, and of every line of the list. */
@@ -134,7 +135,7 @@ static size_t number_of(struct effecting *effecting, size_t line)
         return found->number;
     size_t first = line; /* a product's lines follow each other */
     while (first > 0 &&
-           since_compare_products(effecting->since.lines[first - 1].product, wanted.text) == 0)
+           namesakes_compare(effecting->since.lines[first - 1].product, wanted.text) == 0)
         first--;
     effecting->labels[effecting->rows + first] = wanted.text;
     return effecting->rows + first;
@@ -202,12 +203,18 @@ static bool take_list(struct effecting *effecting)
 
 /* ---- before: rules ---- */
 
+static struct effect_place place_of(const struct pricing *pricing, size_t row,
+                                    const groat_order *order)
+{
+    return (struct effect_place){row, groat_method_channel(pricing->method, order->channel),
+                                 order->quantity};
+}
+
 static bool price_before(void *context, struct pricing *pricing, size_t row,
                          const groat_order *order)
 {
     struct effecting *effecting = context;
-    struct effect_place place = {row, groat_method_channel(pricing->method, order->channel),
-                                 order->quantity};
+    struct effect_place place = place_of(pricing, row, order);
     effecting->read_before[row] = true;
     if (!channel_is_asked_for(effecting, place.channel))
         return true;
@@ -222,17 +229,14 @@ static bool note_unread(struct effecting *effecting, size_t row)
     struct pricing *before = &effecting->before;
     struct effect_ticket ticket = {.outcome = GROAT_FAILED,
                                    .reason = "its row of the sheet could not be read"};
-    for (size_t i = 0; i < before->channels_count; i++) {
-        for (size_t j = 0; j < before->request->quantities_count; j++) {
-            struct effect_place place = {row,
-                                         groat_method_channel(before->method, before->channels[i]),
-                                         before->request->quantities[j]};
-            if (!channel_is_asked_for(effecting, place.channel) ||
-                effect_was(&effecting->effect, &place, &ticket))
-                continue;
-            say_no_memory();
-            return false;
-        }
+    for (size_t i = 0; i < pricing_orders(before); i++) {
+        groat_order order = pricing_order(before, i);
+        struct effect_place place = place_of(before, row, &order);
+        if (!channel_is_asked_for(effecting, place.channel) ||
+            effect_was(&effecting->effect, &place, &ticket))
+            continue;
+        say_no_memory();
+        return false;
     }
     return true;
 }
@@ -253,8 +257,7 @@ static bool price_after(void *context, struct pricing *pricing, size_t row,
                         const groat_order *order)
 {
     struct effecting *effecting = context;
-    struct effect_place place = {row, groat_method_channel(pricing->method, order->channel),
-                                 order->quantity};
+    struct effect_place place = place_of(pricing, row, order);
     struct effect_question question = {pricing->scratch, pricing->method, pricing->record, order};
     effecting->read_after[row] = true;
     errno = ENOMEM;
@@ -312,7 +315,7 @@ static bool work_out(struct effecting *effecting)
     return false;
 }
 
-static void write_effect(struct effecting *effecting)
+static bool write_effect(struct effecting *effecting)
 {
     const struct request *request = &effecting->after_request;
     struct pricing *after = &effecting->after;
@@ -324,11 +327,10 @@ static void write_effect(struct effecting *effecting)
     list.plan.currency = groat_method_currency(after->method);
     if (effect_any_refused(&effecting->effect))
         after->status = STATUS_PARTLY;
-    if (!effect_list_write(&list, after->output.stream))
-        output_failed(&after->output);
+    return effect_list_write(&list, after->output.stream) || output_failed(&after->output);
 }
 
-static enum status close_all(struct effecting *effecting)
+static enum status close_all(struct effecting *effecting, bool whole)
 {
     effect_close(&effecting->effect);
     for (size_t row = 0; row < effecting->rows; row++)
@@ -339,8 +341,8 @@ static enum status close_all(struct effecting *effecting)
     free(effecting->read_after);
     free(effecting->quantities);
     since_close(&effecting->since);
-    pricing_close(&effecting->before);
-    return pricing_close(&effecting->after);
+    pricing_close(&effecting->before, whole);
+    return pricing_close(&effecting->after, whole);
 }
 
 enum status verb_effect(const struct request *request)
@@ -349,11 +351,7 @@ enum status verb_effect(const struct request *request)
     if (!asks_for_change(request))
         return STATUS_WRONG;
     split_request(&effecting, request);
-    if (pricing_open(&effecting.after, &effecting.after_request)) {
-        if (open_before(&effecting) && work_out(&effecting))
-            write_effect(&effecting);
-        else
-            effecting.after.status = STATUS_WRONG;
-    }
-    return close_all(&effecting);
+    bool whole = pricing_open(&effecting.after, &effecting.after_request) &&
+                 open_before(&effecting) && work_out(&effecting) && write_effect(&effecting);
+    return close_all(&effecting, whole);
 }

@@ -1,9 +1,9 @@
 /* groat explain: where a price comes from. */
 #include <ctype.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "command/chosen.h"
 #include "command/pricing.h"
 #include "command/say.h"
 #include "command/terminal.h"
@@ -15,9 +15,9 @@
 static bool product_is_there(struct pricing *pricing)
 {
     if (pricing->request->product)
-        return chosen_exists(pricing->products, pricing->request->product);
+        return products_have(pricing->products, pricing->request->product);
     say("groat: explain needs a product: --product NAME");
-    chosen_say_products(pricing->products);
+    products_propose(pricing->products, "");
     return false;
 }
 
@@ -54,8 +54,8 @@ static bool say_made_up(const char *wanted)
     return false;
 }
 
-/* The name that is asked for: as the rules have it, or else as a heading of a list has it. NULL, and
- * said, where there is none. */
+/* The name that is asked for: as the rules have it, or else as a heading of a list has it. NULL,
+ * and said, where there is none. */
 static const char *find_name(const groat_method *method, const char *wanted)
 {
     static const char *const headings[][2] = {{"you_keep", "keep"}, {"list_price", "list"}};
@@ -81,81 +81,61 @@ static const char *find_name(const groat_method *method, const char *wanted)
 
 /* ---- explaining ---- */
 
-static bool explain_order(struct pricing *pricing, struct account_plan *plan, size_t row,
-                          const groat_order *order, const char *name)
+struct explaining {
+    struct account_plan plan;
+    const char *name; /* NULL: the price */
+};
+
+static bool explain_order(void *context, struct pricing *pricing, size_t row,
+                          const groat_order *order)
 {
+    struct explaining *explaining = context;
     struct account account = {.product = products_label(pricing->products, row),
                               .channel = groat_method_channel(pricing->method, order->channel),
                               .quantity = order->quantity,
-                              .name = name,
+                              .name = explaining->name,
                               .scratch = pricing->scratch};
-    groat_explanation *explanation = groat_explain_name(
-        pricing->scratch, pricing->method, pricing->record, order, name, &account.outcome);
-    if (!explanation) {
-        say_no_memory();
-        pricing->status = STATUS_WRONG;
+    groat_explanation *explanation =
+        groat_explain_name(pricing->scratch, pricing->method, pricing->record, order,
+                           explaining->name, &account.outcome);
+    errno = ENOMEM;
+    if (!explanation)
         return false;
-    }
     account.explanation = explanation;
     if (account.outcome == GROAT_REFUSED || account.outcome == GROAT_FAILED)
         pricing->status = STATUS_PARTLY;
-    bool written = account_add(plan, &account, pricing->output.stream);
-    if (!written)
-        output_failed(&pricing->output);
+    bool written = account_add(&explaining->plan, &account, pricing->output.stream);
     groat_explanation_free(explanation);
     return written;
-}
-
-static bool explain_row(struct pricing *pricing, struct account_plan *plan, size_t row,
-                        const char *name)
-{
-    const struct request *request = pricing->request;
-    if (!products_fill(pricing->products, row, pricing->record)) {
-        pricing->status = STATUS_PARTLY;
-        return true;
-    }
-    for (size_t i = 0; i < pricing->channels_count; i++) {
-        for (size_t j = 0; j < request->quantities_count; j++) {
-            groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
-            if (!explain_order(pricing, plan, row, &order, name))
-                return false;
-        }
-    }
-    return true;
 }
 
 /* Which rows are explained, where the name is that of several. */
 static void say_rows(struct pricing *pricing)
 {
     const char *name = pricing->request->product;
-    if (chosen_count(pricing->products, name) < 2)
+    if (products_named(pricing->products, name) < 2)
         return;
     for (size_t row = 0; row < products_count(pricing->products); row++)
-        if (chosen_is(pricing->products, row, name))
+        if (products_is(pricing->products, row, name))
             say("%s has this name and is explained", products_place(pricing->products, row));
 }
 
-static void explain(struct pricing *pricing)
+static bool explain(struct pricing *pricing)
 {
     const struct request *request = pricing->request;
-    const char *name = NULL;
-    bool there = product_is_there(pricing);
-    if (there && request->name)
-        name = find_name(pricing->method, request->name);
-    if (!there || (request->name && !name)) {
-        pricing->status = STATUS_WRONG;
-        return;
-    }
-    struct account_plan plan = {.json = request->format == LISTING_JSON,
-                                .width = terminal_width(request->output),
-                                .currency = groat_method_currency(pricing->method)};
+    struct explaining explaining = {.plan = {.json = request->format == LISTING_JSON,
+                                             .width = terminal_width(request->output),
+                                             .currency = groat_method_currency(pricing->method)}};
+    if (!product_is_there(pricing))
+        return false;
+    if (request->name && !(explaining.name = find_name(pricing->method, request->name)))
+        return false;
     say_rows(pricing);
-    bool going = account_begin(&plan, pricing->output.stream);
-    for (size_t row = 0; row < products_count(pricing->products) && going; row++)
-        if (chosen_is(pricing->products, row, request->product))
-            going = explain_row(pricing, &plan, row, name);
-    if (going && !account_end(&plan, pricing->output.stream))
-        output_failed(&pricing->output);
+    if (!account_begin(&explaining.plan, pricing->output.stream))
+        return output_failed(&pricing->output);
+    return pricing_each(pricing, explain_order, &explaining) &&
+           (account_end(&explaining.plan, pricing->output.stream) ||
+            output_failed(&pricing->output));
 }
 
 enum status verb_explain(const struct request *request)
@@ -165,7 +145,5 @@ enum status verb_explain(const struct request *request)
         say("groat: an explanation can be a table or json, but not csv");
         return STATUS_WRONG;
     }
-    if (pricing_open(&pricing, request))
-        explain(&pricing);
-    return pricing_close(&pricing);
+    return pricing_close(&pricing, pricing_open(&pricing, request) && explain(&pricing));
 }

@@ -9,6 +9,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "command/say.h"
+
 static bool fail(struct file *file, int error)
 {
     snprintf(file->why, sizeof file->why, "cannot be read: %s", strerror(error));
@@ -83,4 +85,25 @@ void file_free(struct file *file)
     free(file->bytes);
     file->bytes = NULL;
     file->length = 0;
+}
+
+struct sheet *file_read_sheet(const char *path, bool standard_input, enum sheet_form form,
+                              const char *name)
+{
+    struct file file;
+    if (!file_read(&file, path, standard_input, FILE_SHEET_MOST)) {
+        say("%s: %s", name, file.why);
+        return NULL;
+    }
+    struct sheet_error error;
+    struct sheet *sheet = sheet_read(form, file.bytes, file.length, &error);
+    file_free(&file);
+    if (sheet)
+        return sheet;
+    if (error.line > 0)
+        say("%s:%zu:%zu: %s", name, error.line, error.column, error.message);
+    else
+        say("%s: %s", name, error.message);
+    say_try(error.help);
+    return NULL;
 }

@@ -1,10 +1,12 @@
-/* Whole files in memory. */
+/* Whole files in memory, and sheets. */
 #ifndef GROAT_COMMAND_FILE_H
 #define GROAT_COMMAND_FILE_H
 
 #include <stdbool.h>
 #include <stddef.h>
 #include <sys/types.h>
+
+#include "sheet/sheet.h"
 
 /* The most that is read of a product sheet; more is an error. Rules have the library's limit. */
 #define FILE_SHEET_MOST ((size_t)256 << 20)
@@ -21,5 +23,10 @@ struct file {
  * and says in `why` what is wrong. */
 bool file_read(struct file *file, const char *name, bool standard_input, size_t most);
 void file_free(struct file *file);
+
+/* Reads a file as a sheet, which messages call by `name`. Returns NULL, after reporting why, if it
+ * cannot be read. */
+struct sheet *file_read_sheet(const char *path, bool standard_input, enum sheet_form form,
+                              const char *name);
 
 #endif

@@ -7,7 +7,6 @@
 #include "command/pricing.h"
 #include "command/say.h"
 #include "report/goal_list.h"
-#include "text/near.h"
 
 /* ---- the pace ---- */
 
@@ -65,6 +64,11 @@ static bool no_goals(const struct pricing *pricing)
     return false;
 }
 
+static groat_text goal_at(void *method, size_t goal)
+{
+    return listing_text(groat_method_goal(method, goal).text);
+}
+
 static bool choose_goal(const struct pricing *pricing, struct goals *goals)
 {
     const char *wanted = pricing->request->goal;
@@ -73,26 +77,13 @@ static bool choose_goal(const struct pricing *pricing, struct goals *goals)
         return no_goals(pricing);
     if (!wanted)
         return true;
-    struct near near = near_to(wanted, strlen(wanted));
-    struct say_list all = {.begin = "groat: the goals are"};
-    for (size_t i = 0; i < count; i++) {
-        const char *text = groat_method_goal(pricing->method, i).text;
-        if (strcmp(text, wanted) == 0) {
-            goals->only = wanted;
+    goals->only = wanted;
+    for (size_t i = 0; i < count; i++)
+        if (goals_wants(goals, i))
             return true;
-        }
-        near_offer(&near, text);
-    }
+    struct say_names names = {count, goal_at, pricing->method};
     say("groat: there is no goal %s", wanted);
-    if (near.best) {
-        say_try(near.best);
-        return false;
-    }
-    for (size_t i = 0; i < count; i++) {
-        const char *text = groat_method_goal(pricing->method, i).text;
-        say_list_item(&all, text, strlen(text));
-    }
-    say_list_end(&all);
+    say_try_names(&names, wanted, "groat: the goals are", SIZE_MAX);
     return false;
 }
 
@@ -118,20 +109,18 @@ static groat_text label_of(void *context, size_t product)
     return products_label(pricing->products, product);
 }
 
-static void answer_goals(struct pricing *pricing, const struct amount *pace, const char *heading)
+static bool answer_goals(struct pricing *pricing, const struct amount *pace, const char *heading)
 {
     struct listing_plan plan = pricing_listing_plan(pricing->request);
     struct goals goals;
     goals_open(&goals, pricing->method, *pace);
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};
-    if (!choose_goal(pricing, &goals)) {
-        pricing->status = STATUS_WRONG;
-    } else if (pricing_each(pricing, answer_order, &goals)) {
-        goals_sort(&goals);
-        if (!goal_list_write(&list, &plan, pricing->output.stream))
-            output_failed(&pricing->output);
-    }
+    bool whole = choose_goal(pricing, &goals) && pricing_each(pricing, answer_order, &goals);
+    goals_sort(&goals);
+    if (whole && !goal_list_write(&list, &plan, pricing->output.stream))
+        whole = output_failed(&pricing->output);
     goals_close(&goals);
+    return whole;
 }
 
 enum status verb_goals(const struct request *request)
@@ -142,11 +131,9 @@ enum status verb_goals(const struct request *request)
     char heading[64];
     enum status status = STATUS_WRONG;
     amounts_open(&room);
-    if (!request->pace || read_pace(request, &room, &pace, heading, sizeof heading)) {
-        if (pricing_open(&pricing, request))
-            answer_goals(&pricing, &pace, heading);
-        status = pricing_close(&pricing);
-    }
+    if (!request->pace || read_pace(request, &room, &pace, heading, sizeof heading))
+        status = pricing_close(&pricing, pricing_open(&pricing, request) &&
+                                             answer_goals(&pricing, &pace, heading));
     amounts_close(&room);
     return status;
 }

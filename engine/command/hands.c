@@ -3,8 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/chosen.h"
-#include "command/progress.h"
+#include "command/terminal.h"
 #include "command/say.h"
 #include "study/crew.h"
 
@@ -82,12 +81,11 @@ static bool fill_slots(struct hands *hands, size_t *row)
     hands->filled = 0;
     for (; *row < count && hands->filled < hands->slots_count; ++*row) {
         struct slot *slot = &hands->slots[hands->filled];
-        if (!chosen_is(pricing->products, *row, pricing->request->product))
+        if (!products_is(pricing->products, *row, pricing->request->product))
             continue;
         slot->hand.row = *row;
         if (!keep_label(slot, products_label(pricing->products, *row))) {
             say_no_memory();
-            pricing->status = STATUS_WRONG;
             return false;
         }
         if (products_fill(pricing->products, *row, slot->hand.record))
@@ -108,12 +106,9 @@ static void work_on(void *given, size_t hand, size_t thing)
 
 static bool take_slots(struct hands *hands)
 {
-    for (size_t i = 0; i < hands->filled; i++) {
-        if (hands->plan->take(hands->context, &hands->slots[i].hand))
-            continue;
-        output_failed(&hands->pricing->output);
-        return false;
-    }
+    for (size_t i = 0; i < hands->filled; i++)
+        if (!hands->plan->take(hands->context, &hands->slots[i].hand))
+            return output_failed(&hands->pricing->output);
     return true;
 }
 
@@ -138,10 +133,8 @@ bool hands_walk(struct pricing *pricing, const struct hands_plan *plan, void *co
     bool opened = open_hands(&hands);
     bool walked = opened && walk(&hands);
     progress_clear();
-    if (!opened) {
+    if (!opened)
         say_no_memory();
-        pricing->status = STATUS_WRONG;
-    }
     close_hands(&hands);
     return walked;
 }

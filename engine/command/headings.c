@@ -175,15 +175,10 @@ static void guess(struct headings *headings)
             headings->guesses[distances[i] < distances[j] ? j : i] = SIZE_MAX;
         }
     }
-    free(distances);
-}
-
-static bool is_guessed(const struct headings *headings, size_t column)
-{
     for (size_t i = 0; i < headings->fields_count; i++)
-        if (headings->guesses[i] == column)
-            return true;
-    return false;
+        if (headings->guesses[i] != SIZE_MAX)
+            headings->used[headings->guesses[i]] = true;
+    free(distances);
 }
 
 /* ---- what is said ---- */
@@ -218,29 +213,34 @@ static void say_field(const struct headings *headings, size_t index)
             column, question);
 }
 
-static bool lacks(const struct headings *headings, size_t field)
+/* Whether no column is a field's, and none was guessed. */
+static bool lacks(const struct headings *headings, size_t field, bool required)
 {
-    return headings->columns[field] == SIZE_MAX &&
-           !groat_method_field(headings->method, field).required;
+    return headings->columns[field] == SIZE_MAX && headings->guesses[field] == SIZE_MAX &&
+           groat_method_field(headings->method, field).required == required;
+}
+
+static bool is_guessed(const struct headings *headings, size_t field, bool required)
+{
+    return headings->guesses[field] != SIZE_MAX &&
+           groat_method_field(headings->method, field).required == required;
 }
 
 /* A sheet need not have all fields; but where it has headings of its own that are nobody's, a field
  * may have lost its column to a new name. */
 static void say_others(const struct headings *headings, bool again)
 {
-    size_t count = 0, unused = 0;
+    size_t count = 0;
     for (size_t i = 0; i < headings->fields_count; i++)
-        count += lacks(headings, i) && headings->guesses[i] == SIZE_MAX;
-    for (size_t i = 0; i < sheet_column_count(headings->sheet); i++)
-        unused += !headings->used[i] && !is_guessed(headings, i);
-    if (unused == 0 || (again && count > SENTENCES_MOST))
+        count += lacks(headings, i, false);
+    if (count_unused(headings) == 0 || (again && count > SENTENCES_MOST))
         return;
     char begin[512];
     snprintf(begin, sizeof begin, "%.400s: every row is without", headings->file);
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < headings->fields_count; i++) {
         const char *column = groat_method_field(headings->method, i).column;
-        if (!lacks(headings, i) || headings->guesses[i] != SIZE_MAX)
+        if (!lacks(headings, i, false))
             continue;
         if (count > SENTENCES_MOST)
             say_list_item(&list, column, strlen(column));
@@ -254,7 +254,7 @@ static void say_fields(const struct headings *headings, bool again)
 {
     say_others(headings, again);
     for (size_t i = 0; i < headings->fields_count; i++)
-        if (lacks(headings, i) && headings->guesses[i] != SIZE_MAX)
+        if (is_guessed(headings, i, false))
             say_field(headings, i);
 }
 
@@ -268,7 +268,7 @@ void headings_say_unused(struct headings *headings, size_t also_used)
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < sheet_column_count(headings->sheet); i++) {
         struct sheet_text heading = sheet_heading(headings->sheet, i);
-        if (!headings->used[i] && !is_guessed(headings, i))
+        if (!headings->used[i])
             say_list_item(&list, heading.start, heading.length);
     }
     say_list_end(&list);
@@ -282,27 +282,19 @@ void headings_say_again(const struct headings *headings)
 
 /* ---- what is needed ---- */
 
-static bool is_needed(const struct headings *headings, size_t field)
-{
-    return headings->columns[field] == SIZE_MAX &&
-           groat_method_field(headings->method, field).required;
-}
-
 /* What the columns that nobody guessed may be called anew. */
 static void propose_unused(const struct headings *headings)
 {
     char begin[512] = "", shown[HEADING_SHOWN + 1];
-    size_t length = 0, needed = 0, unused = 0;
+    size_t length = 0, needed = 0, unused = count_unused(headings);
     for (size_t i = 0; i < headings->fields_count; i++) {
-        if (!is_needed(headings, i) || headings->guesses[i] != SIZE_MAX || length > 300)
+        if (!lacks(headings, i, true) || length > 300)
             continue;
         length += (size_t)snprintf(
             begin + length, sizeof begin - length, "%s%.80s",
             needed ? ", " : "Try: ", groat_method_field(headings->method, i).column);
         needed++;
     }
-    for (size_t i = 0; i < sheet_column_count(headings->sheet); i++)
-        unused += !headings->used[i] && !is_guessed(headings, i);
     if (needed == 0 || unused == 0)
         return;
     snprintf(begin + length, sizeof begin - length, " instead of%s",
@@ -312,7 +304,7 @@ static void propose_unused(const struct headings *headings)
     struct say_list list = {.begin = begin};
     size_t said = 0;
     for (size_t i = 0; i < sheet_column_count(headings->sheet) && said < HEADINGS_SHOWN; i++) {
-        if (headings->used[i] || is_guessed(headings, i))
+        if (headings->used[i])
             continue;
         show(shown, headings->sheet, i);
         if (unused == 1)
@@ -351,7 +343,7 @@ static void propose(const struct headings *headings)
     if (propose_lines(headings))
         return;
     for (size_t i = 0; i < headings->fields_count; i++) {
-        if (!is_needed(headings, i) || headings->guesses[i] == SIZE_MAX)
+        if (!is_guessed(headings, i, true))
             continue;
         show(shown, headings->sheet, headings->guesses[i]);
         say("Try: %s instead of %s", groat_method_field(headings->method, i).column, shown);
@@ -367,7 +359,7 @@ bool headings_has_required(const struct headings *headings, const char *rules)
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < headings->fields_count; i++) {
         groat_field field = groat_method_field(headings->method, i);
-        if (is_needed(headings, i))
+        if (field.required && headings->columns[i] == SIZE_MAX)
             say_list_item(&list, field.column, strlen(field.column));
     }
     bool all = list.count == 0;

@@ -13,7 +13,7 @@ struct headings {
     size_t fields_count;
     size_t *columns; /* that each field is read from; SIZE_MAX if the sheet has none */
     size_t *guesses; /* the unused column that such a field may mean; or SIZE_MAX */
-    bool *used;      /* of each column */
+    bool *used;      /* of each column: whether it is a field's, or guessed to be */
 };
 
 /* Matches each field with the column of its heading. Does not own the sheet or the method. Returns

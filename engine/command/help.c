@@ -5,6 +5,10 @@
 #include "command/options.h"
 #include "command/output.h"
 
+#define VERB_ROW(name, products, options) {#name, products, options, &manual_##name, verb_##name},
+const struct verb verbs[] = {VERBS(VERB_ROW)};
+const size_t verbs_count = sizeof verbs / sizeof *verbs;
+
 static void write_verbs(FILE *out)
 {
     fputs("groat prices products by a shop's own rules.\n\n"

@@ -4,7 +4,6 @@
 #include <string.h>
 
 #include "command/say.h"
-#include "text/utf8.h"
 
 /* How many are said; a sheet may have one name in every row. */
 #define SAID_MOST 5
@@ -14,32 +13,31 @@ struct named {
     size_t row;
 };
 
-static int compare_names(groat_text a, groat_text b)
+int namesakes_compare(groat_text a, groat_text b)
 {
     size_t least = a.length < b.length ? a.length : b.length;
-    int order = memcmp(a.start, b.start, least);
+    int order = least > 0 ? memcmp(a.start, b.start, least) : 0;
     return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
 }
 
 static int compare_named(const void *a, const void *b)
 {
     const struct named *left = a, *right = b;
-    int order = compare_names(left->name, right->name);
+    int order = namesakes_compare(left->name, right->name);
     return order != 0 ? order : (left->row > right->row) - (left->row < right->row);
 }
 
 static void say_one(struct products *products, size_t row, size_t first, bool error)
 {
     groat_text name = products_name(products, row);
-    int length = (int)text_cut(name.start, name.length, PRODUCTS_SHOWN_MOST);
     if (error)
         say("%s has the same name as line %zu; --since compares products by name",
             products_place(products, row), products_line(products, first));
     else
         say("%.300s:%zu: warning: %.*s has the same name as line %zu; explain, sweep and effect "
             "--since find products by name",
-            products_file(products), products_line(products, row), length, name.start,
-            products_line(products, first));
+            products_file(products), products_line(products, row),
+            say_length(name, PRODUCTS_SHOWN_MOST), name.start, products_line(products, first));
 }
 
 bool namesakes_none(struct products *products, bool error)
@@ -58,7 +56,7 @@ bool namesakes_none(struct products *products, bool error)
     if (count > 0)
         qsort(named, count, sizeof *named, compare_named);
     for (size_t i = 1; i < count; i++) {
-        if (compare_names(named[i].name, named[first].name) != 0)
+        if (namesakes_compare(named[i].name, named[first].name) != 0)
             first = i;
         else if (found++ < SAID_MOST)
             say_one(products, named[i].row, named[first].row, error);

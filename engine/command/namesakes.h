@@ -8,4 +8,8 @@
  * if products are known by name only. Returns false if there are any, or if memory runs out. */
 bool namesakes_none(struct products *products, bool error);
 
+/* Compares two names byte by byte, as lists and sheets know a product by them: below, at or above
+ * zero. */
+int namesakes_compare(groat_text a, groat_text b);
+
 #endif

@@ -1,6 +1,7 @@
 #define _POSIX_C_SOURCE 200809L
 #include "command/options.h"
 
+#include <ctype.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -50,15 +51,22 @@ static bool add_quantity(struct request *request, int64_t quantity)
     return true;
 }
 
+/* Reads a whole number of 1 or more that a text begins with. Returns what is behind it, or NULL. */
+static const char *read_whole(const char *text, int64_t *whole)
+{
+    char *end;
+    errno = 0;
+    *whole = strtoll(text, &end, 10);
+    return isdigit((unsigned char)*text) && errno == 0 && *whole >= 1 ? end : NULL;
+}
+
 static bool take_quantity(struct request *request, const char *value)
 {
     const char *at = value;
     for (;;) {
-        char *end;
-        errno = 0;
-        long long quantity = strtoll(at, &end, 10);
-        bool digits = *at >= '0' && *at <= '9';
-        if (!digits || errno != 0 || quantity < 1 || (*end != ',' && *end != '\0')) {
+        int64_t quantity;
+        const char *end = read_whole(at, &quantity);
+        if (!end || (*end != ',' && *end != '\0')) {
             say("groat: --quantity needs whole numbers of 1 or more, not %s", value);
             say_try("for example --quantity 1,5,20");
             return false;
@@ -71,51 +79,56 @@ static bool take_quantity(struct request *request, const char *value)
     }
 }
 
-/* The argument is cut in two at its first `=`: the rate's name and its value. */
-static bool take_set(struct request *request, const char *value)
+/* A copy of an argument, cut in two at its first `=`: the rate's name and its value. The name is
+ * NULL if the argument is not such a pair. */
+static groat_rate_value cut_rate(const char *argument)
 {
-    char *text = strdup(value);
+    char *text = strdup(argument);
     char *sign = text ? strchr(text, '=') : NULL;
     if (!sign || sign == text || sign[1] == '\0') {
-        say("groat: --set needs a rate and its value, not %s", value);
-        say_try("for example --set hourly='$27 per h'");
         free(text);
-        return false;
+        return (groat_rate_value){0};
     }
     *sign = '\0';
-    request->sets[request->sets_count++] = (groat_rate_value){.rate = text, .value = sign + 1};
-    return true;
+    return (groat_rate_value){.rate = text, .value = sign + 1};
+}
+
+static bool take_set(struct request *request, const char *value)
+{
+    groat_rate_value set = cut_rate(value);
+    if (set.rate) {
+        request->sets[request->sets_count++] = set;
+        return true;
+    }
+    say("groat: --set needs a rate and its value, not %s", value);
+    say_try("for example --set hourly='$27 per h'");
+    return false;
 }
 
 /* `hourly=$20 per h..$30 per h`: a rate, from where and to where. */
 static bool take_over(struct request *request, const char *value)
 {
-    char *text = strdup(value);
-    char *sign = text ? strchr(text, '=') : NULL;
-    char *dots = sign ? strstr(sign + 1, "..") : NULL;
-    if (!dots || sign == text || dots == sign + 1 || dots[2] == '\0') {
-        say("groat: --over needs a rate with its first and last value, not %s", value);
-        say_try("for example --over hourly='$20 per h..$30 per h'");
-        free(text);
-        return false;
-    }
-    *sign = *dots = '\0';
+    groat_rate_value over = cut_rate(value);
+    char *dots = over.rate ? strstr(over.value, "..") : NULL;
     free((char *)request->over.rate);
-    request->over = (groat_rate_value){.rate = text, .value = sign + 1, .toward = dots + 2};
-    return true;
+    request->over = over;
+    if (dots && dots != over.value && dots[2] != '\0') {
+        *dots = '\0';
+        request->over.toward = dots + 2;
+        return true;
+    }
+    say("groat: --over needs a rate with its first and last value, not %s", value);
+    say_try("for example --over hourly='$20 per h..$30 per h'");
+    return false;
 }
 
 static bool take_steps(struct request *request, const char *value)
 {
-    char *end;
-    errno = 0;
-    unsigned long steps = strtoul(value, &end, 10);
-    bool digits = *value >= '0' && *value <= '9';
-    if (digits && errno == 0 && *end == '\0' && steps >= SWEEP_POINTS_LEAST &&
-        steps <= SWEEP_POINTS_MOST) {
-        request->steps = steps;
+    int64_t steps;
+    const char *end = read_whole(value, &steps);
+    request->steps = (size_t)steps;
+    if (end && *end == '\0' && steps >= SWEEP_POINTS_LEAST && steps <= SWEEP_POINTS_MOST)
         return true;
-    }
     say("groat: --steps needs a whole number from %d to %d, not %s", SWEEP_POINTS_LEAST,
         SWEEP_POINTS_MOST, value);
     return false;
@@ -407,12 +420,12 @@ static bool read_hold(struct request *request)
 {
     int64_t top = 0, bottom = 100;
     const char *at = request->hold;
-    for (; *at >= '0' && *at <= '9' && top <= 100; at++)
+    for (; isdigit((unsigned char)*at) && top <= 100; at++)
         top = top * 10 + (*at - '0');
     bool digits = at > request->hold;
     if (digits && (*at == '.' || (*at == ',' && request->decimal_comma))) {
-        digits = at[1] >= '0' && at[1] <= '9';
-        for (at++; *at >= '0' && *at <= '9' && bottom < 100000000; at++, bottom *= 10)
+        digits = isdigit((unsigned char)at[1]);
+        for (at++; isdigit((unsigned char)*at) && bottom < 100000000; at++, bottom *= 10)
             top = top * 10 + (*at - '0');
     }
     if (digits && strcmp(at, "%") == 0 && top <= bottom) {

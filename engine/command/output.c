@@ -126,12 +126,10 @@ bool output_open(struct output *output, const char *name)
     return false;
 }
 
-void output_failed(struct output *output)
+bool output_failed(struct output *output)
 {
-    if (errno == EPIPE)
-        output->gone = true;
-    else
-        fail(output, errno);
+    output->gone = output->gone || errno == EPIPE;
+    return errno == EPIPE ? false : fail(output, errno);
 }
 
 /* So that the new name is on the disk too; a folder that cannot be synced is no failure. */

@@ -24,8 +24,8 @@ bool output_is_file(const char *name, const char *other);
 bool output_open(struct output *output, const char *name);
 
 /* Call it after a failed write, with errno unchanged: reports why, unless the reader closed the
- * pipe. */
-void output_failed(struct output *output);
+ * pipe. Returns false. */
+bool output_failed(struct output *output);
 
 /* Completes the output. If `status` is STATUS_WRONG, an old file stays as it is. Returns `status`,
  * or STATUS_WRONG if something could not be written. */

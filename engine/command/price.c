@@ -39,13 +39,6 @@ static void say_too_many(struct pricing *pricing, size_t row, const groat_order 
     pricing->status = STATUS_PARTLY;
 }
 
-static struct price_place place_of(struct pricing *pricing, size_t row, const groat_order *order)
-{
-    return (struct price_place){row, products_label(pricing->products, row),
-                                groat_method_channel(pricing->method, order->channel),
-                                order->quantity};
-}
-
 static bool add_to_list(void *context, struct pricing *pricing, size_t row,
                         const groat_order *order)
 {
@@ -59,62 +52,49 @@ static bool add_to_list(void *context, struct pricing *pricing, size_t row,
     }
     if (result && result->outcome == ESTIMATE_TOO_MANY)
         say_too_many(pricing, row, order, result);
-    struct price_place place = place_of(pricing, row, order);
+    struct price_place place = pricing_place(pricing, row, order);
     return price_list_add(printing->list, &place, pricing->scratch, result);
 }
 
 static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
                           const groat_order *order)
 {
-    struct price_place place = place_of(pricing, row, order);
+    struct price_place place = pricing_place(pricing, row, order);
     return price_breaks_add(context, &place, pricing->scratch);
 }
 
-static void print_list(struct pricing *pricing)
+static bool print_list(struct pricing *pricing)
 {
-    const struct request *request = pricing->request;
-    struct listing_plan plan = pricing_listing_plan(request);
-    struct printing printing = {.estimate = NULL};
-    if (request->estimates) {
-        printing.estimate = estimate_open(pricing->method);
-        errno = ENOMEM;
-    }
-    if (!request->estimates || printing.estimate)
-        printing.list =
-            price_list_open(pricing->method, &plan, request->estimates, pricing->output.stream);
-    if (printing.list) {
-        bool complete = pricing_walk(pricing, add_to_list, &printing);
-        if (!price_list_close(printing.list, complete) && complete)
-            output_failed(&pricing->output);
-    } else {
-        output_failed(&pricing->output);
-    }
+    bool estimates = pricing->request->estimates;
+    struct listing_plan plan = pricing_listing_plan(pricing->request);
+    struct printing printing = {.estimate = estimates ? estimate_open(pricing->method) : NULL};
+    errno = ENOMEM;
+    if (!estimates || printing.estimate)
+        printing.list = price_list_open(pricing->method, &plan, estimates, pricing->output.stream);
+    bool whole = printing.list && pricing_walk(pricing, add_to_list, &printing);
+    if (!printing.list || (!price_list_close(printing.list, whole) && whole))
+        whole = output_failed(&pricing->output);
     estimate_close(printing.estimate);
+    return whole;
 }
 
 /* A table of several quantities; of estimates there is none. */
-static void print_breaks(struct pricing *pricing)
+static bool print_breaks(struct pricing *pricing)
 {
     struct listing_plan plan = pricing_listing_plan(pricing->request);
     struct price_breaks *breaks = price_breaks_open(pricing->method, &plan, pricing->output.stream);
-    if (!breaks) {
-        output_failed(&pricing->output);
-        return;
-    }
-    bool complete = pricing_walk(pricing, add_to_breaks, breaks);
-    if (!price_breaks_close(breaks, complete) && complete)
-        output_failed(&pricing->output);
+    bool whole = breaks && pricing_walk(pricing, add_to_breaks, breaks);
+    if (!breaks || (!price_breaks_close(breaks, whole) && whole))
+        whole = output_failed(&pricing->output);
+    return whole;
 }
 
 enum status verb_price(const struct request *request)
 {
     struct pricing pricing;
-    if (pricing_open(&pricing, request)) {
-        if (request->format == LISTING_TABLE && request->quantities_count > 1 &&
-            !request->estimates)
-            print_breaks(&pricing);
-        else
-            print_list(&pricing);
-    }
-    return pricing_close(&pricing);
+    bool breaks =
+        request->format == LISTING_TABLE && request->quantities_count > 1 && !request->estimates;
+    bool whole =
+        pricing_open(&pricing, request) && (breaks ? print_breaks(&pricing) : print_list(&pricing));
+    return pricing_close(&pricing, whole);
 }

@@ -7,31 +7,23 @@
 #include <string.h>
 #include <unistd.h>
 
-#include "command/progress.h"
 #include "command/refused_rate.h"
 #include "command/rules.h"
 #include "command/say.h"
 #include "command/terminal.h"
-#include "text/near.h"
 
 /* ---- which channels and rates ---- */
 
-static bool unknown_channel(const groat_method *method, const char *name)
+static groat_text channel_at(void *method, size_t channel)
 {
-    struct near near = near_to(name, strlen(name));
-    struct say_list all = {.begin = "The channels are"};
+    return listing_text(groat_method_channel(method, channel));
+}
+
+static bool unknown_channel(groat_method *method, const char *name)
+{
+    struct say_names channels = {groat_method_channels(method), channel_at, method};
     say("groat: there is no channel %s", name);
-    for (size_t i = 0; i < groat_method_channels(method); i++)
-        near_offer(&near, groat_method_channel(method, i));
-    if (near.best) {
-        say_try(near.best);
-        return false;
-    }
-    for (size_t i = 0; i < groat_method_channels(method); i++) {
-        const char *channel = groat_method_channel(method, i);
-        say_list_item(&all, channel, strlen(channel));
-    }
-    say_list_end(&all);
+    say_try_names(&channels, name, "The channels are", SIZE_MAX);
     return false;
 }
 
@@ -122,32 +114,26 @@ static bool open_room(struct pricing *pricing)
 
 bool pricing_open(struct pricing *pricing, const struct request *request)
 {
-    *pricing = (struct pricing){.request = request, .status = STATUS_WRONG};
+    *pricing = (struct pricing){.request = request};
     if (!output_is_apart(request))
         return false;
     pricing->method = read_method(request);
     if (!pricing->method || !choose_channels(pricing))
         return false;
     pricing->products = products_open(request, pricing->method);
-    if (!pricing->products || !open_room(pricing) ||
-        !output_open(&pricing->output, request->output))
-        return false;
-    pricing->status = STATUS_FINE;
-    return true;
+    return pricing->products && open_room(pricing) &&
+           output_open(&pricing->output, request->output);
 }
 
 bool pricing_open_beside(struct pricing *pricing, const struct request *request,
                          const struct pricing *other)
 {
-    *pricing = (struct pricing){.request = request, .status = STATUS_WRONG};
+    *pricing = (struct pricing){.request = request};
     pricing->method = read_method(request);
     if (!pricing->method || !choose_channels(pricing))
         return false;
     pricing->products = products_again(other->products, pricing->method, request->rules);
-    if (!pricing->products || !open_room(pricing))
-        return false;
-    pricing->status = STATUS_FINE;
-    return true;
+    return pricing->products && open_room(pricing);
 }
 
 /* A table, or whatever else goes to a terminal: what was said above it has scrolled away. */
@@ -156,9 +142,9 @@ static bool is_read_by_eye(const struct request *request)
     return request->format == LISTING_TABLE || (!request->output && isatty(STDOUT_FILENO));
 }
 
-enum status pricing_close(struct pricing *pricing)
+enum status pricing_close(struct pricing *pricing, bool whole)
 {
-    enum status status = pricing->status;
+    enum status status = whole || pricing->output.gone ? pricing->status : STATUS_WRONG;
     if (pricing->output.stream) {
         status = output_finish(&pricing->output, status);
         products_say_doubts(pricing->products);
@@ -194,6 +180,11 @@ void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order
     pricing_say_reason(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
 }
 
+size_t pricing_orders(const struct pricing *pricing)
+{
+    return pricing->channels_count * pricing->request->quantities_count;
+}
+
 groat_order pricing_order(const struct pricing *pricing, size_t index)
 {
     const struct request *request = pricing->request;
@@ -201,21 +192,23 @@ groat_order pricing_order(const struct pricing *pricing, size_t index)
                          request->quantities[index % request->quantities_count], request->as_of};
 }
 
+struct price_place pricing_place(struct pricing *pricing, size_t row, const groat_order *order)
+{
+    return (struct price_place){row, products_label(pricing->products, row),
+                                groat_method_channel(pricing->method, order->channel),
+                                order->quantity};
+}
+
 static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)
 {
-    const struct request *request = pricing->request;
     if (!products_fill(pricing->products, row, pricing->record)) {
         pricing->status = STATUS_PARTLY;
         return true;
     }
-    for (size_t i = 0; i < pricing->channels_count; i++) {
-        for (size_t j = 0; j < request->quantities_count; j++) {
-            groat_order order = {pricing->channels[i], request->quantities[j], request->as_of};
-            if (!visit(context, pricing, row, &order)) {
-                output_failed(&pricing->output);
-                return false;
-            }
-        }
+    for (size_t i = 0; i < pricing_orders(pricing); i++) {
+        groat_order order = pricing_order(pricing, i);
+        if (!visit(context, pricing, row, &order))
+            return output_failed(&pricing->output);
     }
     return true;
 }
@@ -239,7 +232,8 @@ bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context
     bool going = true;
     pricing_begin_progress(pricing);
     for (size_t row = 0; row < count && going; row++) {
-        going = each_order(pricing, row, visit, context);
+        if (products_is(pricing->products, row, pricing->request->product))
+            going = each_order(pricing, row, visit, context);
         progress_tell(row + 1, count);
     }
     progress_clear();

@@ -6,6 +6,7 @@
 #include "command/output.h"
 #include "command/products.h"
 #include "command/verb.h"
+#include "report/price_place.h"
 
 struct pricing {
     const struct request *request;
@@ -16,27 +17,33 @@ struct pricing {
     groat_record *record;
     groat_scratch *scratch;
     struct output output;
-    enum status status; /* the status so far */
+    enum status status; /* so far, of what came out */
 };
 
-/* Reads all files that the request names, and opens its output. Returns false, after reporting why,
- * on failure. pricing_close must be called in either case. */
+/* Functions that return bool report why before they return false; there is then no answer.
+ *
+ *     struct pricing pricing;
+ *     bool whole = pricing_open(&pricing, request) && ...;
+ *     return pricing_close(&pricing, whole);
+ */
+
+/* Reads all files that the request names, and opens its output. */
 bool pricing_open(struct pricing *pricing, const struct request *request);
 /* The same for other rules and the sheet that `other` has read: opens no output, and does not
  * report wrong rows. `other` must be closed after it. */
 bool pricing_open_beside(struct pricing *pricing, const struct request *request,
                          const struct pricing *other);
-/* Completes the output and returns the exit status of the command. */
-enum status pricing_close(struct pricing *pricing);
+/* Completes the output and returns the exit status of the command. `whole` says that the answer is:
+ * without it, an old file is not replaced. It must be called also if opening failed. */
+enum status pricing_close(struct pricing *pricing, bool whole);
 
 /* Called for each order, with the record filled in from the row. Returns false, with errno set,
  * when something could not be written or memory runs out. */
 typedef bool pricing_visitor(void *context, struct pricing *pricing, size_t row,
                              const groat_order *order);
 
-/* Visits every order, not yet priced: product by channel by quantity, in the order of the sheet. A
- * row that cannot be read is reported and skipped. Returns false if a visitor did, after reporting
- * why. */
+/* Visits every order, not yet priced: product by channel by quantity, in the order of the sheet;
+ * with --product, those of that product. A row that cannot be read is reported and skipped. */
 bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context);
 /* The same, but visits only orders with a price, with the result in the scratch. Orders that are
  * refused or have an error are reported and skipped. */
@@ -48,7 +55,10 @@ struct listing_plan pricing_listing_plan(const struct request *request);
 void pricing_begin_progress(const struct pricing *pricing);
 
 /* The orders of one product, by number: for each channel, each requested quantity. */
+size_t pricing_orders(const struct pricing *pricing);
 groat_order pricing_order(const struct pricing *pricing, size_t index);
+/* How a list names the order; valid as products_label is. */
+struct price_place pricing_place(struct pricing *pricing, size_t row, const groat_order *order);
 
 /* Reports that an order is left out, with the reason in the scratch. */
 void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,

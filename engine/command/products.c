@@ -11,11 +11,6 @@
 #include "command/namesakes.h"
 #include "command/say.h"
 #include "text/money.h"
-#include "text/near.h"
-#include "text/utf8.h"
-
-/* The most that is repeated of a cell, in bytes. */
-#define CELL_SHOWN 40
 
 struct products {
     const char *name; /* of the file, in messages */
@@ -35,12 +30,6 @@ struct products {
     char place[512];
 };
 
-/* The length of a text cut to `most` bytes, as printf wants it. */
-static int shown_length(groat_text text, size_t most)
-{
-    return (int)text_cut(text.start, text.length, most);
-}
-
 /* ---- the prices asked ---- */
 
 /* Whether a text was meant as an amount rather than as a heading. */
@@ -56,39 +45,24 @@ static void money_example(const groat_method *method, char *text, size_t size)
     text_money(text, size, currency.symbol[0] ? currency.symbol : currency.code, "45");
 }
 
-static void say_headings(const struct products *products)
+static groat_text heading_at(void *sheet, size_t column)
 {
-    char begin[512];
-    snprintf(begin, sizeof begin, "%.400s: the columns are", products->name);
-    struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
-        struct sheet_text heading = sheet_heading(products->sheet, i);
-        say_list_item(&list, heading.start, heading.length);
-    }
-    say_list_end(&list);
+    struct sheet_text heading = sheet_heading(sheet, column);
+    return (groat_text){heading.start, heading.length};
 }
 
 /* Says that there is no such column, and which is the nearest. */
 static void say_no_column(const struct products *products, const char *wanted)
 {
-    char best[PRODUCTS_SHOWN_MOST + 1] = "";
-    struct near near = near_to(wanted, strlen(wanted));
-    for (size_t i = 0; i < sheet_column_count(products->sheet); i++) {
-        struct sheet_text text = sheet_heading(products->sheet, i);
-        char heading[sizeof best];
-        snprintf(heading, sizeof heading, "%.*s",
-                 shown_length((groat_text){text.start, text.length}, PRODUCTS_SHOWN_MOST),
-                 text.start);
-        const char *before = near.best;
-        near_offer(&near, heading);
-        if (near.best != before)
-            near.best = strcpy(best, heading);
-    }
+    char nearest[SAY_NEAREST_BYTES], begin[512];
+    struct sheet *sheet = products->sheet;
+    struct say_names headings = {sheet_column_count(sheet), heading_at, sheet};
+    snprintf(begin, sizeof begin, "%.400s: the columns are", products->name);
     say("%s: %s is neither a column of the sheet nor a price", products->name, wanted);
-    if (best[0])
-        say("Try: --at '%s'", best);
+    if (say_nearest(&headings, wanted, nearest))
+        say("Try: --at '%s'", nearest);
     else
-        say_headings(products);
+        say_names(&headings, begin, SIZE_MAX);
 }
 
 /* What --at names: a price for every row, or a column. False after saying why it is neither. */
@@ -151,29 +125,6 @@ static bool form_of(const struct request *request, enum sheet_form *form)
     return false;
 }
 
-static struct sheet *read_sheet(const struct request *request, const char *name)
-{
-    enum sheet_form form;
-    if (!form_of(request, &form))
-        return NULL;
-    struct file file;
-    if (!file_read(&file, request->products, true, FILE_SHEET_MOST)) {
-        say("%s: %s", name, file.why);
-        return NULL;
-    }
-    struct sheet_error error;
-    struct sheet *sheet = sheet_read(form, file.bytes, file.length, &error);
-    file_free(&file);
-    if (sheet)
-        return sheet;
-    if (error.line > 0)
-        say("%s:%zu:%zu: %s", name, error.line, error.column, error.message);
-    else
-        say("%s: %s", name, error.message);
-    say_try(error.help);
-    return NULL;
-}
-
 /* The column that labels the products. */
 static size_t find_label(const struct products *products)
 {
@@ -213,7 +164,10 @@ struct products *products_open(const struct request *request, const groat_method
 {
     bool standard = strcmp(request->products, "-") == 0;
     const char *name = standard ? "standard input" : request->products;
-    struct sheet *sheet = read_sheet(request, name);
+    enum sheet_form form;
+    struct sheet *sheet = NULL;
+    if (form_of(request, &form))
+        sheet = file_read_sheet(request->products, true, form, name);
     if (!sheet)
         return NULL;
     struct products like = {.name = name, .decimal_comma = request->decimal_comma};
@@ -278,8 +232,6 @@ size_t products_count(const struct products *products)
 /* An absent cell, or one of a column that is not there, has no start. */
 static groat_text cell_of(const struct products *products, size_t row, size_t column)
 {
-    if (column == SIZE_MAX)
-        return (groat_text){NULL, 0};
     struct sheet_text cell = sheet_cell(products->sheet, row, column);
     return (groat_text){cell.start, cell.length};
 }
@@ -303,6 +255,47 @@ groat_text products_label(struct products *products, size_t row)
     return (groat_text){products->label, (size_t)length};
 }
 
+/* ---- the one product that is named ---- */
+
+bool products_is(struct products *products, size_t row, const char *name)
+{
+    if (!name)
+        return true;
+    groat_text label = products_label(products, row);
+    return label.length == strlen(name) && memcmp(label.start, name, label.length) == 0;
+}
+
+size_t products_named(struct products *products, const char *name)
+{
+    size_t count = 0;
+    for (size_t row = 0; row < products_count(products); row++)
+        count += products_is(products, row, name);
+    return count;
+}
+
+static groat_text label_at(void *products, size_t row)
+{
+    return products_label(products, row);
+}
+
+void products_propose(struct products *products, const char *wanted)
+{
+    enum { PRODUCTS_SAID = 10 };
+    struct say_names names = {products_count(products), label_at, products};
+    say_try_names(&names, wanted, "groat: the products are", PRODUCTS_SAID);
+}
+
+bool products_have(struct products *products, const char *name)
+{
+    if (!name || products_named(products, name) > 0)
+        return true;
+    say("groat: the sheet has no product %s", name);
+    products_propose(products, name);
+    return false;
+}
+
+/* ---- messages about rows ---- */
+
 const char *products_file(const struct products *products)
 {
     return products->name;
@@ -312,25 +305,22 @@ const char *products_place(struct products *products, size_t row)
 {
     groat_text label = products_label(products, row);
     snprintf(products->place, sizeof products->place, "%.300s:%zu: %.*s", products->name,
-             sheet_row_line(products->sheet, row), shown_length(label, PRODUCTS_SHOWN_MOST),
+             sheet_row_line(products->sheet, row), say_length(label, PRODUCTS_SHOWN_MOST),
              label.start);
     return products->place;
 }
 
 /* What is wrong with a cell, and what the cell says, if anything. */
-static void say_cell(struct products *products, size_t row, groat_text cell, const char *column,
-                     const char *message)
+static void say_wrong(struct products *products, size_t row, groat_text cell, const char *column,
+                      const char *message)
 {
     if (products->quiet)
         return;
     const char *place = products_place(products, row);
-    char number[32] = "", said[CELL_SHOWN + 16] = "";
+    char number[32] = "";
     if (cell_of(products, row, products->label_column).start)
         snprintf(number, sizeof number, ", row %zu", row + 1);
-    if (cell.start)
-        snprintf(said, sizeof said, ", \"%.*s%s\"", shown_length(cell, CELL_SHOWN), cell.start,
-                 cell.length > CELL_SHOWN ? "..." : "");
-    say("%s%s, column %s%s: %s", place, number, column, said, message);
+    say("%s%s, column %s%s: %s", place, number, column, say_cell(cell).text, message);
 }
 
 /* Whether a cell is one more with the same doubt, which is not said again: a sheet with decimal
@@ -358,11 +348,11 @@ static bool cell_is_fine(struct products *products, size_t row, groat_text cell,
                          groat_status status, const groat_trouble *trouble)
 {
     if (status == GROAT_BAD_VALUE && !one_more_doubt(products, row, trouble)) {
-        say_cell(products, row, cell, column, trouble->message);
+        say_wrong(products, row, cell, column, trouble->message);
         if (!products->quiet)
             say_try_cell(products, trouble);
     } else if (status == GROAT_NO_MEMORY) {
-        say_cell(products, row, cell, column, "there is no memory left");
+        say_wrong(products, row, cell, column, "there is no memory left");
     }
     return status == GROAT_OK;
 }
@@ -373,8 +363,8 @@ static bool fill_field(struct products *products, size_t row, size_t field, groa
     groat_field about = groat_method_field(products->method, field);
     if (!cell.start) {
         if (about.required)
-            say_cell(products, row, cell, about.column,
-                     "a value is required, but the cell is empty");
+            say_wrong(products, row, cell, about.column,
+                      "a value is required, but the cell is empty");
         return !about.required;
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};

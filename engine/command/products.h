@@ -33,6 +33,14 @@ size_t products_line(const struct products *products, size_t row);
 groat_text products_name(const struct products *products, size_t row);
 /* The product's name, or `row 3`; valid until the next call. */
 groat_text products_label(struct products *products, size_t row);
+/* Whether a row is the product with this name; true for every row if the name is NULL. */
+bool products_is(struct products *products, size_t row, const char *name);
+/* The number of rows with this name. */
+size_t products_named(struct products *products, const char *name);
+/* Whether there is such a product; otherwise prints an error and a proposal. */
+bool products_have(struct products *products, const char *name);
+/* Prints the name that is nearest to `wanted`; or if none is near, the first names of the sheet. */
+void products_propose(struct products *products, const char *wanted);
 /* Fills in the record. Returns false, after reporting each, if cells are wrong or missing. */
 bool products_fill(struct products *products, size_t row, groat_record *record);
 /* The price that --at gives for the row that was filled in last, in smallest units. Returns false

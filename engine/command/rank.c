@@ -46,7 +46,6 @@ static void say_no_number(struct ranking *ranking)
     say("groat: --by: %s is %s; only amounts can be ranked", ranking->by, kinds[kind]);
     say_try("--by profit");
     ranking->wrong = true;
-    ranking->pricing->status = STATUS_WRONG;
 }
 
 /* ---- ranking ---- */
@@ -116,32 +115,27 @@ static bool write_rest(struct ranking *ranking)
                               pricing->channels_count, pricing->output.stream);
 }
 
-static void rank_products(struct ranking *ranking)
+static bool rank_products(struct ranking *ranking)
 {
     struct pricing *pricing = ranking->pricing;
     ranking->rank = rank_open(pricing->method, ranking->by);
-    if (!ranking->rank) {
-        say_no_memory();
-        pricing->status = STATUS_WRONG;
-        return;
-    }
-    bool complete = pricing_each(pricing, add_order, ranking);
-    if (complete && !ranking->wrong && !write_rest(ranking))
-        output_failed(&pricing->output);
+    errno = ENOMEM;
+    if (!ranking->rank)
+        return output_failed(&pricing->output);
+    bool whole = pricing_each(pricing, add_order, ranking) && !ranking->wrong;
+    if (whole && !write_rest(ranking))
+        whole = output_failed(&pricing->output);
     if (ranking->list)
         rank_list_close(ranking->list, false);
     rank_close(ranking->rank);
+    return whole;
 }
 
 enum status verb_rank(const struct request *request)
 {
     struct pricing pricing;
     struct ranking ranking = {.pricing = &pricing, .by = request->by ? request->by : "profit"};
-    if (pricing_open(&pricing, request)) {
-        if (name_is_there(&ranking))
-            rank_products(&ranking);
-        else
-            pricing.status = STATUS_WRONG;
-    }
-    return pricing_close(&pricing);
+    bool whole =
+        pricing_open(&pricing, request) && name_is_there(&ranking) && rank_products(&ranking);
+    return pricing_close(&pricing, whole);
 }

@@ -5,7 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/progress.h"
+#include "command/terminal.h"
+#include "text/near.h"
 #include "text/utf8.h"
 
 /* Writes a text without what steers a terminal. */
@@ -98,4 +99,53 @@ void say_list_end(struct say_list *list)
     if (list->count > 0)
         fputc('\n', stderr);
     list->count = 0;
+}
+
+bool say_nearest(const struct say_names *names, const char *wanted, char nearest[SAY_NEAREST_BYTES])
+{
+    struct near near = near_to(wanted, strlen(wanted));
+    for (size_t i = 0; i < names->count; i++) {
+        groat_text name = names->name(names->context, i);
+        char word[SAY_NEAREST_BYTES];
+        snprintf(word, sizeof word, "%.*s", (int)name.length, name.start);
+        const char *before = near.best;
+        near_offer(&near, word);
+        if (near.best != before)
+            near.best = strcpy(nearest, word);
+    }
+    return near.best;
+}
+
+void say_names(const struct say_names *names, const char *begin, size_t most)
+{
+    struct say_list list = {.begin = begin};
+    for (size_t i = 0; i < names->count && i < most; i++) {
+        groat_text name = names->name(names->context, i);
+        say_list_item(&list, name.start, name.length);
+    }
+    say_list_end(&list);
+}
+
+void say_try_names(const struct say_names *names, const char *wanted, const char *begin,
+                   size_t most)
+{
+    char nearest[SAY_NEAREST_BYTES];
+    if (say_nearest(names, wanted, nearest))
+        say_try(nearest);
+    else
+        say_names(names, begin, most);
+}
+
+int say_length(groat_text text, size_t most)
+{
+    return (int)text_cut(text.start, text.length, most);
+}
+
+struct say_cell say_cell(groat_text cell)
+{
+    struct say_cell said = {""};
+    if (cell.start)
+        snprintf(said.text, sizeof said.text, ", \"%.*s%s\"", say_length(cell, SAY_CELL_MOST),
+                 cell.start, cell.length > SAY_CELL_MOST ? "..." : "");
+    return said;
 }

@@ -31,4 +31,29 @@ struct say_list {
 void say_list_item(struct say_list *list, const char *name, size_t length);
 void say_list_end(struct say_list *list);
 
+/* Names among which a wanted one is not. */
+struct say_names {
+    size_t count;
+    groat_text (*name)(void *context, size_t index); /* valid until the next call */
+    void *context;
+};
+#define SAY_NEAREST_BYTES 256
+/* Writes the name that is nearest to a wanted one; false if none is near. */
+bool say_nearest(const struct say_names *names, const char *wanted,
+                 char nearest[SAY_NEAREST_BYTES]);
+/* Prints the first `most` names as a list. */
+void say_names(const struct say_names *names, const char *begin, size_t most);
+/* Proposes the nearest name, or prints the first ones if none is near. */
+void say_try_names(const struct say_names *names, const char *wanted, const char *begin,
+                   size_t most);
+
+/* The length of a text that is cut to `most` bytes, as printf wants it. */
+int say_length(groat_text text, size_t most);
+/* A cell as a message repeats it, cut short: `, "12 mni"`; empty for an absent one. */
+#define SAY_CELL_MOST 40 /* bytes */
+struct say_cell {
+    char text[64];
+};
+struct say_cell say_cell(groat_text cell);
+
 #endif

@@ -1,23 +1,19 @@
 #include "command/since.h"
 
-#include <errno.h>
-#include <stdarg.h>
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "command/file.h"
+#include "command/headings.h"
+#include "command/namesakes.h"
 #include "command/say.h"
-#include "sheet/sheet.h"
-#include "text/utf8.h"
 
 #define PRINTED "groat price RULES PRODUCTS --format csv --output LIST.csv"
 
 /* How many wrong cells are said. */
 #define WRONG_MOST 10
-
-/* The most that is repeated of a cell, in bytes. */
-#define SHOWN_MOST 40
 
 /* What every price list has in each line. The last is none that is read: a line that lacks it was
  * cut off, and its price may have been too. */
@@ -36,16 +32,6 @@ struct reading {
 
 /* ---- columns ---- */
 
-static size_t find_column(const struct sheet *sheet, const char *name)
-{
-    for (size_t i = 0; i < sheet_column_count(sheet); i++) {
-        struct sheet_text heading = sheet_heading(sheet, i);
-        if (heading.length == strlen(name) && memcmp(heading.start, name, heading.length) == 0)
-            return i;
-    }
-    return SIZE_MAX;
-}
-
 static bool match_columns(struct reading *reading)
 {
     char begin[512];
@@ -53,11 +39,11 @@ static bool match_columns(struct reading *reading)
              reading->since->name);
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < NEEDED; i++) {
-        reading->columns[i] = find_column(reading->since->sheet, headings[i]);
+        reading->columns[i] = headings_find(reading->since->sheet, headings[i]);
         if (reading->columns[i] == SIZE_MAX)
             say_list_item(&list, headings[i], strlen(headings[i]));
     }
-    reading->notes = find_column(reading->since->sheet, "notes");
+    reading->notes = headings_find(reading->since->sheet, "notes");
     bool all = list.count == 0;
     say_list_end(&list);
     if (!all)
@@ -73,23 +59,14 @@ static groat_text cell_of(const struct reading *reading, size_t row, size_t colu
     return (groat_text){cell.start, cell.length};
 }
 
-static int shown_length(groat_text text)
-{
-    return (int)text_cut(text.start, text.length, SHOWN_MOST);
-}
-
-static void say_cell(struct reading *reading, size_t row, int column, const char *message,
-                     const char *help)
+static void say_wrong(struct reading *reading, size_t row, int column, const char *message,
+                      const char *help)
 {
     if (reading->wrong++ >= WRONG_MOST)
         return;
-    groat_text cell = cell_of(reading, row, reading->columns[column]);
-    char said[SHOWN_MOST + 16] = "";
-    if (cell.start)
-        snprintf(said, sizeof said, ", \"%.*s%s\"", shown_length(cell), cell.start,
-                 cell.length > SHOWN_MOST ? "..." : "");
+    struct say_cell said = say_cell(cell_of(reading, row, reading->columns[column]));
     say("%s:%zu: column %s%s: %s", reading->since->name, sheet_row_line(reading->since->sheet, row),
-        headings[column], said, message);
+        headings[column], said.text, message);
     say_try(help);
 }
 
@@ -99,12 +76,12 @@ static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity
     *quantity = 0;
     bool whole = cell.length > 0 && cell.length <= 18;
     for (size_t i = 0; whole && i < cell.length; i++) {
-        whole = cell.start[i] >= '0' && cell.start[i] <= '9';
+        whole = isdigit((unsigned char)cell.start[i]);
         *quantity = *quantity * 10 + (cell.start[i] - '0');
     }
     if (whole && *quantity > 0)
         return true;
-    say_cell(reading, row, QUANTITY, "a quantity must be a whole number, at least 1", "");
+    say_wrong(reading, row, QUANTITY, "a quantity must be a whole number, at least 1", "");
     return false;
 }
 
@@ -117,10 +94,10 @@ static bool read_money(struct reading *reading, size_t row, int column, int64_t 
     if (status == GROAT_OK)
         return true;
     if (status == GROAT_NO_MEMORY)
-        say_cell(reading, row, column, "there is no memory left", "");
+        say_wrong(reading, row, column, "there is no memory left", "");
     else
-        say_cell(reading, row, column, trouble.message,
-                 "write it as groat price does, for example 20.00");
+        say_wrong(reading, row, column, trouble.message,
+                  "write it as groat price does, for example 20.00");
     return false;
 }
 
@@ -141,7 +118,7 @@ static bool has_all(struct reading *reading, size_t row)
     for (int i = 0; i < NEEDED; i++) {
         if (cell_of(reading, row, reading->columns[i]).start)
             continue;
-        say_cell(reading, row, i, "the cell is empty; is the list incomplete?", "");
+        say_wrong(reading, row, i, "the cell is empty; is the list incomplete?", "");
         return false;
     }
     return true;
@@ -151,14 +128,12 @@ static bool has_all(struct reading *reading, size_t row)
 static bool read_line(struct reading *reading, size_t row)
 {
     struct since_line *line = &reading->since->lines[row];
-    groat_text none = {NULL, 0};
     if (!has_all(reading, row))
         return true;
     line->number = sheet_row_line(reading->since->sheet, row);
     line->product = cell_of(reading, row, reading->columns[PRODUCT]);
     line->channel = copy_of(cell_of(reading, row, reading->columns[CHANNEL]));
-    line->notes =
-        copy_of(reading->notes == SIZE_MAX ? none : cell_of(reading, row, reading->notes));
+    line->notes = copy_of(cell_of(reading, row, reading->notes));
     if (read_quantity(reading, row, &line->quantity) && read_money(reading, row, LIST, &line->list))
         read_money(reading, row, PRICE, &line->price);
     return line->channel && line->notes;
@@ -166,16 +141,9 @@ static bool read_line(struct reading *reading, size_t row)
 
 /* ---- two lines about the same ---- */
 
-int since_compare_products(groat_text a, groat_text b)
-{
-    size_t least = a.length < b.length ? a.length : b.length;
-    int order = least > 0 ? memcmp(a.start, b.start, least) : 0;
-    return order != 0 ? order : (a.length > b.length) - (a.length < b.length);
-}
-
 static int compare_keys(const struct since_line *a, const struct since_line *b)
 {
-    int order = since_compare_products(a->product, b->product);
+    int order = namesakes_compare(a->product, b->product);
     if (order == 0)
         order = strcmp(a->channel, b->channel);
     return order != 0 ? order : (a->quantity > b->quantity) - (a->quantity < b->quantity);
@@ -193,8 +161,8 @@ static bool say_twice(const struct since *since, const struct since_line *first,
                       const struct since_line *second)
 {
     say("%s:%zu: %.*s on %s for %lld is given twice: it is also on line %zu", since->name,
-        second->number, shown_length(second->product), second->product.start, second->channel,
-        (long long)second->quantity, first->number);
+        second->number, say_length(second->product, SAY_CELL_MOST), second->product.start,
+        second->channel, (long long)second->quantity, first->number);
     return false;
 }
 
@@ -220,8 +188,6 @@ static bool has_no_doubles(const struct since *since)
 
 static bool open_sheet(struct since *since)
 {
-    struct file file;
-    struct sheet_error error;
     enum sheet_form form = SHEET_CSV;
     sheet_form_of_name(since->name, &form);
     if (form == SHEET_JSON || form == SHEET_NDJSON) {
@@ -229,20 +195,8 @@ static bool open_sheet(struct since *since)
         say_try(PRINTED);
         return false;
     }
-    if (!file_read(&file, since->name, false, FILE_SHEET_MOST)) {
-        say("%s: %s", since->name, file.why);
-        return false;
-    }
-    since->sheet = sheet_read(form, file.bytes, file.length, &error);
-    file_free(&file);
-    if (since->sheet)
-        return true;
-    if (error.line > 0)
-        say("%s:%zu:%zu: %s", since->name, error.line, error.column, error.message);
-    else
-        say("%s: %s", since->name, error.message);
-    say_try(error.help);
-    return false;
+    since->sheet = file_read_sheet(since->name, false, form, since->name);
+    return since->sheet != NULL;
 }
 
 static bool read_lines(struct reading *reading)

@@ -29,8 +29,4 @@ struct since {
 bool since_read(struct since *since, const char *name, const groat_method *method);
 void since_close(struct since *since);
 
-/* Compares two products by name, byte by byte, as a list identifies them: below, at or above
- * zero. */
-int since_compare_products(groat_text a, groat_text b);
-
 #endif

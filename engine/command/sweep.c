@@ -4,7 +4,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "command/chosen.h"
 #include "command/hands.h"
 #include "command/picture.h"
 #include "command/refused_rate.h"
@@ -25,8 +24,7 @@ struct sweeping {
     struct sweep_picture *drawn;   /* with --chart */
     bool one;                      /* a table of one product */
     size_t blocks;                 /* written so far, of one product */
-    groat_order *all;              /* channels times quantities */
-    size_t orders;
+    groat_order *all;              /* of a product */
 };
 
 /* ---- one product, in any thread ---- */
@@ -62,7 +60,7 @@ static enum sweep_detail detail_wanted(const struct sweeping *sweeping)
 
 static bool open_orders(const struct sweeping *sweeping, struct product *product)
 {
-    product->count = sweeping->orders;
+    product->count = pricing_orders(sweeping->pricing);
     product->parts = calloc(product->count + 1, sizeof *product->parts);
     product->lines = calloc(product->count + 1, sizeof *product->lines);
     if (!product->parts || !product->lines)
@@ -122,7 +120,7 @@ static void work_on_product(void *context, struct hand *hand)
     product->failed = false;
     for (size_t i = 0; i < product->count; i++)
         sweep_line_clear(&product->lines[i]);
-    sweep_walk(sweeping->sweep, hand->scratch, hand->record, sweeping->all, sweeping->orders,
+    sweep_walk(sweeping->sweep, hand->scratch, hand->record, sweeping->all, product->count,
                visit_point, &moving);
 }
 
@@ -176,14 +174,11 @@ static bool take_product(void *context, struct hand *hand)
 {
     struct sweeping *sweeping = context;
     struct product *product = hand->own;
-    if (product->failed) {
-        errno = ENOMEM;
-        return false;
-    }
-    for (size_t i = 0; i < sweeping->orders; i++)
-        if (!take_order(sweeping, hand, i))
-            return false;
-    return true;
+    bool taken = !product->failed;
+    errno = ENOMEM;
+    for (size_t i = 0; i < product->count && taken; i++)
+        taken = take_order(sweeping, hand, i);
+    return taken;
 }
 
 /* ---- what is asked for ---- */
@@ -191,11 +186,10 @@ static bool take_product(void *context, struct hand *hand)
 static bool list_orders(struct sweeping *sweeping)
 {
     const struct pricing *pricing = sweeping->pricing;
-    sweeping->orders = pricing->channels_count * pricing->request->quantities_count;
-    sweeping->all = calloc(sweeping->orders + 1, sizeof *sweeping->all);
+    sweeping->all = calloc(pricing_orders(pricing) + 1, sizeof *sweeping->all);
     if (!sweeping->all)
         say_no_memory();
-    for (size_t i = 0; sweeping->all && i < sweeping->orders; i++)
+    for (size_t i = 0; sweeping->all && i < pricing_orders(pricing); i++)
         sweeping->all[i] = pricing_order(pricing, i);
     return sweeping->all != NULL;
 }
@@ -223,16 +217,17 @@ static bool open_range(struct sweeping *sweeping)
 static bool picture_is_readable(struct sweeping *sweeping)
 {
     const struct request *request = sweeping->pricing->request;
-    size_t products = chosen_count(sweeping->pricing->products, request->product);
+    size_t products = products_named(sweeping->pricing->products, request->product);
     if (request->chart && products > CHART_PANELS_MOST) {
         say("groat: a chart has room for %d products, but there are %zu", CHART_PANELS_MOST,
             products);
         say_try("--product NAME");
         return false;
     }
-    if (request->chart && sweeping->orders > CHART_SERIES_MOST) {
+    size_t lines = pricing_orders(sweeping->pricing);
+    if (request->chart && lines > CHART_SERIES_MOST) {
         say("groat: a chart has room for %d lines per product, but there are %zu",
-            CHART_SERIES_MOST, sweeping->orders);
+            CHART_SERIES_MOST, lines);
         say_try("--channel NAME");
         return false;
     }
@@ -253,15 +248,13 @@ static bool open_lists(struct sweeping *sweeping)
     if (request->format != LISTING_TABLE)
         opened = (sweeping->list =
                       sweep_list_open(pricing->method, &showing->plan, pricing->output.stream));
-    else if (chosen_count(pricing->products, request->product) == 1)
+    else if (products_named(pricing->products, request->product) == 1)
         sweeping->one = true;
     else
         opened = (sweeping->summary = sweep_summary_open(showing, pricing->output.stream));
     if (opened && request->chart)
         opened = (sweeping->drawn = sweep_picture_open(showing));
-    if (!opened)
-        output_failed(&pricing->output);
-    return opened;
+    return opened || output_failed(&pricing->output);
 }
 
 static bool write_drawn(void *context, FILE *out)
@@ -269,23 +262,22 @@ static bool write_drawn(void *context, FILE *out)
     return sweep_picture_write(context, out);
 }
 
-static void sweep_products(struct sweeping *sweeping, struct picture *picture)
+static bool sweep_products(struct sweeping *sweeping, struct picture *picture)
 {
     static const struct hands_plan plan = {open_product, close_product, work_on_product,
                                            take_product};
     struct pricing *pricing = sweeping->pricing;
-    bool opened = open_lists(sweeping);
-    bool whole = opened && hands_walk(pricing, &plan, sweeping);
+    bool whole = open_lists(sweeping) && hands_walk(pricing, &plan, sweeping);
     if (whole && sweeping->one && sweeping->blocks == 0 && pricing->status == STATUS_FINE)
         say("groat: the product is not sold on any of these channels");
     if (sweeping->list && !listing_close(sweeping->list, whole) && whole)
-        output_failed(&pricing->output);
+        whole = output_failed(&pricing->output);
     if (sweeping->summary && !sweep_summary_close(sweeping->summary, whole) && whole)
-        output_failed(&pricing->output);
-    if (!opened ||
-        (whole && sweeping->drawn && !picture_make(picture, write_drawn, sweeping->drawn)))
-        pricing->status = STATUS_WRONG;
+        whole = output_failed(&pricing->output);
+    if (whole && sweeping->drawn)
+        whole = picture_make(picture, write_drawn, sweeping->drawn);
     sweep_picture_close(sweeping->drawn);
+    return whole;
 }
 
 enum status verb_sweep(const struct request *request)
@@ -298,14 +290,11 @@ enum status verb_sweep(const struct request *request)
         say_try("for example --over hourly='$20 per h..$30 per h'");
         return STATUS_WRONG;
     }
-    if (pricing_open(&pricing, request)) {
-        if (chosen_exists(pricing.products, request->product) && list_orders(&sweeping) &&
-            open_range(&sweeping) && picture_is_readable(&sweeping))
-            sweep_products(&sweeping, &picture);
-        else
-            pricing.status = STATUS_WRONG;
-        sweep_close(sweeping.sweep);
-        free(sweeping.all);
-    }
-    return picture_finish(&picture, request->chart, pricing_close(&pricing));
+    bool whole = pricing_open(&pricing, request) &&
+                 products_have(pricing.products, request->product) && list_orders(&sweeping) &&
+                 open_range(&sweeping) && picture_is_readable(&sweeping) &&
+                 sweep_products(&sweeping, &picture);
+    sweep_close(sweeping.sweep);
+    free(sweeping.all);
+    return picture_finish(&picture, request->chart, pricing_close(&pricing, whole));
 }

@@ -3,9 +3,11 @@
 
 #include <langinfo.h>
 #include <locale.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
+#include <time.h>
 #include <unistd.h>
 
 #define WIDTH 100      /* where no terminal says it */
@@ -39,4 +41,51 @@ bool terminal_is_plain(void)
     bool plain = strcmp(nl_langinfo_l(CODESET, locale), "UTF-8") != 0;
     freelocale(locale);
     return plain;
+}
+
+/* ---- the line of progress ---- */
+
+#define SECONDS_BEFORE 1.0
+#define SECONDS_BETWEEN 0.2
+#define LOOK_EVERY 32 /* things: looking at the clock is not free */
+
+/* There is one standard error, and one line on it. */
+static struct {
+    bool wanted, shown;
+    double next; /* when it is shown again, in seconds of the clock */
+} line;
+
+static double seconds(void)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)now.tv_sec + (double)now.tv_nsec / 1e9;
+}
+
+void progress_begin(bool wanted)
+{
+    line.wanted = wanted && isatty(STDERR_FILENO);
+    line.next = seconds() + SECONDS_BEFORE;
+}
+
+void progress_tell(size_t done, size_t total)
+{
+    if (done % LOOK_EVERY == 0)
+        progress_tell_now(done, total);
+}
+
+void progress_tell_now(size_t done, size_t total)
+{
+    if (!line.wanted || seconds() < line.next)
+        return;
+    fprintf(stderr, "\r%zu of %zu products", done, total);
+    line.shown = true;
+    line.next = seconds() + SECONDS_BETWEEN;
+}
+
+void progress_clear(void)
+{
+    if (line.shown)
+        fputs("\r\033[K", stderr);
+    line.shown = false;
 }

@@ -1,4 +1,4 @@
-/* The terminal that a list is printed on, if it is one: its width and abilities. */
+/* The terminal, if there is one: what a list on it may look like, and the line of progress. */
 #ifndef GROAT_COMMAND_TERMINAL_H
 #define GROAT_COMMAND_TERMINAL_H
 
@@ -12,5 +12,17 @@ size_t terminal_width(const char *output);
 bool terminal_is_bold(const char *output);
 /* Whether pictures must be in ASCII, because the locale's characters are not UTF-8. */
 bool terminal_is_plain(void);
+
+/* A progress line on standard error for long work. It is shown only on a terminal, after about a
+ * second, and disappears when the work ends or something else is printed. */
+
+/* If `wanted` is false, the line is not shown even on a terminal. */
+void progress_begin(bool wanted);
+/* Call it after each of `total` things; it is cheap. */
+void progress_tell(size_t done, size_t total);
+/* The same for a thing that takes long. */
+void progress_tell_now(size_t done, size_t total);
+/* Removes the line, if it is shown. */
+void progress_clear(void);
 
 #endif

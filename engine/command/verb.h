@@ -1,7 +1,8 @@
 /* What a command line asks for, and the verbs that can be asked. Private to this room, as all its
  * headers are.
  *
- * A new verb `x` is a row in VERBS, x.c with its function `verb_x`, and its manual, manual/x.txt. */
+ * A new verb `x` is a row in VERBS, x.c with its function `verb_x`, and its manual,
+ * manual/x.txt. */
 #ifndef GROAT_COMMAND_VERB_H
 #define GROAT_COMMAND_VERB_H
 

@@ -334,31 +334,14 @@ static bool take_status(struct json *json, yajl_status status)
     return status == yajl_status_ok;
 }
 
-static bool read_array(struct json *json)
+/* Reads from `base` on to `stop`, where the whole of something has to end. */
+static bool read_to(struct json *json, size_t stop)
 {
-    const struct sheet_source *source = json->source;
-    const unsigned char *bytes = (const unsigned char *)source->bytes;
-    if (!take_status(json, yajl_parse(json->parser, bytes, source->length)))
+    const unsigned char *text = (const unsigned char *)json->source->bytes + json->base;
+    if (!take_status(json, yajl_parse(json->parser, text, stop - json->base)))
         return false;
     /* A blank after the last byte ends a number there. An error after it can only mean that the end
-     * of the sheet is missing. */
-    json->base = source->length;
-    yajl_status status = yajl_parse(json->parser, (const unsigned char *)"\n", 1);
-    if (json->depth != OUTSIDE && status != yajl_status_client_canceled)
-        return fail_unfinished(json, source->length);
-    return take_status(json, status) && (yajl_complete_parse(json->parser) == yajl_status_ok ||
-                                         fail_unfinished(json, source->length));
-}
-
-static bool read_line(struct json *json, size_t end)
-{
-    const char *bytes = json->source->bytes;
-    size_t stop = end;
-    while (stop > json->base && (bytes[stop - 1] == '\n' || bytes[stop - 1] == '\r'))
-        stop--;
-    const unsigned char *line = (const unsigned char *)bytes + json->base;
-    if (!take_status(json, yajl_parse(json->parser, line, stop - json->base)))
-        return false;
+     * is missing. */
     json->base = stop;
     yajl_status status = yajl_parse(json->parser, (const unsigned char *)"\n", 1);
     if (json->depth != OUTSIDE && status != yajl_status_client_canceled)
@@ -366,15 +349,25 @@ static bool read_line(struct json *json, size_t end)
     return take_status(json, status);
 }
 
+static bool read_array(struct json *json)
+{
+    size_t end = json->source->length;
+    return read_to(json, end) &&
+           (yajl_complete_parse(json->parser) == yajl_status_ok || fail_unfinished(json, end));
+}
+
 static bool read_lines(struct json *json)
 {
     yajl_config(json->parser, yajl_allow_multiple_values, 1);
+    const char *bytes = json->source->bytes;
     for (size_t at = 0; at < json->source->length;) {
-        size_t end = sheet_line_end(json->source, at);
+        size_t end = sheet_line_end(json->source, at), stop = end;
+        while (stop > at && (bytes[stop - 1] == '\n' || bytes[stop - 1] == '\r'))
+            stop--;
         json->base = json->token_end = at;
         json->line++;
         json->line_rows = 0;
-        if (!read_line(json, end))
+        if (!read_to(json, stop))
             return false;
         at = end;
     }
@@ -383,9 +376,9 @@ static bool read_lines(struct json *json)
 
 /* ---- memory ---- */
 
-/* yajl does not check whether an allocation failed, so it gets its memory from an arena, which jumps
- * back to the reader instead. What it gives back is freed with the arena: it asks for few blocks,
- * and doubles those that grow. */
+/* yajl does not check whether an allocation failed, so it gets its memory from an arena, which
+ * jumps back to the reader instead. What it gives back is freed with the arena: it asks for few
+ * blocks, and doubles those that grow. */
 struct parser_block {
     size_t size;
     max_align_t room[];

@@ -87,10 +87,7 @@ struct sheet_shown sheet_shown(const char *text, size_t length)
         size_t next = text_character(text + at, length - at);
         if (used + (next ? next : 1) > room)
             break;
-        unsigned char byte = (unsigned char)text[at];
-        bool control = next == 0 || byte < 0x20 || byte == 0x7F ||
-                       (byte == 0xC2 && (unsigned char)text[at + 1] < 0xA0);
-        if (control)
+        if (next == 0 || text_control(text + at, length - at) > 0)
             shown.text[used++] = ' ';
         else
             memcpy(shown.text + used, text + at, next), used += next;

@@ -25,8 +25,9 @@ struct sweep {
     const char *rate;
     size_t rate_index; /* in the method */
     size_t points;
-    /* The rate at each point, and the rate in the method. The unit is that of the range's first end
-     * (`$20 per h`: dollars per hour), or, if the end is a change, that of the rate in the rules. */
+    /* The rate at each point, and the rate in the method. The unit is that of the range's first
+     * end (`$20 per h`: dollars per hour), or, if the end is a change, that of the rate in the
+     * rules. */
     struct amount *values, now;
     groat_unit unit;
     const char **plain; /* the values as plain numbers with at most six decimals */
