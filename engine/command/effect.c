@@ -28,7 +28,8 @@ struct effecting {
     groat_text *labels;             /* by number; those of the sheet are copies */
     struct label *sorted;           /* of the sheet, by their texts */
     bool *read_before, *read_after; /* the rows of the sheet that could be read */
-    int64_t *quantities;            /* of the list */
+    struct memory memory;
+    struct arena arena; /* of all these lists, and of the copies */
 };
 
 /* ---- what is asked for ---- */
@@ -100,22 +101,22 @@ static int compare_labels(const void *a, const void *b)
 static bool make_labels(struct effecting *effecting)
 {
     size_t rows = products_count(effecting->after.products);
-    effecting->labels = calloc(rows + effecting->since.count + 1, sizeof *effecting->labels);
-    effecting->sorted = calloc(rows + 1, sizeof *effecting->sorted);
-    effecting->read_before = calloc(rows + 1, sizeof *effecting->read_before);
-    effecting->read_after = calloc(rows + 1, sizeof *effecting->read_after);
+    size_t labels = rows + effecting->since.count;
+    struct arena *arena = &effecting->arena;
+    effecting->labels = arena_take(arena, labels * sizeof *effecting->labels);
+    effecting->sorted = arena_take(arena, rows * sizeof *effecting->sorted);
+    effecting->read_before = arena_take(arena, rows * sizeof *effecting->read_before);
+    effecting->read_after = arena_take(arena, rows * sizeof *effecting->read_after);
     bool made =
         effecting->labels && effecting->sorted && effecting->read_before && effecting->read_after;
-    for (size_t row = 0; row < rows && made; row++, effecting->rows++) {
+    for (size_t row = 0; row < rows && made; row++) {
         groat_text label = products_label(effecting->after.products, row);
-        char *copy = malloc(label.length + 1);
-        made = copy != NULL;
-        if (!made)
-            break;
-        memcpy(copy, label.start, label.length);
-        effecting->labels[row] = (groat_text){copy, label.length};
-        effecting->sorted[row] = (struct label){effecting->labels[row], row};
+        label.start = arena_text(arena, label.start, label.length);
+        made = label.start != NULL;
+        effecting->labels[row] = label;
+        effecting->sorted[row] = (struct label){label, row};
     }
+    effecting->rows = rows;
     if (!made)
         say_no_memory();
     else if (rows > 0)
@@ -149,8 +150,8 @@ static bool take_quantities(struct effecting *effecting)
     struct request *request = &effecting->after_request;
     if (request->quantities_given || effecting->since.count == 0)
         return true;
-    effecting->quantities = calloc(QUANTITIES_MOST, sizeof *effecting->quantities);
-    if (!effecting->quantities) {
+    int64_t *quantities = arena_take(&effecting->arena, QUANTITIES_MOST * sizeof *quantities);
+    if (!quantities) {
         say_no_memory();
         return false;
     }
@@ -158,17 +159,17 @@ static bool take_quantities(struct effecting *effecting)
     for (size_t i = 0; i < effecting->since.count; i++) {
         int64_t quantity = effecting->since.lines[i].quantity;
         size_t at = 0;
-        while (at < count && effecting->quantities[at] != quantity)
+        while (at < count && quantities[at] != quantity)
             at++;
         if (at == QUANTITIES_MOST) {
             say("%s: it has more than %d quantities; choose some with --quantity",
                 effecting->since.name, QUANTITIES_MOST);
             return false;
         }
-        effecting->quantities[at] = quantity;
+        quantities[at] = quantity;
         count += at == count;
     }
-    request->quantities = effecting->quantities;
+    request->quantities = quantities;
     request->quantities_count = count;
     return true;
 }
@@ -333,13 +334,7 @@ static bool write_effect(struct effecting *effecting)
 static enum status close_all(struct effecting *effecting, bool whole)
 {
     effect_close(&effecting->effect);
-    for (size_t row = 0; row < effecting->rows; row++)
-        free((char *)effecting->labels[row].start);
-    free(effecting->labels);
-    free(effecting->sorted);
-    free(effecting->read_before);
-    free(effecting->read_after);
-    free(effecting->quantities);
+    arena_close(&effecting->arena);
     since_close(&effecting->since);
     pricing_close(&effecting->before, whole);
     return pricing_close(&effecting->after, whole);
@@ -347,9 +342,10 @@ static enum status close_all(struct effecting *effecting, bool whole)
 
 enum status verb_effect(const struct request *request)
 {
-    struct effecting effecting = {0};
+    struct effecting effecting = {.memory = memory_standard()};
     if (!asks_for_change(request))
         return STATUS_WRONG;
+    arena_open(&effecting.arena, &effecting.memory);
     split_request(&effecting, request);
     bool whole = pricing_open(&effecting.after, &effecting.after_request) &&
                  open_before(&effecting) && work_out(&effecting) && write_effect(&effecting);

@@ -1,18 +1,13 @@
 #include "command/hands.h"
 
 #include <stdlib.h>
-#include <string.h>
 
 #include "command/terminal.h"
 #include "command/say.h"
+#include "memory/memory.h"
 #include "study/crew.h"
 
 #define PRODUCTS_A_HAND 8 /* held at once: enough that none waits long for the others */
-
-struct slot {
-    struct hand hand;
-    char *label;
-};
 
 struct hands {
     struct pricing *pricing;
@@ -20,9 +15,11 @@ struct hands {
     void *context;
     size_t count;
     groat_scratch *scratches[CREW_MOST];
-    struct slot *slots;
+    struct hand *slots; /* one for each product that is held */
     size_t slots_count;
     size_t filled;
+    struct memory memory;
+    struct arena labels; /* of those products: the sheet's may be gone with the next one */
 };
 
 static bool open_hands(struct hands *hands)
@@ -37,7 +34,7 @@ static bool open_hands(struct hands *hands)
     if (!hands->slots)
         return false;
     for (size_t i = 0; i < hands->slots_count; i++) {
-        struct hand *hand = &hands->slots[i].hand;
+        struct hand *hand = &hands->slots[i];
         hand->record = groat_record_new(method);
         hand->own = hands->plan->open(hands->context);
         if (!hand->record || !hand->own)
@@ -49,28 +46,14 @@ static bool open_hands(struct hands *hands)
 static void close_hands(struct hands *hands)
 {
     for (size_t i = 0; hands->slots && i < hands->slots_count; i++) {
-        struct slot *slot = &hands->slots[i];
-        groat_record_free(slot->hand.record);
-        if (slot->hand.own)
-            hands->plan->close(slot->hand.own);
-        free(slot->label);
+        groat_record_free(hands->slots[i].record);
+        if (hands->slots[i].own)
+            hands->plan->close(hands->slots[i].own);
     }
     free(hands->slots);
+    arena_close(&hands->labels);
     for (size_t i = 0; i < hands->count; i++)
         groat_scratch_free(hands->scratches[i]);
-}
-
-/* A label may be gone with the next one that is asked for. */
-static bool keep_label(struct slot *slot, groat_text label)
-{
-    char *copy = realloc(slot->label, label.length + 1);
-    if (!copy)
-        return false;
-    memcpy(copy, label.start, label.length);
-    copy[label.length] = '\0';
-    slot->label = copy;
-    slot->hand.label = (groat_text){copy, label.length};
-    return true;
 }
 
 /* Fills slots with the next products, from `*row` on. */
@@ -79,16 +62,20 @@ static bool fill_slots(struct hands *hands, size_t *row)
     struct pricing *pricing = hands->pricing;
     size_t count = products_count(pricing->products);
     hands->filled = 0;
+    arena_empty(&hands->labels);
     for (; *row < count && hands->filled < hands->slots_count; ++*row) {
-        struct slot *slot = &hands->slots[hands->filled];
+        struct hand *slot = &hands->slots[hands->filled];
         if (!products_is(pricing->products, *row, pricing->request->product))
             continue;
-        slot->hand.row = *row;
-        if (!keep_label(slot, products_label(pricing->products, *row))) {
+        groat_text label = products_label(pricing->products, *row);
+        slot->row = *row;
+        slot->label.length = label.length;
+        slot->label.start = arena_text(&hands->labels, label.start, label.length);
+        if (!slot->label.start) {
             say_no_memory();
             return false;
         }
-        if (products_fill(pricing->products, *row, slot->hand.record))
+        if (products_fill(pricing->products, *row, slot->record))
             hands->filled++;
         else
             pricing->status = STATUS_PARTLY;
@@ -99,15 +86,15 @@ static bool fill_slots(struct hands *hands, size_t *row)
 static void work_on(void *given, size_t hand, size_t thing)
 {
     struct hands *hands = given;
-    struct slot *slot = &hands->slots[thing];
-    slot->hand.scratch = hands->scratches[hand];
-    hands->plan->work(hands->context, &slot->hand);
+    struct hand *slot = &hands->slots[thing];
+    slot->scratch = hands->scratches[hand];
+    hands->plan->work(hands->context, slot);
 }
 
 static bool take_slots(struct hands *hands)
 {
     for (size_t i = 0; i < hands->filled; i++)
-        if (!hands->plan->take(hands->context, &hands->slots[i].hand))
+        if (!hands->plan->take(hands->context, &hands->slots[i]))
             return output_failed(&hands->pricing->output);
     return true;
 }
@@ -128,7 +115,9 @@ static bool walk(struct hands *hands)
 
 bool hands_walk(struct pricing *pricing, const struct hands_plan *plan, void *context)
 {
-    struct hands hands = {.pricing = pricing, .plan = plan, .context = context};
+    struct hands hands = {
+        .pricing = pricing, .plan = plan, .context = context, .memory = memory_standard()};
+    arena_open(&hands.labels, &hands.memory);
     pricing_begin_progress(pricing);
     bool opened = open_hands(&hands);
     bool walked = opened && walk(&hands);

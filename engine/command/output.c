@@ -170,3 +170,13 @@ enum status output_finish(struct output *output, enum status status)
     drop(output);
     return output->failed ? STATUS_WRONG : status;
 }
+
+enum status output_text(const char *name, groat_text text, enum status status)
+{
+    struct output output;
+    if (!output_open(&output, name))
+        return STATUS_WRONG;
+    if (fwrite(text.start, 1, text.length, output.stream) != text.length)
+        output_failed(&output);
+    return output_finish(&output, status);
+}

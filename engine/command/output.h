@@ -31,4 +31,8 @@ bool output_failed(struct output *output);
  * or STATUS_WRONG if something could not be written. */
 enum status output_finish(struct output *output, enum status status);
 
+/* Opens `name`, writes a whole text and completes it. Returns `status`, or STATUS_WRONG if it could
+ * not be written. */
+enum status output_text(const char *name, groat_text text, enum status status);
+
 #endif

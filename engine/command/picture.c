@@ -20,16 +20,8 @@ bool picture_make(struct picture *picture, picture_writer *write, void *context)
 
 enum status picture_finish(struct picture *picture, const char *name, enum status status)
 {
-    struct output output;
-    if (picture->bytes && status != STATUS_WRONG) {
-        if (!output_open(&output, name)) {
-            status = STATUS_WRONG;
-        } else {
-            if (fwrite(picture->bytes, 1, picture->length, output.stream) != picture->length)
-                output_failed(&output);
-            status = output_finish(&output, status);
-        }
-    }
+    if (picture->bytes && status != STATUS_WRONG)
+        status = output_text(name, (groat_text){picture->bytes, picture->length}, status);
     free(picture->bytes);
     *picture = (struct picture){0};
     return status;

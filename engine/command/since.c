@@ -101,16 +101,11 @@ static bool read_money(struct reading *reading, size_t row, int column, int64_t 
     return false;
 }
 
-/* Closed by a zero byte; NULL when memory runs out. */
-static char *copy_of(groat_text text)
+/* NULL when memory runs out. */
+static const char *text_of(struct reading *reading, size_t row, size_t column)
 {
-    char *copy = malloc(text.length + 1);
-    if (!copy)
-        return NULL;
-    if (text.length > 0)
-        memcpy(copy, text.start, text.length);
-    copy[text.length] = '\0';
-    return copy;
+    groat_text cell = cell_of(reading, row, column);
+    return arena_text(&reading->since->arena, cell.start, cell.length);
 }
 
 static bool has_all(struct reading *reading, size_t row)
@@ -132,8 +127,8 @@ static bool read_line(struct reading *reading, size_t row)
         return true;
     line->number = sheet_row_line(reading->since->sheet, row);
     line->product = cell_of(reading, row, reading->columns[PRODUCT]);
-    line->channel = copy_of(cell_of(reading, row, reading->columns[CHANNEL]));
-    line->notes = copy_of(cell_of(reading, row, reading->notes));
+    line->channel = text_of(reading, row, reading->columns[CHANNEL]);
+    line->notes = text_of(reading, row, reading->notes);
     if (read_quantity(reading, row, &line->quantity) && read_money(reading, row, LIST, &line->list))
         read_money(reading, row, PRICE, &line->price);
     return line->channel && line->notes;
@@ -166,9 +161,10 @@ static bool say_twice(const struct since *since, const struct since_line *first,
     return false;
 }
 
-static bool has_no_doubles(const struct since *since)
+static bool has_no_doubles(struct since *since)
 {
-    const struct since_line **sorted = malloc((since->count + 1) * sizeof *sorted);
+    const struct since_line **sorted =
+        arena_take(&since->arena, since->count * sizeof(const struct since_line *));
     if (!sorted) {
         say_no_memory();
         return false;
@@ -180,7 +176,6 @@ static bool has_no_doubles(const struct since *since)
     for (size_t i = 1; i < since->count && single; i++)
         if (compare_keys(sorted[i - 1], sorted[i]) == 0)
             single = say_twice(since, sorted[i - 1], sorted[i]);
-    free(sorted);
     return single;
 }
 
@@ -203,7 +198,7 @@ static bool read_lines(struct reading *reading)
 {
     struct since *since = reading->since;
     since->count = sheet_row_count(since->sheet);
-    since->lines = calloc(since->count + 1, sizeof *since->lines);
+    since->lines = arena_take(&since->arena, since->count * sizeof *since->lines);
     bool kept = since->lines != NULL;
     for (size_t row = 0; row < since->count && kept; row++)
         kept = read_line(reading, row);
@@ -217,17 +212,14 @@ static bool read_lines(struct reading *reading)
 bool since_read(struct since *since, const char *name, const groat_method *method)
 {
     struct reading reading = {.since = since, .method = method};
-    *since = (struct since){.name = name};
+    *since = (struct since){.name = name, .memory = memory_standard()};
+    arena_open(&since->arena, &since->memory);
     return open_sheet(since) && match_columns(&reading) && read_lines(&reading) &&
            has_no_doubles(since);
 }
 
 void since_close(struct since *since)
 {
-    for (size_t i = 0; since->lines && i < since->count; i++) {
-        free(since->lines[i].channel);
-        free(since->lines[i].notes);
-    }
-    free(since->lines);
+    arena_close(&since->arena);
     sheet_free(since->sheet);
 }

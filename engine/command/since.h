@@ -6,13 +6,14 @@
 #include <stddef.h>
 
 #include "groat.h"
+#include "memory/memory.h"
 
 struct since_line {
     groat_text product;
-    char *channel;
+    const char *channel;
     int64_t quantity;
     int64_t list, price; /* smallest units */
-    char *notes;         /* as in the file, or "" */
+    const char *notes;   /* as in the file, or "" */
     size_t number;       /* of the line in the file */
 };
 
@@ -20,7 +21,10 @@ struct since {
     const char *name;
     struct since_line *lines; /* in the order of the file */
     size_t count;
-    struct sheet *sheet; /* private */
+    /* private */
+    struct sheet *sheet;
+    struct memory memory;
+    struct arena arena; /* of the lines and their texts; the list must not be moved */
 };
 
 /* Reads the list, with money in the method's currency. Reports on standard error what cannot be

@@ -24,16 +24,6 @@ static groat_tidied *tidy_text(const char *name, const struct file *file)
     return tidied;
 }
 
-static enum status print_text(const char *name, groat_text text)
-{
-    struct output output;
-    if (!output_open(&output, name))
-        return STATUS_WRONG;
-    if (fwrite(text.start, 1, text.length, output.stream) != text.length)
-        output_failed(&output);
-    return output_finish(&output, STATUS_FINE);
-}
-
 /* A file that may not be written is not replaced either, though its folder would allow it. */
 static bool can_be_replaced(const char *name)
 {
@@ -68,7 +58,7 @@ static enum status tidy_one(const struct request *request, const char *name, str
             fprintf(out->stream, "%s\n", name);
             status = STATUS_PARTLY;
         } else if (!request->check && !(request->write && tidy)) {
-            status = print_text(request->write ? name : request->output, text);
+            status = output_text(request->write ? name : request->output, text, STATUS_FINE);
         }
     }
     groat_tidied_free(tidied);
