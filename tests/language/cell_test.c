@@ -359,6 +359,7 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         {"percent_", "0.065", "6.5%"},
         {"percent_", ".5", "50%"},
         {"percent_", "0.10", "10%"},
+        {"percent_", "0.0650", "6.5%"},
         {"percent_", "0.005", "0.5%"},
         {"percent_", "0", "0%"},
         {"percent_", "1", "1%"},
@@ -401,6 +402,11 @@ static void what_is_tried_is_the_cell_s_own_number(void **state)
         {"grams", "3 Oz", "3 oz"},
         {"grams", "3 OZ", "3 oz"},
         {"uses", "8 screws + twine", "for example screws 8"},
+        /* of more than a hundred letters nothing is tried */
+        {"uses",
+         "8 screws + 8 screws + 8 screws + 8 screws + 8 screws + 8 screws + 8 screws + 8 screws + "
+         "8 screws + 8 screws",
+         "for example screws 8"},
     };
     for (size_t i = 0; i < COUNT(cases); i++) {
         groat_trouble trouble;

@@ -278,6 +278,17 @@ static void an_amount_is_written_in_a_unit_that_the_rules_use(void **state)
     assert_line("need", "7 * 1 board", "7 board");
 }
 
+static void a_table_of_percentages_is_told_in_percent(void **state)
+{
+    (void)state;
+    read_rules("p.rules", "currency USD $\nproduct { stuff money }\n"
+                          "table share by stuff { up to $10 : 5%; otherwise : 7% }\n"
+                          "cost rent = stuff * share\nprice { set cost }\n");
+    set_fields("stuff=$20");
+    explain("direct", 1, NULL);
+    assert_line("rent", "$20.00 * 7%", "$1.40");
+}
+
 static void a_date_stands_in_the_place_of_its_name(void **state)
 {
     (void)state;
@@ -307,6 +318,7 @@ int main(void)
         TEST(names_that_can_be_explained_are_the_rules_and_the_engines),
         TEST(a_show_is_exact_in_the_unit_it_is_shown_in),
         TEST(an_amount_is_written_in_a_unit_that_the_rules_use),
+        TEST(a_table_of_percentages_is_told_in_percent),
         TEST(a_date_stands_in_the_place_of_its_name),
     };
     return cmocka_run_group_tests_name("explanations of expressions", tests, NULL, NULL);

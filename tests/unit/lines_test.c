@@ -53,12 +53,23 @@ static const struct far_price far_prices[] = {
      "$0", "(t > $5) otherwise no", "4200.00"},
     /* from $1.50 on the fee is 2 cents; up to $2.50 rounding decides it */
     {"fee g = 1% of price\nlet big = g >= $0.02\ntable t by big { yes : $7; no : $1 }", "$0",
-     "t >= $5", "1.50"},
+     "t >= $5; floor $1.60", "1.60"},
     /* the same, where the key of a row divides by zero and that comparison so does not hold */
     {"rate nothing = 0\nfee g = 1% of price\nlet big = g >= $0.02\nlet odd = if big then 1 / "
      "nothing else 1\n"
      "table t by odd, spare { any, over $1 : $2; otherwise : $3 }",
-     "$0", "not ((t otherwise $9) > $5)", "1.50"},
+     "$0", "not ((t otherwise $9) > $5); floor $1.60", "1.60"},
+    {"", "$0", "((price + spare > $5) otherwise no) or price >= $4111", "4111.00"},
+    {"", "$0", "((spare + price > $5) otherwise no) or price >= $4111", "4111.00"},
+    /* from $1.50 to $2.50 rounding decides which of the two is larger; neither is near $1 */
+    {"fee g = 1% of price\nlet big = g >= $0.02\ntable t by big { yes : $7; no : $1 }", "$0",
+     "t + $1 >= $8; floor $1.60", "1.60"},
+    {"fee g = 1% of price\ntable t by g sliced { up to $0.02 : 100%; otherwise : 50% }", "$0",
+     "t >= $0.02; floor $1.60", "1.60"},
+    {"fee g = 1% of price", "$0", "g >= $0.02 or price >= $9; floor $1.60", "1.60"},
+    {"table t by price { over $4000 : $1 }", "$0", "not (t >= $5)", "4000.01"},
+    {"fee g = 1% of price", "$0", "(g at least $0.02) < $1; floor $2", "2.00"},
+    {"fee g = 1% of price", "$0", "(g at most $0.02) > -$1; floor $2", "2.00"},
     {"let tone = if price < $3500 then \"red\" else \"tan\"\n"
      "table t by tone { \"pink\" or \"red\" : $1; \"blue\" or \"tan\" : $30; otherwise : $2 }",
      "t", "profit >= $1000", "4030.00"},

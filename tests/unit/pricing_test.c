@@ -339,6 +339,78 @@ static void the_price_without_loss_is_that_of_the_order(void **state)
     assert_figure(GROAT_PRICE, "13.00");
 }
 
+static void assert_fails(const char *rules, const char *cell, const char *reason)
+{
+    use(rules, cell);
+    assert_int_equal(price_on("direct", 1), GROAT_FAILED);
+    if (!strstr(groat_result_reason(scratch), reason))
+        fail_msg("%s, not %s", groat_result_reason(scratch), reason);
+}
+
+static void a_share_of_all_and_a_grid_of_nothing_are_errors_of_the_row(void **state)
+{
+    (void)state;
+    static const char share[] = "currency USD $\nproduct { part percent }\n"
+                                "price { set $10 at margin part }\n";
+    static const char grid[] = "currency USD $\nproduct { step money }\n"
+                               "price { set $7 rounded up to (step) }\n";
+    assert_fails(share, "100%", "below 100%");
+    use(share, "50%");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "20.00");
+    assert_fails(grid, "$0", "above zero");
+    use(grid, "$5");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "10.00");
+}
+
+/* A fee of a fifth leaves 80% at most, at any price: none is too high. */
+static void an_aim_that_no_price_meets_is_not_said_to_hold_at_lower_ones(void **state)
+{
+    (void)state;
+    use("currency USD $\nproduct { stuff money }\ncost c = stuff\nfee f = 20% of price\n"
+        "price { aim margin >= 90% }\n",
+        "$1");
+    assert_int_equal(price_on("direct", 1), GROAT_FAILED);
+    assert_null(strstr(groat_result_reason(scratch), "lower prices"));
+}
+
+/* $12.125 goes away from zero, as whoever writes $12.13 means it. */
+static void an_expected_amount_is_compared_at_its_decimals(void **state)
+{
+    (void)state;
+    size_t count;
+    use("currency USD $\nproduct { stuff money }\nlet half = stuff / 2\nprice { set $20 }\n"
+        "expect \"half of it\" { stuff = $24.25; then half = $12.13 and half = $12.125 }\n",
+        NULL);
+    groat_report *report = groat_method_check(method, &count);
+    assert_int_equal(count, 1);
+    assert_int_equal(groat_report_errors(report), 0);
+    groat_report_free(report);
+}
+
+/* Eight screws at $20 per 200 are $0.80, at $30 they are $1.20. */
+static void parts_follow_the_price_of_their_material_in_a_scratch_that_was_used(void **state)
+{
+    (void)state;
+    groat_trouble trouble;
+    const groat_rate_value dearer = {.rate = "screws", .value = "$30 per 200"};
+    use("currency USD $\nproduct { uses parts }\nmaterials { screws $20 per 200 }\n"
+        "cost fixed = worth of uses\nprice { set cost * 2 }\n",
+        "screws 8");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "0.80");
+    groat_method *other = groat_method_with_rates(method, &dearer, 1, &trouble);
+    assert_non_null(other);
+    assert_int_equal(groat_price(scratch, other, record, &(groat_order){.quantity = 1}),
+                     GROAT_PRICED);
+    assert_figure(GROAT_COST, "1.20");
+    assert_figure(GROAT_PRICE, "2.40");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "0.80");
+    groat_method_free(other);
+}
+
 /* ---- one price for two channels ---- */
 
 #define TWO(near, far)                                                                             \
@@ -395,6 +467,13 @@ int main(void)
         cmocka_unit_test_teardown(
             an_aim_that_divides_by_a_fee_of_nothing_is_decided_by_its_contrary, close_last),
         cmocka_unit_test_teardown(the_price_without_loss_is_that_of_the_order, close_last),
+        cmocka_unit_test_teardown(a_share_of_all_and_a_grid_of_nothing_are_errors_of_the_row,
+                                  close_last),
+        cmocka_unit_test_teardown(an_aim_that_no_price_meets_is_not_said_to_hold_at_lower_ones,
+                                  close_last),
+        cmocka_unit_test_teardown(an_expected_amount_is_compared_at_its_decimals, close_last),
+        cmocka_unit_test_teardown(
+            parts_follow_the_price_of_their_material_in_a_scratch_that_was_used, close_last),
         cmocka_unit_test_teardown(one_price_for_two_channels_is_right_for_the_second, close_last),
         cmocka_unit_test_teardown(
             one_price_for_two_channels_may_fail_for_a_part_of_the_second_s_aim, close_last),
