@@ -6,18 +6,48 @@
 
 #include "library/call.h"
 
-const char *explain_own(struct explaining *explaining, const char *text)
+/* ---- lines ---- */
+
+groat_line explain_line(groat_part part, const char *name, struct span span, unsigned depth)
 {
-    return text ? arena_text(&explaining->explanation->arena, text, strlen(text)) : NULL;
+    return (groat_line){.part = part,
+                        .name = name,
+                        .amount = "",
+                        .file = span.source->name,
+                        .line = span_place(span).line,
+                        .depth = depth};
+}
+
+void explain_value(struct explaining *explaining, groat_line *line, const struct value *value,
+                   struct type type, bool percent)
+{
+    const struct core *core = explaining->words.core;
+    line->amount = words_of(&explaining->words, value, type, percent);
+    line->value = result_value(core, value, type);
+    line->unit = unit_for(core, type, percent, NULL);
+}
+
+void explain_value_of(struct explaining *explaining, groat_line *line, const struct symbol *symbol,
+                      const struct value *value)
+{
+    const struct core *core = explaining->words.core;
+    line->amount = words_of_symbol(&explaining->words, symbol, value);
+    line->value = result_value(core, value, symbol->type);
+    line->unit = unit_for(core, symbol->type, symbol->percent, symbol->unit);
+}
+
+static const char *own_text(struct explaining *explaining, const char *text)
+{
+    return text ? arena_text(explaining->words.arena, text, strlen(text)) : NULL;
 }
 
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line)
 {
-    lines->items = arena_grow(&explaining->explanation->arena, lines->items, sizeof *lines->items,
+    lines->items = arena_grow(explaining->words.arena, lines->items, sizeof *lines->items,
                               &lines->room, lines->count + 1);
-    line.name = explain_own(explaining, line.name);
-    line.file = explain_own(explaining, line.file);
-    line.channel = explain_own(explaining, line.channel);
+    line.name = own_text(explaining, line.name);
+    line.file = own_text(explaining, line.file);
+    line.channel = own_text(explaining, line.channel);
     assert(line.name && line.amount && lines->count < lines->room);
     lines->items[lines->count] = line;
     return &lines->items[lines->count++];
@@ -25,77 +55,107 @@ groat_line *explain_add(struct explaining *explaining, struct lines *lines, groa
 
 /* ---- definitions ---- */
 
-uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol)
+const struct symbol *explain_find(const struct explaining *explaining, const char *name)
+{
+    const struct shop *shop = &explaining->words.core->shop;
+    return shop_find(shop, (unsigned)(explaining->channel - shop->channels), name);
+}
+
+const struct leaf *explain_leaf(const struct explaining *explaining,
+                                const struct expression *expression)
+{
+    const struct program *program = explaining->words.core->program;
+    const struct channel_code *channel = explaining->scratch->channel;
+    const struct leaf *leaf = leaf_find(program, expression, channel->context);
+    return leaf ? leaf : leaf_find(program, expression, channel->price_context);
+}
+
+static bool is_among(const struct tree_word *words, const char *name)
+{
+    while (words && strcmp(words->word.text, name) != 0)
+        words = words->next;
+    return words != NULL;
+}
+
+void explain_names(struct explaining *explaining, const struct expression *expression,
+                   const struct tree_word *parameters, unsigned depth, explain_visit *visit)
+{
+    if (!expression || depth > EXPLAIN_DEPTH_MOST)
+        return;
+    enum expression_kind kind = expression->kind;
+    if (kind == EXPRESSION_CALL || kind == EXPRESSION_WORTH || kind == EXPRESSION_ON ||
+        (kind == EXPRESSION_NAME && !is_among(parameters, expression->name.text)))
+        visit(explaining, expression, depth);
+    explain_names(explaining, expression->left, parameters, depth, visit);
+    explain_names(explaining, expression->right, parameters, depth, visit);
+    explain_names(explaining, expression->third, parameters, depth, visit);
+    for (const struct expression *each = expression->arguments; each; each = each->next)
+        explain_names(explaining, each, parameters, depth, visit);
+}
+
+/* The channel's show that is this definition, or NULL. */
+static const struct show_code *show_of(const struct explaining *explaining,
+                                       const struct symbol *symbol)
 {
     const struct channel_code *channel = explaining->scratch->channel;
     for (size_t i = 0; i < channel->shows_count; i++)
-        if (channel->shows[i].symbol == symbol) /* `show NAME` has no name of its own */
-            return channel->shows[i].step;
+        if (channel->shows[i].symbol == symbol)
+            return &channel->shows[i];
+    return NULL;
+}
+
+/* The definition's step on the channel, or NO_STEP. */
+static uint32_t step_of(const struct explaining *explaining, const struct symbol *symbol)
+{
+    const struct channel_code *channel = explaining->scratch->channel;
+    const struct show_code *show = show_of(explaining, symbol);
+    if (show) /* `show NAME` has no name of its own */
+        return show->step;
     for (size_t i = 0; i < channel->named_count; i++)
         if (channel->named[i].symbol == symbol)
             return channel->named[i].step;
     return NO_STEP;
 }
 
-groat_value explain_kept(struct explaining *explaining, struct value value, struct type type)
+/* Gives a line the value of a show, in the unit of its column. */
+static void write_show(struct explaining *explaining, const struct show_code *show,
+                       const struct value *value, groat_line *line)
 {
-    assert(explaining->explanation->arena.escape);
-    struct value *kept = arena_take(&explaining->explanation->arena, sizeof *kept);
-    *kept = value;
-    return result_value(explaining->scratch->core, kept, type);
-}
-
-/* A show's column, or NO_STEP where the symbol is none. */
-static uint32_t column_of(const struct explaining *explaining, const struct symbol *symbol)
-{
-    const struct channel_code *channel = explaining->scratch->channel;
-    for (size_t i = 0; i < channel->shows_count; i++)
-        if (channel->shows[i].symbol == symbol)
-            return channel->shows[i].column;
-    return NO_STEP;
-}
-
-static const char *show_amount(const struct explaining *explaining, const struct symbol *show,
-                               const struct value *value, groat_value shown)
-{
-    uint32_t column = column_of(explaining, show);
-    const struct program *program = explaining->scratch->core->program;
-    const char *unit = column == NO_STEP ? NULL : program->columns[column].unit_text;
+    const struct column_code *column = &explaining->words.core->program->columns[show->column];
+    const struct symbol *symbol = show->symbol;
     char text[600];
-    if (!unit || shown.presence != GROAT_THERE)
-        return words_of(&explaining->words, value, show->type, show->percent);
-    groat_value_short(shown, 4, text, sizeof text);
-    return arena_print(&explaining->explanation->arena, "%s %s", text, unit);
+    explain_value(explaining, line, value, symbol->type, symbol->percent);
+    line->value = groat_result_show(explaining->scratch, show->column);
+    line->unit = unit_for(explaining->words.core, symbol->type, symbol->percent, column->written);
+    if (!column->unit_text || line->value.presence != GROAT_THERE)
+        return;
+    groat_value_short(line->value, 4, text, sizeof text);
+    line->amount = arena_print(explaining->words.arena, "%s %s", text, column->unit_text);
 }
 
 const char *explain_likely(struct explaining *explaining, const struct symbol *symbol)
 {
     const struct expression *range = symbol->statement->value;
-    return arena_print(&explaining->explanation->arena, "the %s of %s",
+    return arena_print(explaining->words.arena, "the %s of %s",
                        range->third ? "likely value" : "midpoint",
                        words_written(&explaining->words, range));
 }
 
-/* A rate that the rules give as a range, or a field that is one. Where it is leaned to an end there
- * is nothing to be said of it. */
-static void write_range(struct explaining *explaining, const struct symbol *symbol,
-                        const struct value *value, groat_line *line)
+/* The ends of the range that a field's value is the likely one of. Where it is leaned to an end
+ * there is nothing to be said of it. */
+static const char *range_of_field(struct explaining *explaining, const struct symbol *field,
+                                  const struct value *value)
 {
-    struct arena *arena = &explaining->explanation->arena;
-    groat_range range;
-    if (symbol->kind != SYMBOL_FIELD) {
-        line->worked = explain_likely(explaining, symbol);
-        return;
-    }
     const groat_record *record = explaining->scratch->record;
-    if (!record || !groat_record_range(record, symbol->order, &range))
-        return;
-    const struct value *low = range.low.inside, *likely = range.likely.inside;
-    const struct value *high = range.high.inside;
-    if (num_equal(value->number, likely->number))
-        line->worked = arena_print(arena, "the likely value of %s to %s",
-                                   words_of_symbol(&explaining->words, symbol, low),
-                                   words_of_symbol(&explaining->words, symbol, high));
+    const struct words *words = &explaining->words;
+    groat_range range;
+    if (value->state != VALUE_THERE || !record ||
+        !groat_record_range(record, field->order, &range) ||
+        !num_equal(value->number, ((const struct value *)range.likely.inside)->number))
+        return NULL;
+    return arena_print(words->arena, "the likely value of %s to %s",
+                       words_of_symbol(words, field, range.low.inside),
+                       words_of_symbol(words, field, range.high.inside));
 }
 
 /* The definition's expression, as it stands and as it works out. Rates are worked out once for all
@@ -105,15 +165,15 @@ static void write_definition(struct explaining *explaining, const struct symbol 
 {
     const struct expression *expression = symbol->statement->value;
     bool rate = symbol->kind == SYMBOL_RATE || symbol->kind == SYMBOL_MATERIAL;
-    if (symbol->kind == SYMBOL_FIELD && value->state == VALUE_THERE)
-        write_range(explaining, symbol, value, line);
+    if (symbol->kind == SYMBOL_FIELD)
+        line->worked = range_of_field(explaining, symbol, value);
     if (!expression || symbol->kind == SYMBOL_FIELD)
         return;
     line->written = words_written(&explaining->words, expression);
     if (words_is_replaced(&explaining->words, symbol))
-        line->worked = arena_print(&explaining->explanation->arena, "replaced by %s", line->amount);
+        line->worked = arena_print(explaining->words.arena, "replaced by %s", line->amount);
     else if (expression->kind == EXPRESSION_RANGE)
-        write_range(explaining, symbol, value, line);
+        line->worked = explain_likely(explaining, symbol);
     else if (!words_says_itself(expression))
         line->worked = words_worked(&explaining->words, expression,
                                     rate ? 0 : explaining->scratch->channel->context);
@@ -121,50 +181,33 @@ static void write_definition(struct explaining *explaining, const struct symbol 
         line->worked = NULL;
 }
 
-void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
-                    unsigned depth)
+groat_line *explain_symbol(struct explaining *explaining, groat_part part,
+                           const struct symbol *symbol, unsigned depth)
 {
-    uint32_t step = explain_step(explaining, symbol);
+    uint32_t step = step_of(explaining, symbol);
     if (step == NO_STEP)
-        return;
+        return NULL;
     const struct value *value = &explaining->scratch->values[step];
-    struct span span = symbol->statement->name.span;
-    uint32_t column = column_of(explaining, symbol);
-    groat_line line = {.part = part,
-                       .name = symbol->name,
-                       .file = span.source->name,
-                       .line = span_place(span).line,
-                       .own_pay = symbol->kind == SYMBOL_PAY,
-                       .depth = depth};
-    line.value = column == NO_STEP ? result_value(explaining->scratch->core, value, symbol->type)
-                                   : groat_result_show(explaining->scratch, column);
-    line.amount = symbol->kind == SYMBOL_SHOW ? show_amount(explaining, symbol, value, line.value)
-                                              : words_of_symbol(&explaining->words, symbol, value);
-    const struct core *core = explaining->scratch->core;
-    const struct familiar_unit *unit = symbol->unit;
-    if (column != NO_STEP)
-        unit = core->program->columns[column].written;
-    line.unit = unit_for(core, symbol->type, symbol->percent, unit);
+    const struct show_code *show = show_of(explaining, symbol);
+    groat_line line = explain_line(part, symbol->name, symbol->statement->name.span, depth);
+    line.own_pay = symbol->kind == SYMBOL_PAY;
+    if (show)
+        write_show(explaining, show, value, &line);
+    else
+        explain_value_of(explaining, &line, symbol, value);
     write_definition(explaining, symbol, value, &line);
-    explain_add(explaining, &explaining->explanation->lines, line);
+    return explain_add(explaining, &explaining->explanation->lines, line);
 }
 
 /* ---- figures ---- */
 
-/* The engine's sums, as it does them. */
-static const struct {
-    enum figure figure;
-    struct {
-        char sign;
-        enum figure figure;
-    } terms[3];
-} sums[] = {
-    {FIGURE_PAID, {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'+', FIGURE_TAX}}},
-    {FIGURE_NET, {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'-', FIGURE_TAX}}},
-    {FIGURE_KEEP, {{' ', FIGURE_NET}, {'-', FIGURE_FEES}}},
-    {FIGURE_PROFIT, {{' ', FIGURE_KEEP}, {'-', FIGURE_COST}}},
-    {FIGURE_MARGIN, {{' ', FIGURE_PROFIT}, {'/', FIGURE_NET}}},
-    {FIGURE_TAKE_HOME, {{' ', FIGURE_PROFIT}, {'+', FIGURE_PAY}}},
+const struct sum_term explain_sums[FIGURES][TERMS_MOST] = {
+    [FIGURE_PAID] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'+', FIGURE_TAX}},
+    [FIGURE_NET] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'-', FIGURE_TAX}},
+    [FIGURE_KEEP] = {{' ', FIGURE_NET}, {'-', FIGURE_FEES}},
+    [FIGURE_PROFIT] = {{' ', FIGURE_KEEP}, {'-', FIGURE_COST}},
+    [FIGURE_MARGIN] = {{' ', FIGURE_PROFIT}, {'/', FIGURE_NET}},
+    [FIGURE_TAKE_HOME] = {{' ', FIGURE_PROFIT}, {'+', FIGURE_PAY}},
 };
 
 /* Tax is a term of what is paid only when it is added, and of the net only when it is inside. */
@@ -174,10 +217,14 @@ static bool tax_counts(const struct explaining *explaining, enum figure sum)
     return tax && (tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET);
 }
 
+static const struct value *figure_value(const struct explaining *explaining, enum figure figure)
+{
+    return &explaining->scratch->values[explaining->scratch->channel->figures[figure]];
+}
+
 static const char *figure_words(const struct explaining *explaining, enum figure figure)
 {
-    const groat_scratch *scratch = explaining->scratch;
-    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
+    const struct value *value = figure_value(explaining, figure);
     bool margin = figure == FIGURE_MARGIN;
     if (margin && value->state == VALUE_ERROR && value->fault == FAULT_NO_MARGIN)
         return "missing";
@@ -186,37 +233,28 @@ static const char *figure_words(const struct explaining *explaining, enum figure
 
 static void write_sum(const struct explaining *explaining, enum figure figure, groat_line *line)
 {
-    struct arena *arena = &explaining->explanation->arena;
-    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) {
-        if (sums[i].figure != figure)
+    struct arena *arena = explaining->words.arena;
+    for (const struct sum_term *terms = explain_sums[figure], *term = terms;
+         term < terms + TERMS_MOST && term->sign; term++) {
+        if (term->figure == FIGURE_TAX && !tax_counts(explaining, figure))
             continue;
-        line->written = line->worked = "";
-        for (int k = 0; k < 3 && sums[i].terms[k].sign; k++) {
-            enum figure term = sums[i].terms[k].figure;
-            if (term == FIGURE_TAX && !tax_counts(explaining, figure))
-                continue;
-            const char *sign = k == 0 ? "" : arena_print(arena, " %c ", sums[i].terms[k].sign);
-            line->written = arena_print(arena, "%s%s%s", line->written, sign, figure_name(term));
-            line->worked =
-                arena_print(arena, "%s%s%s", line->worked, sign, figure_words(explaining, term));
-        }
+        const char *sign = term == terms ? "" : arena_print(arena, " %c ", term->sign);
+        line->written = arena_print(arena, "%s%s%s", line->written ? line->written : "", sign,
+                                    figure_name(term->figure));
+        line->worked = arena_print(arena, "%s%s%s", line->worked ? line->worked : "", sign,
+                                   figure_words(explaining, term->figure));
     }
 }
 
-void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
-                    unsigned depth)
+groat_line *explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
+                           unsigned depth)
 {
-    const groat_scratch *scratch = explaining->scratch;
-    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
-    struct type type = figure_type(figure);
-    groat_line line = {.part = part,
-                       .name = figure_name(figure),
-                       .amount = figure_words(explaining, figure),
-                       .value = result_value(scratch->core, value, type),
-                       .unit = unit_for(scratch->core, type, figure == FIGURE_MARGIN, NULL),
-                       .depth = depth};
+    groat_line line = {.part = part, .name = figure_name(figure), .depth = depth};
+    explain_value(explaining, &line, figure_value(explaining, figure), figure_type(figure),
+                  figure == FIGURE_MARGIN);
+    line.amount = figure_words(explaining, figure);
     write_sum(explaining, figure, &line);
-    explain_add(explaining, &explaining->explanation->lines, line);
+    return explain_add(explaining, &explaining->explanation->lines, line);
 }
 
 /* ---- a whole price ---- */
@@ -230,26 +268,30 @@ static void explain_set(struct explaining *explaining, groat_part part,
     }
 }
 
+/* The engine's figures from one to another. */
+static void explain_figures(struct explaining *explaining, enum figure first, enum figure last)
+{
+    for (enum figure figure = first; figure <= last; figure++)
+        explain_figure(explaining, GROAT_PART_FIGURE, figure, 0);
+}
+
 /* An added tax is a share of what it is added to; an included one is a part of the whole. */
 static void explain_tax(struct explaining *explaining)
 {
     const struct statement *tax = explaining->channel->tax;
     if (!tax)
         return;
-    struct arena *arena = &explaining->explanation->arena;
+    struct words *words = &explaining->words;
     bool included = tax->kind == STATEMENT_TAX_INCLUDED;
-    explain_figure(explaining, included ? GROAT_PART_TAKEN : GROAT_PART_BUYER, FIGURE_TAX, 0);
-    struct lines *lines = &explaining->explanation->lines;
-    groat_line *line = &lines->items[lines->count - 1];
-    line->written = arena_print(arena, "%s %s", included ? "included" : "added",
-                                words_written(&explaining->words, tax->value));
-    const char *rate =
-        words_worked(&explaining->words, tax->value, explaining->scratch->channel->context);
+    groat_line *line =
+        explain_figure(explaining, included ? GROAT_PART_TAKEN : GROAT_PART_BUYER, FIGURE_TAX, 0);
+    line->written = arena_print(words->arena, "%s %s", included ? "included" : "added",
+                                words_written(words, tax->value));
     line->worked =
-        included
-            ? arena_print(arena, "%s included in %s", rate, figure_words(explaining, FIGURE_PAID))
-            : arena_print(arena, "%s added to %s", rate, figure_words(explaining, FIGURE_NET));
-    line->file = explain_own(explaining, tax->span.source->name);
+        arena_print(words->arena, included ? "%s included in %s" : "%s added to %s",
+                    words_worked(words, tax->value, explaining->scratch->channel->context),
+                    figure_words(explaining, included ? FIGURE_PAID : FIGURE_NET));
+    line->file = own_text(explaining, tax->span.source->name);
     line->line = span_place(tax->span).line;
     explain_details(explaining, tax->value);
 }
@@ -265,25 +307,16 @@ static bool has_own_pay(const struct explaining *explaining)
 
 static void explain_all(struct explaining *explaining)
 {
-    size_t symbols = explaining->scratch->core->shop.symbols.count;
-    explaining->detailed = arena_take(&explaining->explanation->arena, symbols + 1);
-    explain_set(explaining, GROAT_PART_COST, &explaining->channel->costs);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_COST, 0);
-    if (has_own_pay(explaining))
-        explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PAY, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_LIST, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PRICE, 0);
-    explain_set(explaining, GROAT_PART_BUYER, &explaining->channel->extras);
+    const struct channel *channel = explaining->channel;
+    explain_set(explaining, GROAT_PART_COST, &channel->costs);
+    explain_figures(explaining, FIGURE_COST, has_own_pay(explaining) ? FIGURE_PAY : FIGURE_COST);
+    explain_figures(explaining, FIGURE_LIST, FIGURE_PRICE);
+    explain_set(explaining, GROAT_PART_BUYER, &channel->extras);
     explain_tax(explaining);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PAID, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_NET, 0);
-    explain_set(explaining, GROAT_PART_TAKEN, &explaining->channel->fees);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_FEES, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_KEEP, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_PROFIT, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_MARGIN, 0);
-    explain_figure(explaining, GROAT_PART_FIGURE, FIGURE_TAKE_HOME, 0);
-    explain_set(explaining, GROAT_PART_SHOW, &explaining->channel->shows);
+    explain_figures(explaining, FIGURE_PAID, FIGURE_NET);
+    explain_set(explaining, GROAT_PART_TAKEN, &channel->fees);
+    explain_figures(explaining, FIGURE_FEES, FIGURE_TAKE_HOME);
+    explain_set(explaining, GROAT_PART_SHOW, &channel->shows);
     explain_price(explaining);
 }
 
@@ -299,6 +332,7 @@ static bool explain_guarded(struct explaining *explaining, const char *name)
     standing_more(scratch);
     if (setjmp(escape) != 0)
         return false;
+    explaining->told = arena_take(explaining->words.arena, scratch->core->shop.symbols.count + 1);
     if (scratch->worked_out)
         price_named(scratch);
     if (!scratch->worked_out)

@@ -22,33 +22,61 @@ struct explaining {
     groat_explanation *explanation;
     groat_scratch *scratch;
     const struct channel *channel;
-    struct words words;
-    bool *detailed; /* by symbol: its details were given; NULL if none are wanted */
+    struct words words; /* its arena is the explanation's */
+    bool *told;         /* by symbol: it has had its turn */
+    bool figures[FIGURES];
 };
 
-/* A copy that belongs to the explanation; NULL for NULL. */
-const char *explain_own(struct explaining *explaining, const char *text);
+/* A line about this place in the rules. It has no value yet. */
+groat_line explain_line(groat_part part, const char *name, struct span span, unsigned depth);
+/* Gives a line a value: its words, the value itself and its unit. The value must live as long as
+ * the explanation. */
+void explain_value(struct explaining *explaining, groat_line *line, const struct value *value,
+                   struct type type, bool percent);
+/* The same, as the rules write values of this definition. */
+void explain_value_of(struct explaining *explaining, groat_line *line, const struct symbol *symbol,
+                      const struct value *value);
 /* Adds a line. Its texts must be the explanation's own; names that belong to the rules are
  * copied. */
 groat_line *explain_add(struct explaining *explaining, struct lines *lines, groat_line line);
-/* Adds a line for a definition: its expression as written, and with values. */
-void explain_symbol(struct explaining *explaining, groat_part part, const struct symbol *symbol,
-                    unsigned depth);
-/* The symbol's step on the channel, or NO_STEP. */
-uint32_t explain_step(const struct explaining *explaining, const struct symbol *symbol);
-void explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
-                    unsigned depth);
+/* Adds a line for a definition: its expression as written, and with values. Returns NULL if the
+ * definition has no step on the channel. */
+groat_line *explain_symbol(struct explaining *explaining, groat_part part,
+                           const struct symbol *symbol, unsigned depth);
+groat_line *explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
+                           unsigned depth);
+
+/* The engine's sums: the terms of each figure, as far as the first without a sign. */
+struct sum_term {
+    char sign;
+    enum figure figure;
+};
+enum { TERMS_MOST = 3 };
+extern const struct sum_term explain_sums[FIGURES][TERMS_MOST];
+
+/* The definition with this name on the channel, or NULL. */
+const struct symbol *explain_find(const struct explaining *explaining, const char *name);
+/* What a name in an expression of the channel's stands for, or NULL. */
+const struct leaf *explain_leaf(const struct explaining *explaining,
+                                const struct expression *expression);
+/* Calls `visit` for each name in an expression, from left to right, but not for a function's
+ * parameters. Definitions that depend on each other more deeply than EXPLAIN_DEPTH_MOST are not
+ * worth a line, and are not visited. */
+enum { EXPLAIN_DEPTH_MOST = 20 };
+typedef void explain_visit(struct explaining *explaining, const struct expression *name,
+                           unsigned depth);
+void explain_names(struct explaining *explaining, const struct expression *expression,
+                   const struct tree_word *parameters, unsigned depth, explain_visit *visit);
+
 /* Adds detail lines to the line before, each only once: the cost of each part of a `worth of` in
  * the expression, and each value in it, also through lets and rates, that comes from a range. */
 void explain_details(struct explaining *explaining, const struct expression *expression);
-/* `the likely one of $4 to $6 likely $4.50`, for a rate or material that the rules give as a
+/* `the likely value of $4 to $6 likely $4.50`, for a rate or material that the rules give as a
  * range. */
 const char *explain_likely(struct explaining *explaining, const struct symbol *symbol);
 /* Adds the parts of one `worth of` as lines of this kind. */
 void explain_parts(struct explaining *explaining, groat_part kind,
                    const struct expression *expression, unsigned depth);
-/* A value that is not the value of a step; it lives as long as the explanation. */
-groat_value explain_kept(struct explaining *explaining, struct value value, struct type type);
 /* Adds the lines of the price block, and the reason why the price is not lower. */
 void explain_price(struct explaining *explaining);
 /* Explains why a product is not sold on the channel. */

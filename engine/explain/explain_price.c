@@ -7,30 +7,30 @@
 
 static groat_line rule_line(struct explaining *explaining, const struct statement *statement)
 {
-    return (groat_line){
-        .part = GROAT_PART_RULE,
-        .name = statement_word(statement->kind),
-        .amount = "",
-        .value = {.presence = GROAT_MISSING},
-        .file = statement->span.source->name,
-        .line = span_place(statement->span).line,
-        .written = statement->value ? words_written(&explaining->words, statement->value) : "none"};
+    groat_line line =
+        explain_line(GROAT_PART_RULE, statement_word(statement->kind), statement->span, 0);
+    line.written = statement->value ? words_written(&explaining->words, statement->value) : "none";
+    return line;
 }
 
 /* A line whose value is an amount or a share: what it says, and what that comes to. */
+static groat_line bound_line(struct explaining *explaining, const struct statement *statement,
+                             uint32_t step, uint32_t context, bool percent)
+{
+    groat_line line = rule_line(explaining, statement);
+    struct type type = {TYPE_NUMBER, percent ? dim_none() : dim_base(DIM_MONEY)};
+    explain_value(explaining, &line, &explaining->scratch->values[step], type, percent);
+    line.worked = words_worked(&explaining->words, statement->value, context);
+    return line;
+}
+
 static void explain_bound(struct explaining *explaining, const struct statement *statement,
                           uint32_t step, uint32_t context, bool percent)
 {
     if (!statement || !statement->value || step == NO_STEP)
         return;
-    groat_line line = rule_line(explaining, statement);
-    struct type type = {TYPE_NUMBER, percent ? dim_none() : dim_base(DIM_MONEY)};
-    const struct value *value = &explaining->scratch->values[step];
-    line.worked = words_worked(&explaining->words, statement->value, context);
-    line.amount = words_of(&explaining->words, value, type, percent);
-    line.value = result_value(explaining->scratch->core, value, type);
-    line.unit = unit_for(explaining->scratch->core, type, percent, NULL);
-    explain_add(explaining, &explaining->explanation->lines, line);
+    explain_add(explaining, &explaining->explanation->lines,
+                bound_line(explaining, statement, step, context, percent));
     explain_details(explaining, statement->value);
 }
 
@@ -46,7 +46,7 @@ static void explain_round(struct explaining *explaining)
                                         [ROUNDING_EVEN] = "even to"};
     groat_line line = rule_line(explaining, round);
     line.written =
-        arena_print(&explaining->explanation->arena, "%s %s", words[round->rounding], line.written);
+        arena_print(explaining->words.arena, "%s %s", words[round->rounding], line.written);
     explain_add(explaining, &explaining->explanation->lines, line);
 }
 
@@ -145,15 +145,10 @@ static void explain_misses(struct explaining *explaining, const struct member_co
                                 : (unsigned)explaining->scratch->core->shop.decimals;
         fine.percent_places = PERCENT_PLACES;
         fine.finer = decimals_to_tell(explaining, part->step, places);
-        struct span span = part->expression->span;
-        groat_line line = {.part = GROAT_PART_RULE,
-                           .name = "aim",
-                           .written = words_written(&fine, part->expression),
-                           .worked = words_worked(&fine, part->expression, member->context),
-                           .amount = "no",
-                           .value = {.presence = GROAT_MISSING},
-                           .file = span.source->name,
-                           .line = span_place(span).line};
+        groat_line line = explain_line(GROAT_PART_RULE, "aim", part->expression->span, 0);
+        line.written = words_written(&fine, part->expression);
+        line.worked = words_worked(&fine, part->expression, member->context);
+        line.amount = "no";
         add_against(explaining, member, line);
     }
 }
@@ -166,14 +161,8 @@ static void explain_floor(struct explaining *explaining, const struct member_cod
     if (member->floor == NO_STEP || scratch->values[member->floor].state != VALUE_THERE ||
         num_compare(price.number, scratch->values[member->floor].number) >= 0)
         return;
-    struct type money = {TYPE_NUMBER, dim_base(DIM_MONEY)};
-    groat_line line = rule_line(explaining, floor);
-    line.worked = words_worked(&explaining->words, floor->value,
-                               scratch->core->program->channels[member->channel].price_context);
-    line.amount = words_of(&explaining->words, &scratch->values[member->floor], money, false);
-    line.value = result_value(scratch->core, &scratch->values[member->floor], money);
-    line.unit = unit_for(scratch->core, money, false, NULL);
-    add_against(explaining, member, line);
+    uint32_t context = scratch->core->program->channels[member->channel].price_context;
+    add_against(explaining, member, bound_line(explaining, floor, member->floor, context, false));
     explaining->explanation->below.at_floor = true;
 }
 
