@@ -392,11 +392,6 @@ static void list_settled(struct compile *compile)
     for (size_t i = 0; i < program->count; i++)
         if (program->steps[i].settled)
             program->settled[program->settled_count++] = (uint32_t)i;
-    program->moved =
-        arena_take(compile->arena, (program->settled_count + 1) * sizeof *program->moved);
-    for (size_t i = 0; i < program->settled_count; i++)
-        if (program->steps[program->settled[i]].depends)
-            program->moved[program->moved_count++] = program->settled[i];
 }
 
 static void list_channels(struct compile *compile)

@@ -202,10 +202,8 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
     if (shop->diagnostics->errors > 0)
         return program;
     assert(program_is_sound(program));
-    struct settled *own = arena_take(arena, sizeof *own);
-    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, own) != SETTLED)
-        return program;
-    warn_of_tables(&compile, own);
-    program->own = own;
+    struct settled settled;
+    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled) == SETTLED)
+        warn_of_tables(&compile, &settled);
     return program;
 }

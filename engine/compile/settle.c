@@ -105,34 +105,14 @@ static struct ladder ladder_of(struct settling *settling, const struct ladder_co
     return ladder;
 }
 
-/* What any ladder depends on. */
-static uint64_t ladder_dependence(const struct program *program)
-{
-    uint64_t depends = 0;
-    for (size_t i = 0; i < program->ladders_count; i++) {
-        const struct ladder_code *ladder = &program->ladders[i];
-        for (size_t k = 0; k < ladder->count; k++) {
-            const uint32_t read[] = {ladder->bands[k].bound, ladder->bands[k].every};
-            for (int side = 0; side < 2; side++)
-                depends |= read[side] == NO_STEP ? 0 : program->steps[read[side]].depends;
-        }
-    }
-    return depends;
-}
-
-/* The rules' own ladders, where no other rate moves one; else new ones. False without memory. */
+/* False without memory. */
 static bool settle_ladders(struct settling *settling)
 {
     const struct program *program = settling->program;
-    struct settled *out = settling->out;
     bool room = true;
-    if (program->own && (ladder_dependence(program) & out->other_rates) == 0) {
-        out->ladders = program->own->ladders;
-        return true;
-    }
     struct ladder *ladders =
         arena_take(settling->arena, (program->ladders_count + 1) * sizeof *ladders);
-    out->ladders = ladders;
+    settling->out->ladders = ladders;
     for (size_t i = 0; i < program->ladders_count && ladders; i++) {
         ladders[i] = ladder_of(settling, &program->ladders[i]);
         room = room && ladders[i].rungs;
@@ -141,14 +121,6 @@ static bool settle_ladders(struct settling *settling)
 }
 
 /* ---- all of it ---- */
-
-static uint64_t other_rates(const struct program *program, const struct value *overrides)
-{
-    uint64_t rates = 0;
-    for (size_t i = 0; i < program->rates_count && overrides; i++)
-        rates |= overrides[i].state == VALUE_THERE ? depends_on_rate(i) : 0;
-    return rates;
-}
 
 static void settle_steps(struct settling *settling)
 {
@@ -202,8 +174,7 @@ enum settling_outcome settle(const struct program *program, const struct value *
 {
     struct settling settling = {program, arena, heap, diagnostics, out, false};
     assert(program->settled_count <= program->count && heap->memory);
-    *out = (struct settled){
-        .program = program, .overrides = overrides, .other_rates = other_rates(program, overrides)};
+    *out = (struct settled){.program = program, .overrides = overrides};
     out->values = arena_take(arena, (program->count + 1) * sizeof *out->values);
     out->slices = arena_take(arena, (program->tables_count + 1) * sizeof *out->slices);
     if (!out->values || !out->slices)

@@ -107,7 +107,6 @@ static bool same_step(const void *context, uint32_t number)
 struct traits {
     const struct program *program;
     bool settled, on_trial;
-    uint64_t depends;
 };
 
 static void join_traits(void *context, uint32_t operand)
@@ -116,44 +115,16 @@ static void join_traits(void *context, uint32_t operand)
     const struct step *step = &traits->program->steps[operand];
     traits->settled = traits->settled && step->settled;
     traits->on_trial = traits->on_trial || step->on_trial;
-    traits->depends |= step->depends & ~USES_MORE_STEPS;
-}
-
-/* What a ladder's bands depend on: no step reads them, as they are settled as a whole. */
-static void join_ladder(struct traits *traits, const struct ladder_code *ladder)
-{
-    for (size_t i = 0; i < ladder->count; i++) {
-        if (ladder->bands[i].bound != NO_STEP)
-            join_traits(traits, ladder->bands[i].bound);
-        if (ladder->bands[i].every != NO_STEP)
-            join_traits(traits, ladder->bands[i].every);
-    }
-}
-
-/* What a step depends on by itself, besides what the steps that it reads depend on. */
-static uint64_t own_dependence(const struct step *step)
-{
-    return (step_has(step, ON_RECORD) ? DEPENDS_ON_RECORD : 0) |
-           (step_has(step, ON_QUANTITY) ? DEPENDS_ON_QUANTITY : 0) |
-           (step_has(step, ON_DATE) ? DEPENDS_ON_DATE : 0) |
-           (step_has(step, ON_RATE) ? depends_on_rate(step->b) : 0) |
-           (step_has(step, HEAVY) ? USES_MORE_STEPS : 0);
 }
 
 static void mark_traits(struct program *program, uint32_t index)
 {
     struct step *step = &program->steps[index];
-    bool search = step->operation == OP_PRICE;
-    struct traits traits = {program, true, false, own_dependence(step)};
+    struct traits traits = {program, true, false};
     each_operand(program, index, join_traits, &traits);
-    if (search || step->operation == OP_LADDER)
-        join_ladder(&traits,
-                    &program->ladders[search ? program->searches[step->a].ladder : step->b]);
     step->settled = traits.settled && !step_has(step, WITH_RECORD);
-    step->on_trial = step->operation == OP_TRIAL || (traits.on_trial && !search);
-    /* A step that runs with the record has to run with the first one, even where it has no need. */
-    bool nothing = (traits.depends & ~USES_MORE_STEPS) == 0;
-    step->depends = traits.depends | (nothing && !step->settled ? DEPENDS_ON_RECORD : 0);
+    step->on_trial =
+        step->operation == OP_TRIAL || (traits.on_trial && step->operation != OP_PRICE);
 }
 
 static uint32_t append(struct compile *compile, struct step step)

@@ -322,16 +322,6 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
 
 /* ---- running ---- */
 
-/* Finds a price, and remembers what that took. */
-static struct value find_price(struct evaluation *e, uint32_t search, uint32_t index)
-{
-    size_t left = evaluate_goes_on(e) ? e->steps_left : 0;
-    struct value price = e->find(e, search, index);
-    evaluate_goes_on(e);
-    e->findings[search].spent = left - e->steps_left;
-    return price;
-}
-
 struct value evaluate_step(struct evaluation *e, uint32_t index)
 {
     const struct step *step = &e->program->steps[index];
@@ -374,7 +364,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_SLICED: return look_up_sliced(e, &e->program->lookups[step->a], index);
     case OP_WORTH: return worth(e, v[step->a], index);
     case OP_PIN: return pinned(e, v[step->a], index);
-    case OP_PRICE: return find_price(e, step->a, index);
+    case OP_PRICE: return e->find(e, step->a, index);
     case OPERATIONS_COUNT: break;
     }
     return value_missing();
@@ -452,51 +442,5 @@ void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
             fail_list(e, steps + done, count - done);
             return;
         }
-    }
-}
-
-/* Charges for a step that need not run what it took when it did. False when there is not so much
- * left: then it has to run, to come to what it comes to. */
-static bool spend_again(struct evaluation *e, const struct step *step)
-{
-    bool search = step->operation == OP_PRICE;
-    size_t spent = search ? e->findings[step->a].spent : e->program->lookups[step->a].table->work;
-    if (search && spent >= e->steps_left)
-        return false;
-    evaluate_spend(e, spent);
-    return true;
-}
-
-/* Whether the value of a step is right without running it. */
-static inline bool stands(struct evaluation *e, const struct step *step, uint32_t index,
-                          uint64_t changed)
-{
-    return ((step->depends & changed) == 0 || e->valid[index] == e->state) &&
-           (!(step->depends & USES_MORE_STEPS) || spend_again(e, step));
-}
-
-/* Runs a step whose value does not stand. False when what that took was more than is left. */
-static bool run_changed(struct evaluation *e, uint32_t index)
-{
-    run_step(e, index);
-    return !evaluate_owes(e) || evaluate_goes_on(e);
-}
-
-void evaluate_changed(struct evaluation *e, const uint32_t *steps, size_t count, uint64_t changed)
-{
-    const struct step *all = e->program->steps;
-    if (count > e->steps_left) {
-        fail_list(e, steps, count);
-        return;
-    }
-    e->steps_left -= count;
-    for (size_t i = 0; i < count; i++) {
-        uint32_t index = steps[i];
-        assert((i == 0 || steps[i - 1] < index) && !all[index].on_trial && !all[index].settled);
-        if (!stands(e, &all[index], index, changed) && !run_changed(e, index)) {
-            fail_list(e, steps + i + 1, count - i - 1);
-            return;
-        }
-        e->valid[index] = e->state;
     }
 }

@@ -15,7 +15,6 @@ struct finding {
     bool capped;      /* a part of the aim holds at the lowest price, but not at much higher ones */
     bool ladder_ends; /* no price, because the ladder ends */
     bool tried;       /* `wanted` was tried last, so the trial steps have their values at it */
-    size_t spent;     /* steps of the limit that the search took */
 };
 
 /* The state of an evaluation. It belongs to one thread. Everything it points to must outlive it. */
@@ -30,11 +29,7 @@ struct evaluation {
     size_t steps_left;  /* of the limit for one record */
     size_t charged;     /* the part of the heap's effort that was already subtracted from them */
     struct finding *findings; /* by search */
-    /* A number for the current state of everything that steps depend on; and for each step the
-     * state in which its value was last known to be valid. */
-    uint64_t state;
-    uint64_t *valid;
-    void *lines; /* the search's own working room */
+    void *lines;              /* the search's own working room */
     /* Finds a list price. Set from outside, because the search is in a later room. */
     struct value (*find)(struct evaluation *evaluation, uint32_t search, uint32_t step);
 };
@@ -44,11 +39,6 @@ struct value evaluate_step(struct evaluation *evaluation, uint32_t index);
  * origin. */
 struct value evaluate_part(struct evaluation *evaluation, const struct part *part, uint32_t index);
 void evaluate_list(struct evaluation *evaluation, const uint32_t *steps, size_t count);
-/* Runs those steps whose values are not valid: they depend on something in `changed` and are not
- * known to be valid in this state. None of them may be a trial step. All of them count toward the
- * limit on steps, so that the limit does not depend on the record before. */
-void evaluate_changed(struct evaluation *evaluation, const uint32_t *steps, size_t count,
-                      uint64_t changed);
 
 /* Subtracts steps from what is left, down to zero. */
 static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)

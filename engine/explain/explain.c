@@ -329,7 +329,7 @@ static bool explain_guarded(struct explaining *explaining, const char *name)
     jmp_buf escape;
     groat_scratch *scratch = explaining->scratch;
     explaining->explanation->arena.escape = &escape;
-    standing_more(scratch);
+    price_more(scratch);
     if (setjmp(escape) != 0)
         return false;
     explaining->told = arena_take(explaining->words.arena, scratch->core->shop.symbols.count + 1);

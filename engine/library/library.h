@@ -43,8 +43,6 @@ struct groat_method {
 
 struct groat_record {
     struct core *core;
-    uint64_t serial;  /* the record's number in its core */
-    uint64_t changes; /* how often a field was set */
     struct memory memory;
     struct arena arena; /* texts and parts of the cells */
     struct num_heap heap;
@@ -52,19 +50,6 @@ struct groat_record {
     struct value *fields;
     struct value_range *ranges; /* by field: the range that its value is from */
     struct cell_reader reader;
-};
-
-/* What the values of a scratch were calculated for. The state is a number that grows with every
- * change (evaluation.state). The last changes are remembered, as bits of `depends`. */
-enum { STANDING_STATES = 16 };
-struct standing {
-    bool lost;            /* no calculated value may be used again */
-    size_t effort;        /* the heap's effort before this pricing */
-    uint64_t other_rates; /* those of the current method */
-    uint64_t record, changes;
-    int64_t quantity;
-    uint64_t changed[STANDING_STATES]; /* what each state changed; a ring */
-    uint64_t *listed; /* by channel: the state in which its list last ran; 0 for never */
 };
 
 struct groat_scratch {
@@ -76,7 +61,6 @@ struct groat_scratch {
     struct value *values;
     size_t serial; /* the method whose settled values are copied here; 0 for none */
     struct evaluation evaluation;
-    struct standing standing;
     /* the last result */
     const struct channel_code *channel;
     const struct groat_record *record;
@@ -121,21 +105,10 @@ groat_status trouble_hand_out(const struct trouble *inner, groat_trouble *troubl
 /* Writes a help for a person. Follows snprintf. */
 size_t trouble_write_help(enum help_kind kind, const char *help, char *buffer, size_t size);
 
-/* Which values of earlier pricings are still valid. `begin` records what the next pricing is for;
- * `check` must be called before the heap is rewound. */
-void standing_check(groat_scratch *scratch);
-/* Call it before calculating more for the same result: keeps the failures so far, and starts memory
- * and the limit on steps anew. */
-void standing_more(groat_scratch *scratch);
-void standing_begin(groat_scratch *scratch, const groat_method *method, const groat_record *record,
-                    int64_t quantity, struct value as_of);
-/* What has changed since the channel's list last ran, as bits of `depends`; the second records that
- * it ran now. */
-uint64_t standing_changed(const groat_scratch *scratch);
-void standing_listed(groat_scratch *scratch);
-
 /* The channel's part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
+/* Call it before calculating more for the same result: starts memory and the limit on steps anew. */
+void price_more(groat_scratch *scratch);
 /* Calculates what names, questions and explanations read besides the price; does so once for each
  * result. False without memory. */
 bool price_named(groat_scratch *scratch);

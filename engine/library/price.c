@@ -40,17 +40,15 @@ groat_scratch *groat_scratch_new(const groat_method *method)
     scratch->values = arena_take(room, program->count * sizeof *scratch->values);
     scratch->shows = arena_take(room, program->columns_count * sizeof *scratch->shows);
     scratch->note_texts = arena_take(room, scratch->notes_most * sizeof *scratch->note_texts);
-    scratch->standing.listed = arena_take(room, program->channels_count * sizeof(uint64_t));
     scratch->evaluation = (struct evaluation){
         .program = program,
         .values = scratch->values,
-        .valid = arena_take(room, program->count * sizeof(uint64_t)),
         .heap = &scratch->heap,
         .findings = arena_take(room, program->searches_count * sizeof(struct finding)),
         .lines = arena_take(room, search_room(program)),
         .find = search_find};
-    if (scratch->values && scratch->shows && scratch->note_texts && scratch->standing.listed &&
-        scratch->evaluation.valid && scratch->evaluation.findings && scratch->evaluation.lines)
+    if (scratch->values && scratch->shows && scratch->note_texts && scratch->evaluation.findings &&
+        scratch->evaluation.lines)
         return scratch;
     groat_scratch_free(scratch);
     return NULL;
@@ -262,7 +260,6 @@ static groat_outcome judge(groat_scratch *scratch)
 static void begin(groat_scratch *scratch)
 {
     const struct program *program = scratch->core->program;
-    standing_check(scratch);
     num_heap_rewind(&scratch->heap, (struct num_mark){0});
     arena_empty(&scratch->notes);
     scratch->record = NULL;
@@ -278,13 +275,12 @@ static void begin(groat_scratch *scratch)
         scratch->shows[i] = value_missing();
 }
 
-/* Runs those steps of the channel that depend on what changed; all of them where a price is given,
- * which stands in the place of the one to be found. */
-static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uint64_t changed)
+/* Runs steps of the channel; a price that is given takes the place of the one to be found. */
+static void run(groat_scratch *scratch, const uint32_t *steps, size_t count)
 {
     const struct channel_code *code = scratch->channel;
     if (!scratch->given) {
-        evaluate_changed(&scratch->evaluation, steps, count, changed);
+        evaluate_list(&scratch->evaluation, steps, count);
         return;
     }
     for (size_t i = 0; i < count; i++) {
@@ -297,17 +293,10 @@ static void run(groat_scratch *scratch, const uint32_t *steps, size_t count, uin
     }
 }
 
-/* Runs the channel's list. */
-static void run_channel(groat_scratch *scratch, uint64_t changed)
+void price_more(groat_scratch *scratch)
 {
-    struct evaluation *e = &scratch->evaluation;
-    const struct channel_code *code = scratch->channel;
-    if (scratch->given) {
-        run(scratch, code->steps, code->steps_count, changed);
-        return;
-    }
-    e->findings[code->search].tried = false;
-    evaluate_changed(e, code->steps, code->steps_count, changed);
+    scratch->heap.starved = false;
+    evaluate_begin(&scratch->evaluation);
 }
 
 bool price_named(groat_scratch *scratch)
@@ -315,9 +304,8 @@ bool price_named(groat_scratch *scratch)
     assert(scratch->worked_out);
     if (scratch->named_ready)
         return true;
-    standing_more(scratch);
-    run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count,
-        DEPENDS_ON_ANYTHING);
+    price_more(scratch);
+    run(scratch, scratch->channel->named_steps, scratch->channel->named_steps_count);
     scratch->named_ready = !scratch->heap.starved; /* else worked out again when asked again */
     return scratch->named_ready;
 }
@@ -325,19 +313,41 @@ bool price_named(groat_scratch *scratch)
 static groat_outcome work_out(groat_scratch *scratch)
 {
     const struct channel_code *code = scratch->channel;
-    uint64_t changed = standing_changed(scratch);
     if (code->sold != NO_STEP) {
-        evaluate_changed(&scratch->evaluation, code->before, code->before_count, changed);
+        evaluate_list(&scratch->evaluation, code->before, code->before_count);
         struct value sold = scratch->values[code->sold];
         if (sold.state == VALUE_ERROR)
             return price_failed(scratch, sold);
         if (!value_is_yes(sold))
             return GROAT_NOT_SOLD;
     }
-    run_channel(scratch, changed);
-    standing_listed(scratch);
+    scratch->evaluation.findings[code->search].tried = false;
+    run(scratch, code->steps, code->steps_count);
     scratch->worked_out = true;
     return judge(scratch);
+}
+
+/* Puts the method's settled values in place, unless they are there from the pricing before. */
+static void bind_method(groat_scratch *scratch, const groat_method *method)
+{
+    const struct program *program = scratch->core->program;
+    assert(method->settled.program == program && method->serial > 0);
+    if (scratch->serial == method->serial)
+        return;
+    for (size_t i = 0; i < program->settled_count; i++)
+        scratch->values[program->settled[i]] = method->settled.values[program->settled[i]];
+    scratch->evaluation.settled = &method->settled;
+    scratch->serial = method->serial;
+}
+
+static void set_order(groat_scratch *scratch, const groat_method *method,
+                      const struct value *fields, int64_t quantity, struct value as_of)
+{
+    assert(method->core == scratch->core && quantity > 0 && as_of.state != VALUE_ERROR);
+    bind_method(scratch, method);
+    scratch->evaluation.fields = fields;
+    scratch->evaluation.quantity = num_whole(quantity);
+    scratch->evaluation.as_of = as_of;
 }
 
 groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
@@ -363,8 +373,7 @@ groat_outcome price_record(groat_scratch *scratch, const groat_method *method,
     assert(channel < scratch->core->program->channels_count);
     begin(scratch);
     scratch->channel = &scratch->core->program->channels[channel];
-    standing_begin(scratch, method, NULL, quantity, as_of);
-    scratch->evaluation.fields = fields;
+    set_order(scratch, method, fields, quantity, as_of);
     return price_settled(scratch, NULL);
 }
 
@@ -407,8 +416,7 @@ bool price_ready(groat_scratch *scratch, const groat_method *method, const groat
         return false;
     if (order->as_of)
         as_of = value_number(num_whole(days));
-    standing_begin(scratch, method, record, order->quantity, as_of);
-    scratch->evaluation.fields = record->fields;
+    set_order(scratch, method, record->fields, order->quantity, as_of);
     return true;
 }
 

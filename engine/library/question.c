@@ -93,7 +93,7 @@ static groat_outcome price_at_found(groat_scratch *scratch, const groat_method *
     int64_t coins;
     price_named(scratch);
     bool starved = scratch->heap.starved;
-    standing_more(scratch);
+    price_more(scratch);
     struct value found = evaluate_step(e, step);
     starved = starved || scratch->no_memory || scratch->heap.starved;
     if (starved)
@@ -163,7 +163,7 @@ groat_aim groat_result_aim(groat_scratch *scratch)
     struct value list = scratch->values[scratch->channel->figures[FIGURE_LIST]];
     if (member->aim == NO_STEP || list.state != VALUE_THERE)
         return GROAT_AIM_NONE;
-    standing_more(scratch);
+    price_more(scratch);
     e->values[member->trial] = list;
     evaluate_list(e, member->block, member->block_count);
     if (scratch->heap.starved)

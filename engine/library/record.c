@@ -16,7 +16,6 @@ groat_record *groat_record_new(const groat_method *method)
     record->core = core_hold(core);
     core_open(core, &record->memory, &record->arena, &record->heap);
     arena_open(&record->room, &record->memory);
-    record->serial = atomic_fetch_add_explicit(&core->serials, 1, memory_order_relaxed) + 1;
     size_t count = core->program->fields_count;
     record->fields = arena_take(&record->room, count * sizeof *record->fields);
     record->ranges = arena_take(&record->room, count * sizeof *record->ranges);
@@ -46,7 +45,6 @@ void groat_record_clear(groat_record *record)
 {
     if (!record)
         return;
-    record->changes++;
     for (size_t i = 0; i < record->core->program->fields_count; i++) {
         record->fields[i] = value_missing();
         record->ranges[i].there = false;
@@ -79,7 +77,6 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
     record->reader.decimal_comma = cells && cells->decimal_comma;
     if (cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner) ==
         TROUBLE_NONE) {
-        record->changes++;
         record->fields[field] = value;
         record->ranges[field] = record->reader.range;
     } else {
@@ -130,7 +127,6 @@ groat_status groat_record_set_fraction(groat_record *record, size_t field, int64
     struct num number;
     trouble_none(&inner);
     if (read_fraction(record, code, top, bottom, &number, &inner) == TROUBLE_NONE) {
-        record->changes++;
         record->fields[field] = value_number(number);
         record->ranges[field].there = false;
     } else {
@@ -169,7 +165,6 @@ void groat_record_lean(groat_record *record, size_t field, groat_end end)
         return;
     record->ranges[field] = *range; /* a default's stays a range though the field is there now */
     record->fields[field] = range_end(range, end);
-    record->changes++;
 }
 
 size_t groat_record_missing(const groat_record *record)

@@ -48,15 +48,10 @@ enum {
                      * a message names the right one */
     SMALL = 1 << 3, /* small numbers a and b are calculated in line */
     JUMPS = 1 << 4, /* its value may jump as the price rises */
-    HEAVY = 1 << 5, /* it uses up more than one step of the limit */
-    WITH_RECORD = 1 << 6, /* it runs for each record, even if all its operands are settled */
-    ON_RECORD = 1 << 7,   /* it depends on the record itself */
-    ON_QUANTITY = 1 << 8,
-    ON_DATE = 1 << 9,
-    ON_RATE = 1 << 10,    /* on rate b */
-    NEUTRAL_B = 1 << 11,  /* it is a where b is zero */
-    NEUTRAL_A = 1 << 12,  /* it is b where a is zero */
-    NEUTRAL_ONE = 1 << 13 /* where it is one, not zero */
+    WITH_RECORD = 1 << 5, /* it runs for each record, even if all its operands are settled */
+    NEUTRAL_B = 1 << 6,   /* it is a where b is zero */
+    NEUTRAL_A = 1 << 7,   /* it is b where a is zero */
+    NEUTRAL_ONE = 1 << 8  /* where it is one, not zero */
 };
 
 /* X(NAME, its name in a dump, operands, degree, missing, line, further properties) */
@@ -67,13 +62,13 @@ enum {
     /* field a of the record; where it is absent, step b; without a step b it is                   \
      * missing where c is 1, and an error otherwise */                                             \
     X(FIELD, "field", READS_DEFAULT, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE,              \
-      WITH_RECORD | ON_RECORD)                                                                     \
+      WITH_RECORD)                                                                                 \
     /* rate b, by default step a */                                                                \
-    X(RATE, "rate", READS_A, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE, ON_RATE)             \
+    X(RATE, "rate", READS_A, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE, 0)                   \
     X(QUANTITY, "quantity", READS_NONE, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE,           \
-      WITH_RECORD | ON_QUANTITY)                                                                   \
+      WITH_RECORD)                                                                                 \
     X(AS_OF, "as_of", READS_NONE, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE,                 \
-      WITH_RECORD | ON_DATE)                                                                       \
+      WITH_RECORD)                                                                                 \
     /* the list price being tried; a tells the searches apart */                                   \
     X(TRIAL, "trial", READS_NONE, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NAME, WITH_RECORD)    \
     /* a + b, and so on */                                                                         \
@@ -124,17 +119,17 @@ enum {
       SMALL)                                                                                       \
     /* lookup a */                                                                                 \
     X(TABLE, "table", READS_LOOKUP, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NAME,               \
-      FAILS | HEAVY | JUMPS)                                                                       \
+      FAILS | JUMPS)                                                                               \
     /* lookup a */                                                                                 \
     X(SLICED, "sliced", READS_LOOKUP, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NAME,             \
-      FAILS | HEAVY | WITH_RECORD)                                                                 \
+      FAILS | WITH_RECORD)                                                                         \
     /* of the parts in step a */                                                                   \
     X(WORTH, "worth", READS_PARTS, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE, WITH_RECORD)   \
     /* a as a price: whole smallest units, above zero */                                           \
     X(PIN, "pin", READS_A, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE, FAILS)                 \
     /* search a: the list price it finds */                                                        \
     X(PRICE, "price", READS_SEARCH, DEGREE_OF_NONE, MISSING_AS_EITHER, LINE_BY_NONE,               \
-      FAILS | HEAVY | WITH_RECORD)
+      FAILS | WITH_RECORD)
 /* clang-format on */
 
 #define OPERATION_NAME(NAME, text, operands, degree, missing, line, traits) OP_##NAME,

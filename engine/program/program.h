@@ -26,28 +26,12 @@ struct step {
     bool settled;     /* depends on rates and literals alone */
     bool on_trial;    /* depends on the price being tried */
     uint32_t a, b, c;
-    uint32_t origin;  /* the definition it comes from: an index into `origins` */
-    uint64_t depends; /* what it depends on besides literals: the bits below */
+    uint32_t origin; /* the definition it comes from: an index into `origins` */
 };
 
 static inline bool step_has(const struct step *step, unsigned trait)
 {
     return (operation_traits[step->operation].traits & trait) != 0;
-}
-
-/* What a step depends on. Its value stays valid until some of it changes. If there are more rates
- * than bits, rates share bits. */
-#define DEPENDS_ON_RECORD UINT64_C(1)
-#define DEPENDS_ON_QUANTITY UINT64_C(2)
-#define DEPENDS_ON_DATE UINT64_C(4)
-#define DEPENDS_ON_ANYTHING UINT64_MAX
-/* The step uses up more than one step of the limit, also when its value is still valid. */
-#define USES_MORE_STEPS (UINT64_C(1) << 63)
-
-static inline uint64_t depends_on_rate(size_t rate)
-{
-    enum { FIRST = 3, RATES = 60 };
-    return UINT64_C(1) << (FIRST + rate % RATES);
 }
 
 /* Where a step comes from, for messages. */
@@ -263,8 +247,6 @@ struct program {
     size_t origins_count, origins_room;
     uint32_t *settled; /* the settled steps, ascending */
     size_t settled_count;
-    uint32_t *moved; /* those of them that depend on a rate */
-    size_t moved_count;
     struct table_code **tables;
     size_t tables_count, tables_room;
     struct lookup_code *lookups;
@@ -286,8 +268,7 @@ struct program {
     uint32_t name_field; /* the field `name`, or NO_STEP */
     struct leaf *leaves;
     size_t leaves_count, leaves_room;
-    struct index leaf_index;   /* by expression and context */
-    const struct settled *own; /* at the rules' own rates; NULL while that is not known */
+    struct index leaf_index; /* by expression and context */
     struct familiar_unit *familiar;
     size_t familiar_count, familiar_room;
 };
@@ -353,7 +334,6 @@ struct settled {
     const struct program *program;
     struct value *values;          /* by step; only the settled ones are set */
     const struct value *overrides; /* by rate; missing if the method's own value applies */
-    uint64_t other_rates;          /* the rates with an override, as bits of `depends` */
     struct slices *slices;         /* by table */
     const struct ladder *ladders;  /* by ladder */
     bool large; /* some values are large numbers, which are freed with the method */

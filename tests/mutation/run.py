@@ -52,7 +52,7 @@ JOBS = max(1, os.cpu_count() or 1)
 EVERYWHERE = ["unit/question", "unit/unrounded", "unit/pricing", "unit/lines", "unit/explain",
               "unit/ranges", "unit/explain_expression", "unit/rates", "unit/value", "language/cell",
               "language/literal", "language/local_cell", "language/wrong", "published/trade",
-              "published/break_even", "property/standing", "fault/limits", "unit/estimate",
+              "published/break_even", "property/used_scratch", "fault/limits", "unit/estimate",
               "unit/steps", "unit/trouble", "unit/reason_kind", "unit/written_unit"]
 SOMEWHERE = {
     "engine/number": ["unit/number", "unit/number_text", "unit/amount", "published/decimal",

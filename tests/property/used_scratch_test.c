@@ -170,9 +170,8 @@ static void a_price_is_the_same_whatever_was_priced_before(void **state)
     assert_true(outcomes[GROAT_NOT_SOLD] > 100);
 }
 
-/* More changes lie between two pricings on a channel than are remembered, and they are of another kind
- * than the first one. */
-static void what_changed_long_ago_counts_as_changed(void **state)
+/* Many pricings on another channel lie between two on this one. */
+static void a_price_follows_the_record_the_quantity_and_the_date(void **state)
 {
     (void)state;
     groat_method *method =
@@ -214,7 +213,6 @@ static void what_changed_long_ago_counts_as_changed(void **state)
     groat_method_free(method);
 }
 
-/* Ladders are settled with the rates: one whose band moves is another one, and only then. */
 static void allowed_prices_move_with_the_rate_of_their_band(void **state)
 {
     (void)state;
@@ -252,9 +250,10 @@ int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_price_is_the_same_whatever_was_priced_before),
-        cmocka_unit_test(what_changed_long_ago_counts_as_changed),
+        cmocka_unit_test(a_price_follows_the_record_the_quantity_and_the_date),
         cmocka_unit_test(allowed_prices_move_with_the_rate_of_their_band),
     };
     choose_seed(argc, argv);
-    return cmocka_run_group_tests_name("what stands", tests, open_shop, close_shop);
+    return cmocka_run_group_tests_name("a scratch that was used before", tests, open_shop,
+                                       close_shop);
 }
