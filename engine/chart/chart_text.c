@@ -146,21 +146,16 @@ static size_t point_of(const struct drawing *drawing, size_t cell)
 
 static bool end_line(struct drawing *drawing, FILE *out)
 {
-    struct bytes *line = &drawing->line;
-    while (line->length > 0 && line->start[line->length - 1] == ' ')
-        line->length--;
-    bytes_char(line, '\n');
-    size_t length = line->length;
-    line->length = 0;
-    errno = ENOMEM;
-    return !line->failed && fwrite(line->start, 1, length, out) == length;
+    bytes_trim(&drawing->line);
+    bytes_char(&drawing->line, '\n');
+    return bytes_flush(&drawing->line, out);
 }
 
 static bool write_line(struct drawing *drawing, size_t line, FILE *out)
 {
     char label[LABEL_BYTES];
     label_of(drawing, line, label);
-    put_times(&drawing->line, " ", drawing->left - cells_of(label));
+    bytes_spaces(&drawing->line, drawing->left - cells_of(label));
     bytes_text(&drawing->line, label);
     bytes_char(&drawing->line, ' ');
     bytes_text(&drawing->line, label[0] ? drawing->ink->tick : drawing->ink->wall);
@@ -190,7 +185,7 @@ static bool write_ticks(struct drawing *drawing, const struct scale *scale, FILE
     const struct ink *ink = drawing->ink;
     struct bytes numbers = {0};
     size_t at = 0, used = 0;
-    put_times(&drawing->line, " ", drawing->left + 1);
+    bytes_spaces(&drawing->line, drawing->left + 1);
     bytes_text(&drawing->line, ink->corner);
     for (unsigned i = 0; i < scale->count; i++) {
         char number[LABEL_BYTES], label[LABEL_BYTES];
@@ -207,14 +202,14 @@ static bool write_ticks(struct drawing *drawing, const struct scale *scale, FILE
         size_t start = cell + cells > drawing->across ? drawing->across - cells : cell;
         if (cells > drawing->across || start < used)
             continue;
-        put_times(&numbers, " ", start - used);
+        bytes_spaces(&numbers, start - used);
         bytes_text(&numbers, label);
         bytes_char(&numbers, ' ');
         used = start + cells + 1;
     }
     put_times(&drawing->line, ink->floor, drawing->across - at);
     bool written = end_line(drawing, out);
-    put_times(&drawing->line, " ", drawing->left + 2);
+    bytes_spaces(&drawing->line, drawing->left + 2);
     if (numbers.length > 0)
         bytes_put(&drawing->line, numbers.start, numbers.length);
     drawing->line.failed |= numbers.failed;
@@ -229,11 +224,11 @@ static bool write_foot(struct drawing *drawing, FILE *out)
     struct bytes *line = &drawing->line;
     size_t title = cells_of(chart->across.title), used = 0;
     size_t cell = chart->mark_label ? cell_of(drawing, chart->mark) : SIZE_MAX;
-    put_times(line, " ", drawing->left + 2);
+    bytes_spaces(line, drawing->left + 2);
     if (cell != SIZE_MAX) {
         size_t label = cells_of(chart->mark_label) + 2;
         bool before = cell + label > drawing->across && cell >= label;
-        put_times(line, " ", before ? cell - label + 1 : cell);
+        bytes_spaces(line, before ? cell - label + 1 : cell);
         if (before) {
             bytes_text(line, chart->mark_label);
             bytes_char(line, ' ');
@@ -247,12 +242,12 @@ static bool write_foot(struct drawing *drawing, FILE *out)
         if (used + title + 3 > drawing->across) {
             if (!end_line(drawing, out))
                 return false;
-            put_times(line, " ", drawing->left + 2);
+            bytes_spaces(line, drawing->left + 2);
             used = 0;
         }
     }
     if (drawing->across > used + title)
-        put_times(line, " ", drawing->across - used - title);
+        bytes_spaces(line, drawing->across - used - title);
     bytes_text(line, chart->across.title);
     return end_line(drawing, out);
 }

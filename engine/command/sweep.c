@@ -31,18 +31,18 @@ struct sweeping {
 
 /* What comes of a product: rows to be written, and a line for each order. */
 struct product {
-    struct listing_part **parts; /* one an order; of a table they are NULL */
-    struct sweep_line *lines;    /* one an order */
-    size_t count;                /* of orders */
-    bool failed;                 /* memory ran out */
+    struct listing **parts;   /* one an order; of a table they are NULL */
+    struct sweep_line *lines; /* one an order */
+    size_t count;             /* of orders */
+    bool failed;              /* memory ran out */
 };
 
 static void close_product(void *own)
 {
     struct product *product = own;
     for (size_t i = 0; i < product->count; i++) {
-        if (product->parts)
-            listing_part_free(product->parts[i]);
+        if (product->parts && product->parts[i])
+            listing_close(product->parts[i], false);
         if (product->lines)
             sweep_line_close(&product->lines[i]);
     }
@@ -67,7 +67,7 @@ static bool open_orders(const struct sweeping *sweeping, struct product *product
         return false;
     for (size_t i = 0; i < product->count; i++) {
         sweep_line_open(&product->lines[i], detail_wanted(sweeping));
-        if (sweeping->list && !(product->parts[i] = listing_part_new(sweeping->list)))
+        if (sweeping->list && !(product->parts[i] = listing_part(sweeping->list)))
             return false;
     }
     return true;
@@ -131,16 +131,18 @@ static void say_without(struct sweeping *sweeping, const struct hand *hand,
                         const groat_order *order, const struct sweep_line *line)
 {
     struct pricing *pricing = sweeping->pricing;
-    char pieces[48] = "", why[SWEEP_WITHOUT_BYTES];
-    if (!sweep_say_without(&sweeping->showing, line, why))
-        return;
-    pricing->status = STATUS_PARTLY;
-    if (!sweeping->list)
-        return;
-    if (order->quantity != 1)
-        snprintf(pieces, sizeof pieces, ", %lld pieces", (long long)order->quantity);
-    say("%s, %s%s: %s", products_place(pricing->products, hand->row),
-        groat_method_channel(pricing->method, order->channel), pieces, why);
+    char pieces[48] = "";
+    struct bytes why = {0};
+    if (sweep_say_without(&why, &sweeping->showing, line)) {
+        pricing->status = STATUS_PARTLY;
+        bytes_char(&why, '\0');
+        if (order->quantity != 1)
+            snprintf(pieces, sizeof pieces, ", %lld pieces", (long long)order->quantity);
+        if (sweeping->list && !why.failed)
+            say("%s, %s%s: %s", products_place(pricing->products, hand->row),
+                groat_method_channel(pricing->method, order->channel), pieces, why.start);
+    }
+    bytes_free(&why);
 }
 
 static bool show_block(struct sweeping *sweeping, const struct price_place *place,
@@ -240,7 +242,6 @@ static bool open_lists(struct sweeping *sweeping)
     const struct request *request = pricing->request;
     struct sweep_showing *showing = &sweeping->showing;
     *showing = (struct sweep_showing){.sweep = sweeping->sweep,
-                                      .currency = groat_method_currency(pricing->method),
                                       .plan = pricing_listing_plan(request),
                                       .plain = terminal_is_plain(),
                                       .method = pricing->method};

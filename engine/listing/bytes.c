@@ -1,18 +1,27 @@
 #include "listing/bytes.h"
 
-#include <inttypes.h>
-#include <stdio.h>
+#include <errno.h>
+#include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "study/taken.h"
 #include "text/money.h"
 #include "text/utf8.h"
 
 void bytes_free(struct bytes *bytes)
 {
+    int why = errno;
     free(bytes->start);
     *bytes = (struct bytes){0};
+    errno = why;
+}
+
+bool bytes_flush(struct bytes *bytes, FILE *out)
+{
+    size_t length = bytes->length;
+    bytes->length = 0;
+    errno = ENOMEM;
+    return !bytes->failed && (length == 0 || fwrite(bytes->start, 1, length, out) == length);
 }
 
 /* Makes room for `more` bytes and a closing zero. */
@@ -54,22 +63,32 @@ void bytes_char(struct bytes *bytes, char letter)
     bytes_put(bytes, &letter, 1);
 }
 
-void bytes_whole(struct bytes *bytes, int64_t whole)
+void bytes_spaces(struct bytes *bytes, size_t count)
 {
-    char text[24];
-    int length = snprintf(text, sizeof text, "%" PRId64, whole);
-    bytes_put(bytes, text, (size_t)length);
+    for (; count > 0; count--)
+        bytes_char(bytes, ' ');
 }
 
-struct figure bytes_figure(const struct amount *amount, groat_kind kind)
+void bytes_format(struct bytes *bytes, const char *format, ...)
 {
-    groat_value shape = {.presence = amount->there ? GROAT_THERE : GROAT_MISSING, .kind = kind};
-    return (struct figure){shape, amount};
+    va_list given;
+    va_start(given, format);
+    int length = vsnprintf(NULL, 0, format, given);
+    va_end(given);
+    if (length < 0 || !reserve(bytes, (size_t)length)) {
+        bytes->failed = true;
+        return;
+    }
+    va_start(given, format);
+    vsnprintf(bytes->start + bytes->length, bytes->room - bytes->length, format, given);
+    va_end(given);
+    bytes->length += (size_t)length;
 }
 
-struct amount bytes_amount(struct amounts *room, struct figure figure)
+void bytes_trim(struct bytes *bytes)
 {
-    return figure.amount ? *figure.amount : taken(room, figure.value);
+    while (bytes->length > 0 && bytes->start[bytes->length - 1] == ' ')
+        bytes->length--;
 }
 
 /* What a number most often takes, so that it is seldom written twice. */
@@ -77,39 +96,38 @@ struct amount bytes_amount(struct amounts *room, struct figure figure)
 
 typedef size_t writer(struct amount amount, unsigned places, char mark, char *buffer, size_t size);
 
-static void put_amount(struct bytes *bytes, writer *write, struct figure figure, unsigned places,
+static void put_amount(struct bytes *bytes, writer *write, struct amount amount, unsigned places,
                        char mark)
 {
-    struct amounts room;
-    if (!reserve(bytes, VALUE_ROOM))
+    bytes->failed |= amount.status == NUM_NO_MEMORY;
+    if (!amount.there || !reserve(bytes, VALUE_ROOM))
         return;
-    amounts_open(&room);
-    struct amount amount = bytes_amount(&room, figure);
     size_t size = bytes->room - bytes->length;
     size_t length = write(amount, places, mark, bytes->start + bytes->length, size);
-    bool whole = length < size || reserve(bytes, length);
-    if (whole && length >= size)
+    if (length >= size) {
+        if (!reserve(bytes, length))
+            return;
         write(amount, places, mark, bytes->start + bytes->length, bytes->room - bytes->length);
-    bytes->length += whole ? length : 0;
-    bytes->failed |= amount.status == NUM_NO_MEMORY;
-    amounts_close(&room);
-}
-
-void bytes_places(struct bytes *bytes, struct figure figure, unsigned places, char mark)
-{
-    put_amount(bytes, amount_places, figure, places, mark);
-}
-
-void bytes_shown(struct bytes *bytes, struct figure figure, unsigned places, char mark)
-{
-    if (figure.amount || taken_is_amount(figure.value.kind)) {
-        put_amount(bytes, amount_short, figure, places, mark);
-        return;
     }
-    size_t length = groat_value_write(figure.value, places, NULL, 0);
+    bytes->length += length;
+}
+
+void bytes_places(struct bytes *bytes, struct amount amount, unsigned places, char mark)
+{
+    put_amount(bytes, amount_places, amount, places, mark);
+}
+
+void bytes_short(struct bytes *bytes, struct amount amount, unsigned places, char mark)
+{
+    put_amount(bytes, amount_short, amount, places, mark);
+}
+
+void bytes_value(struct bytes *bytes, groat_value value)
+{
+    size_t length = groat_value_write(value, 0, NULL, 0);
     if (reserve(bytes, length))
-        bytes->length += groat_value_write(figure.value, places, bytes->start + bytes->length,
-                                           bytes->room - bytes->length);
+        bytes->length +=
+            groat_value_write(value, 0, bytes->start + bytes->length, bytes->room - bytes->length);
 }
 
 /* ---- for a person ---- */
@@ -123,10 +141,10 @@ void bytes_plain(struct bytes *bytes, const char *start, size_t length)
     }
 }
 
-void bytes_money(struct bytes *bytes, struct figure figure, groat_currency currency, char mark)
+void bytes_money(struct bytes *bytes, struct amount amount, groat_currency currency, char mark)
 {
     struct bytes digits = {0};
-    bytes_places(&digits, figure, currency.decimals, mark);
+    bytes_places(&digits, amount, currency.decimals, mark);
     bytes->failed |= digits.failed;
     size_t most = digits.length + strlen(currency.symbol) + 1;
     if (digits.length > 0 && reserve(bytes, most))

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "listing/forms.h"
+#include "study/taken.h"
 
 /* A cell that begins or ends with a space is quoted too, since readers drop those. */
 static bool needs_quotes(const char *start, size_t length)
@@ -29,19 +30,10 @@ static void put_text(struct bytes *line, const char *start, size_t length)
     bytes_char(line, '"');
 }
 
-static void put_shown(struct listing *list, struct figure figure)
+static void put_value(struct bytes *line, groat_value value)
 {
-    struct bytes *line = &list->line;
-    if (figure.value.kind == GROAT_KIND_MONEY) {
-        bytes_places(line, figure, list->plan.currency.decimals, '.');
-        return;
-    }
-    if (figure.value.kind != GROAT_KIND_TEXT) {
-        bytes_shown(line, figure, LISTING_VALUE_PLACES, '.');
-        return;
-    }
     struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES, '.');
+    bytes_value(&text, value);
     line->failed |= text.failed;
     put_text(line, text.start, text.length);
     bytes_free(&text);
@@ -50,28 +42,29 @@ static void put_shown(struct listing *list, struct figure figure)
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
     struct bytes *line = &list->line;
-    struct figure figure = form_figure(look, cell);
-    switch (look) {
-    case LISTING_TEXT: put_text(line, cell->text.start, cell->text.length); break;
-    case LISTING_WHOLE: form_whole(line, cell); break;
-    case LISTING_MONEY: bytes_places(line, figure, list->plan.currency.decimals, '.'); break;
-    case LISTING_SHARE: bytes_places(line, figure, LISTING_SHARE_PLACES, '.'); break;
-    case LISTING_NUMBER:
-    case LISTING_MONEY_PER:
-    case LISTING_WORD: put_shown(list, figure); break;
-    }
+    if (look == LISTING_TEXT)
+        put_text(line, cell->text.start, cell->text.length);
+    else if (look == LISTING_WHOLE)
+        bytes_places(line, cell->amount, 0, '.');
+    else if (look == LISTING_SHARE)
+        bytes_places(line, cell->amount, LISTING_SHARE_PLACES, '.');
+    else if (cell->value.kind == GROAT_KIND_MONEY)
+        bytes_places(line, cell->amount, list->plan.currency.decimals, '.');
+    else if (taken_is_amount(cell->value.kind))
+        bytes_short(line, cell->amount, LISTING_VALUE_PLACES, '.');
+    else
+        put_value(line, cell->value);
 }
 
-static void put_notes(struct bytes *line, const char *const *notes, size_t count)
+static void put_notes(struct listing *list)
 {
     struct bytes joined = {0};
-    for (size_t i = 0; i < count; i++) {
-        if (i > 0)
-            bytes_text(&joined, "; ");
-        bytes_text(&joined, notes[i]);
+    for (const char *note = NULL; (note = form_note(list, note));) {
+        bytes_text(&joined, joined.length > 0 ? "; " : "");
+        bytes_text(&joined, note);
     }
-    line->failed |= joined.failed;
-    put_text(line, joined.start, joined.length);
+    list->line.failed |= joined.failed;
+    put_text(&list->line, joined.start, joined.length);
     bytes_free(&joined);
 }
 
@@ -88,15 +81,16 @@ static bool open_csv(struct listing *list)
     return form_flush(list);
 }
 
-static bool add_csv(struct listing *list, const struct listing_row *row)
+static bool add_csv(struct listing *list, size_t group)
 {
+    (void)group;
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         if (!list->plan.columns[i].name)
             continue;
-        put_cell(list, list->plan.columns[i].look, &row->cells[i]);
+        put_cell(list, list->plan.columns[i].look, &list->cells[i]);
         bytes_char(&list->line, ',');
     }
-    put_notes(&list->line, row->notes, row->notes_count);
+    put_notes(list);
     bytes_char(&list->line, '\n');
     return form_flush(list);
 }

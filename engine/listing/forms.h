@@ -9,8 +9,11 @@ struct table;
 
 struct listing {
     struct listing_plan plan;
-    FILE *out;         /* NULL for a part, which keeps its line */
-    struct bytes line; /* text that is not written yet */
+    FILE *out;                  /* NULL for a part, which keeps its line */
+    struct listing_cell *cells; /* of the next row, */
+    struct bytes notes;         /* its notes, each ended by a zero byte, */
+    struct amounts room;        /* and what is worked out for it */
+    struct bytes line;          /* text that is not written yet */
     size_t rows;
     struct table *table; /* for a list that is a table */
 };
@@ -19,17 +22,15 @@ struct listing {
 struct form {
     const char *word;
     bool (*open)(struct listing *list);
-    bool (*add)(struct listing *list, const struct listing_row *row);
+    bool (*add)(struct listing *list, size_t group);
     bool (*finish)(struct listing *list);
     void (*free)(struct listing *list);
     size_t between; /* number of separator bytes before each row but the first */
 };
 extern const struct form form_table, form_csv, form_json;
 
-/* The figure that a cell with this look writes. */
-struct figure form_figure(enum listing_look look, const struct listing_cell *cell);
-/* Writes a cell that is a whole number; nothing if it is absent. */
-void form_whole(struct bytes *bytes, const struct listing_cell *cell);
+/* The next row's note after this one, or its first for NULL; NULL after its last. */
+const char *form_note(const struct listing *list, const char *before);
 
 /* Writes the line to `out` and empties it; a part keeps its line. */
 bool form_flush(struct listing *list);

@@ -5,6 +5,7 @@
 
 #include "listing/forms.h"
 #include "listing/json.h"
+#include "study/taken.h"
 
 void json_text(struct bytes *line, const char *start, size_t length)
 {
@@ -30,23 +31,8 @@ void json_text(struct bytes *line, const char *start, size_t length)
     bytes_char(line, '"');
 }
 
-/* The most decimals that an amount is written with. Ten to this power fits 64 bits. */
+/* The most decimals that an amount is written with. */
 #define DECIMALS_MOST 18
-
-/* How many decimals say a fraction with this denominator exactly; false where none or too many. */
-static bool decimals_of(const char *bottom, unsigned *decimals)
-{
-    if (strlen(bottom) > DECIMALS_MOST + 1)
-        return false;
-    unsigned long long rest = strtoull(bottom, NULL, 10);
-    unsigned twos = 0, fives = 0;
-    for (; rest > 0 && rest % 2 == 0; rest /= 2)
-        twos++;
-    for (; rest > 0 && rest % 5 == 0; rest /= 5)
-        fives++;
-    *decimals = twos > fives ? twos : fives;
-    return rest == 1 && *decimals <= DECIMALS_MOST;
-}
 
 /* Digits of any length. */
 static void put_digits(struct bytes *line, size_t (*write)(struct amount, char *, size_t),
@@ -62,75 +48,54 @@ static void put_digits(struct bytes *line, size_t (*write)(struct amount, char *
     free(digits);
 }
 
-static void put_amount(struct bytes *line, struct figure figure, unsigned decimals_least)
+void json_amount(struct bytes *line, struct amount amount, unsigned decimals_least)
 {
-    struct amounts room;
-    char bottom[DECIMALS_MOST + 4];
     unsigned decimals;
-    amounts_open(&room);
-    struct amount amount = bytes_amount(&room, figure);
+    if (!amount.there) {
+        line->failed |= amount.status == NUM_NO_MEMORY;
+        bytes_text(line, "null");
+        return;
+    }
     bytes_char(line, '"');
-    bool fits = amount_bottom(amount, bottom, sizeof bottom) < sizeof bottom;
-    if (fits && decimals_of(bottom, &decimals)) {
-        bytes_places(line, figure, decimals > decimals_least ? decimals : decimals_least, '.');
+    if (amount_decimals(amount, &decimals) && decimals <= DECIMALS_MOST) {
+        bytes_places(line, amount, decimals > decimals_least ? decimals : decimals_least, '.');
     } else {
         put_digits(line, amount_top, amount);
         bytes_char(line, '/');
         put_digits(line, amount_bottom, amount);
     }
     bytes_char(line, '"');
-    amounts_close(&room);
 }
 
-static void put_quoted(struct bytes *line, struct figure figure)
+void json_value(struct bytes *line, groat_value value)
 {
     struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES, '.');
+    bytes_value(&text, value);
     line->failed |= text.failed;
-    json_text(line, text.start, text.length);
-    bytes_free(&text);
-}
-
-void json_figure(struct bytes *line, struct figure figure, unsigned money_decimals)
-{
-    if (figure.value.presence != GROAT_THERE) {
+    bytes_char(&text, '\0');
+    if (value.presence != GROAT_THERE || text.failed)
         bytes_text(line, "null");
-        return;
-    }
-    switch (figure.value.kind) {
-    case GROAT_KIND_MONEY: put_amount(line, figure, money_decimals); break;
-    case GROAT_KIND_NUMBER:
-    case GROAT_KIND_QUANTITY: put_amount(line, figure, 0); break;
-    case GROAT_KIND_FLAG: {
-        char word[4] = "";
-        groat_value_write(figure.value, 0, word, sizeof word);
-        bytes_text(line, strcmp(word, "yes") == 0 ? "true" : "false");
-        break;
-    }
-    default: put_quoted(line, figure);
-    }
-}
-
-static void put_whole(struct bytes *line, const struct listing_cell *cell)
-{
-    if (cell->amount && !cell->amount->there)
-        bytes_text(line, "null");
+    else if (value.kind == GROAT_KIND_FLAG)
+        bytes_text(line, strcmp(text.start, "yes") == 0 ? "true" : "false");
     else
-        form_whole(line, cell);
+        json_text(line, text.start, text.length - 1);
+    bytes_free(&text);
 }
 
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
 {
-    switch (look) {
-    case LISTING_TEXT:
-        if (cell->text.start)
-            json_text(&list->line, cell->text.start, cell->text.length);
-        else
-            bytes_text(&list->line, "null");
-        break;
-    case LISTING_WHOLE: put_whole(&list->line, cell); break;
-    default: json_figure(&list->line, form_figure(look, cell), list->plan.currency.decimals);
-    }
+    struct bytes *line = &list->line;
+    if (look == LISTING_TEXT && cell->text.start)
+        json_text(line, cell->text.start, cell->text.length);
+    else if (look == LISTING_TEXT)
+        bytes_text(line, "null");
+    else if (look == LISTING_WHOLE && cell->amount.there)
+        bytes_places(line, cell->amount, 0, '.');
+    else if (taken_is_amount(cell->value.kind))
+        json_amount(line, cell->amount,
+                    cell->value.kind == GROAT_KIND_MONEY ? list->plan.currency.decimals : 0);
+    else
+        json_value(line, cell->value);
 }
 
 static bool open_json(struct listing *list)
@@ -139,24 +104,24 @@ static bool open_json(struct listing *list)
     return form_flush(list);
 }
 
-static bool add_json(struct listing *list, const struct listing_row *row)
+static bool add_json(struct listing *list, size_t group)
 {
     struct bytes *line = &list->line;
+    (void)group;
     bytes_text(line, list->rows > 0 ? ",\n{" : "\n{");
     for (size_t i = 0; i < list->plan.columns_count; i++) {
-        const char *name = list->plan.columns[i].name;
-        if (!name)
+        if (!list->plan.columns[i].name)
             continue;
-        json_text(line, name, strlen(name));
+        json_text(line, list->plan.columns[i].name, strlen(list->plan.columns[i].name));
         bytes_text(line, ": ");
-        put_cell(list, list->plan.columns[i].look, &row->cells[i]);
+        put_cell(list, list->plan.columns[i].look, &list->cells[i]);
         bytes_text(line, ", ");
     }
     bytes_text(line, "\"notes\": [");
-    for (size_t i = 0; i < row->notes_count; i++) {
-        if (i > 0)
-            bytes_text(line, ", ");
-        json_text(line, row->notes[i], strlen(row->notes[i]));
+    const char *before = "";
+    for (const char *note = NULL; (note = form_note(list, note)); before = ", ") {
+        bytes_text(line, before);
+        json_text(line, note, strlen(note));
     }
     bytes_text(line, "]}");
     return form_flush(list);

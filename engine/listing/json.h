@@ -6,8 +6,9 @@
 
 /* Appends a text in quotes, with escapes. */
 void json_text(struct bytes *line, const char *start, size_t length);
-/* Appends an exact amount as a text, with at least `money_decimals` decimals if it is money; null
- * if there is none. */
-void json_figure(struct bytes *line, struct figure figure, unsigned money_decimals);
+/* Appends an exact amount as a text, with at least this many decimals; null if it is absent. */
+void json_amount(struct bytes *line, struct amount amount, unsigned decimals_least);
+/* Appends a value that is not an amount; null if there is none. */
+void json_value(struct bytes *line, groat_value value);
 
 #endif

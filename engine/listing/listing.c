@@ -6,6 +6,7 @@
 #include <uniwidth.h>
 
 #include "listing/forms.h"
+#include "study/taken.h"
 
 static const struct form *const forms[] = {
     [LISTING_TABLE] = &form_table, [LISTING_CSV] = &form_csv, [LISTING_JSON] = &form_json};
@@ -32,85 +33,100 @@ unsigned listing_width(const char *start, size_t length)
     return width > 0 ? (unsigned)width : 0;
 }
 
-struct figure form_figure(enum listing_look look, const struct listing_cell *cell)
+const char *form_note(const struct listing *list, const char *before)
 {
-    if (!cell->amount)
-        return (struct figure){.value = cell->value};
-    return bytes_figure(cell->amount, look == LISTING_MONEY ? GROAT_KIND_MONEY : cell->value.kind);
-}
-
-void form_whole(struct bytes *bytes, const struct listing_cell *cell)
-{
-    if (cell->amount)
-        bytes_places(bytes, form_figure(LISTING_WHOLE, cell), 0, '.');
-    else
-        bytes_whole(bytes, cell->whole);
+    const char *note = before ? before + strlen(before) + 1 : list->notes.start;
+    return list->notes.length > 0 && note < list->notes.start + list->notes.length ? note : NULL;
 }
 
 bool form_flush(struct listing *list)
 {
-    struct bytes *line = &list->line;
-    if (line->failed) {
-        errno = ENOMEM;
-        return false;
-    }
-    if (!list->out)
-        return true;
-    size_t length = line->length;
-    line->length = 0;
-    return length == 0 || fwrite(line->start, 1, length, list->out) == length;
+    if (list->out)
+        return bytes_flush(&list->line, list->out);
+    errno = ENOMEM;
+    return !list->line.failed;
 }
 
-struct listing *listing_open(const struct listing_plan *plan, FILE *out)
+/* ---- lists ---- */
+
+static struct listing *make(const struct listing_plan *plan, FILE *out)
 {
     struct listing *list = calloc(1, sizeof *list);
     if (!list)
         return NULL;
     list->plan = *plan;
     list->out = out;
-    if (forms[plan->form]->open(list))
+    amounts_open(&list->room);
+    list->cells = calloc(plan->columns_count + 1, sizeof *list->cells);
+    if (list->cells)
         return list;
     listing_close(list, false);
     return NULL;
 }
 
-/* Why an amount of the row could not be worked out; NUM_OK where all could. */
-static enum num_status failure_of(const struct listing *list, const struct listing_row *row)
+struct listing *listing_open(const struct listing_plan *plan, FILE *out)
 {
-    for (size_t i = 0; i < list->plan.columns_count; i++)
-        if (row->cells[i].amount && row->cells[i].amount->status != NUM_OK)
-            return row->cells[i].amount->status;
-    return NUM_OK;
+    struct listing *list = make(plan, out);
+    if (!list || forms[plan->form]->open(list))
+        return list;
+    listing_close(list, false);
+    return NULL;
 }
 
-/* The row with one note more. */
-static bool add_too_large(struct listing *list, struct listing_row row)
+struct listing_cell *listing_cells(struct listing *list)
 {
-    const char **notes = malloc((row.notes_count + 1) * sizeof *notes);
-    errno = ENOMEM;
-    if (!notes)
-        return false;
-    for (size_t i = 0; i < row.notes_count; i++)
-        notes[i] = row.notes[i];
-    notes[row.notes_count++] = "a number has too many digits";
-    row.notes = notes;
-    bool written = forms[list->plan.form]->add(list, &row);
-    int why = errno;
-    free(notes);
-    errno = why;
-    return written;
+    return list->cells;
 }
 
-bool listing_add(struct listing *list, const struct listing_row *row)
+struct amounts *listing_room(struct listing *list)
 {
-    enum num_status failure = failure_of(list, row);
+    return &list->room;
+}
+
+struct bytes *listing_notes(struct listing *list)
+{
+    return &list->notes;
+}
+
+void listing_note(struct listing *list, const char *note)
+{
+    bytes_put(&list->notes, note, strlen(note) + 1);
+}
+
+void listing_drop(struct listing *list)
+{
+    memset(list->cells, 0, list->plan.columns_count * sizeof *list->cells);
+    list->notes.length = 0;
+    amounts_forget(&list->room);
+}
+
+/* Makes amounts of the values that are amounts. Returns the worst reason for which an amount of the
+ * row could not be worked out; NUM_OK if all could. */
+static enum num_status settle_amounts(struct listing *list)
+{
+    enum num_status worst = NUM_OK;
+    for (size_t i = 0; i < list->plan.columns_count; i++) {
+        struct listing_cell *cell = &list->cells[i];
+        if (list->plan.columns[i].look == LISTING_MONEY)
+            cell->value.kind = GROAT_KIND_MONEY;
+        if (taken_is_amount(cell->value.kind) && cell->value.presence == GROAT_THERE)
+            cell->amount = taken(&list->room, cell->value);
+        worst = cell->amount.status > worst ? cell->amount.status : worst;
+    }
+    return worst;
+}
+
+bool listing_add(struct listing *list, size_t group)
+{
+    enum num_status failure = settle_amounts(list);
+    if (failure == NUM_TOO_LARGE)
+        listing_note(list, "a number has too many digits");
     errno = ENOMEM;
-    if (failure == NUM_NO_MEMORY)
-        return false;
-    bool written = failure == NUM_TOO_LARGE ? add_too_large(list, *row)
-                                            : forms[list->plan.form]->add(list, row);
+    bool added =
+        failure != NUM_NO_MEMORY && !list->notes.failed && forms[list->plan.form]->add(list, group);
     list->rows++;
-    return written;
+    listing_drop(list);
+    return added;
 }
 
 bool listing_close(struct listing *list, bool whole)
@@ -121,41 +137,27 @@ bool listing_close(struct listing *list, bool whole)
     if (form->free)
         form->free(list);
     bytes_free(&list->line);
+    bytes_free(&list->notes);
+    amounts_close(&list->room);
+    free(list->cells);
     free(list);
     errno = why;
     return written;
 }
 
-/* ---- parts ---- */
+/* ---- parts: every row of one comes after the first ---- */
 
-/* A list of its own, of which every row is one after the first. */
-struct listing_part {
-    struct listing list;
-};
-
-struct listing_part *listing_part_new(const struct listing *list)
+struct listing *listing_part(const struct listing *list)
 {
-    struct listing_part *part = calloc(1, sizeof *part);
+    struct listing *part = make(&list->plan, NULL);
     if (part)
-        part->list = (struct listing){.plan = list->plan, .rows = 1};
+        part->rows = 1;
     return part;
 }
 
-void listing_part_free(struct listing_part *part)
+bool listing_join(struct listing *list, struct listing *part)
 {
-    if (part)
-        bytes_free(&part->list.line);
-    free(part);
-}
-
-bool listing_part_add(struct listing_part *part, const struct listing_row *row)
-{
-    return listing_add(&part->list, row);
-}
-
-bool listing_join(struct listing *list, struct listing_part *part)
-{
-    struct bytes *rows = &part->list.line;
+    struct bytes *rows = &part->line;
     size_t skipped = list->rows > 0 || rows->length == 0 ? 0 : forms[list->plan.form]->between;
     if (rows->failed) {
         errno = ENOMEM;
@@ -163,8 +165,8 @@ bool listing_join(struct listing *list, struct listing_part *part)
     }
     size_t length = rows->length - skipped;
     bool written = length == 0 || fwrite(rows->start + skipped, 1, length, list->out) == length;
-    list->rows += part->list.rows - 1;
-    part->list.rows = 1;
+    list->rows += part->rows - 1;
+    part->rows = 1;
     rows->length = 0;
     return written;
 }

@@ -1,8 +1,9 @@
 /* Lists of rows, written as CSV, as JSON or as a table for a person. This room knows the library
  * and columns, but nothing of shops or of the command line.
  *
- * struct listing *list = listing_open(&plan, out); listing_add(list, &row); for each row
- * listing_close(list, true);
+ *     struct listing *list = listing_open(&plan, out);
+ *     listing_cells(list)[0].text = …; listing_note(list, …); listing_add(list, group);   a row
+ *     listing_close(list, true);
  *
  * CSV and JSON are written row by row. A table is kept until it is closed, because its columns are
  * as wide as their widest cell. */
@@ -15,7 +16,7 @@
 #include <stdio.h>
 
 #include "groat.h"
-#include "number/amount.h"
+#include "listing/bytes.h"
 
 enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON };
 bool listing_form_of_word(const char *word, enum listing_form *form); /* table csv json */
@@ -23,7 +24,7 @@ bool listing_form_of_word(const char *word, enum listing_form *form); /* table c
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
     LISTING_TEXT,      /* absent if its start is NULL */
-    LISTING_WHOLE,     /* a whole number; may be absent if given as an amount */
+    LISTING_WHOLE,     /* a whole number */
     LISTING_MONEY,     /* the currency's decimals; with its sign in a table */
     LISTING_SHARE,     /* four decimals; a percentage with one in a table */
     LISTING_NUMBER,    /* by the value's kind: money, or at most six decimals; in a table fewer, and
@@ -72,25 +73,16 @@ static inline char listing_mark(const struct listing_plan *plan)
     return plan->decimal_comma ? ',' : '.';
 }
 
-/* A cell, by its column's look. */
+/* A cell, by its column's look: a text, an amount, or a value of the library. Beside an amount, the
+ * value may give the kind, which otherwise is a plain number, or money in a column of money. */
 struct listing_cell {
     groat_text text;
-    int64_t whole;
+    struct amount amount;
     groat_value value;
-    const struct amount *amount; /* written instead of the value, which may still give the kind; or
-                                  * NULL */
 };
 
 /* Makes a text for a cell from one that ends with a zero byte; NULL makes an absent one. */
 groat_text listing_text(const char *text);
-
-/* A row. `group` is any number; consecutive rows with the same number are a group. */
-struct listing_row {
-    const struct listing_cell *cells;
-    const char *const *notes;
-    size_t notes_count;
-    size_t group;
-};
 
 /* The width of a text in a table, in character cells. */
 unsigned listing_width(const char *start, size_t length);
@@ -99,20 +91,28 @@ struct listing;
 
 /* NULL when memory runs out; `out` stays the caller's. */
 struct listing *listing_open(const struct listing_plan *plan, FILE *out);
-/* Returns false when the row could not be written or kept; errno says why. The row is not needed
- * afterwards. An amount that has too many digits leaves its cell empty, and a note says so. */
-bool listing_add(struct listing *list, const struct listing_row *row);
+/* The cells of the next row, one for each column; each is empty until it is set. */
+struct listing_cell *listing_cells(struct listing *list);
+/* Room for the amounts of the next row. */
+struct amounts *listing_room(struct listing *list);
+/* Adds a note to the next row. If memory runs out, adding the row fails. */
+void listing_note(struct listing *list, const char *note);
+/* The same, for notes that are put together in place: each must end with a zero byte. */
+struct bytes *listing_notes(struct listing *list);
+/* Adds the next row. `group` is any number; consecutive rows with the same number are a group.
+ * Returns false when the row could not be written or kept; errno says why. An amount that has too
+ * many digits leaves its cell empty, and a note says so. */
+bool listing_add(struct listing *list, size_t group);
+/* Drops what is set of the next row. */
+void listing_drop(struct listing *list);
 /* Writes the end of the list if `whole` (otherwise the list stays incomplete), and frees it.
  * Returns false when that failed; errno says why. Does not flush `out`. */
 bool listing_close(struct listing *list, bool whole);
 
-/* Rows that are prepared separately and join the list later, so that several threads can each
- * prepare some. Not for tables. NULL, and false, when memory runs out or nothing can be written. */
-struct listing_part;
-struct listing_part *listing_part_new(const struct listing *list);
-void listing_part_free(struct listing_part *part);
-bool listing_part_add(struct listing_part *part, const struct listing_row *row);
-/* Writes the rows of the part, and empties it. */
-bool listing_join(struct listing *list, struct listing_part *part);
+/* A list of rows that are prepared separately and join the given list later, so that several
+ * threads can each prepare some. Not for tables. NULL when memory runs out. */
+struct listing *listing_part(const struct listing *list);
+/* Writes the rows of the part, and empties it. Returns false as listing_add does. */
+bool listing_join(struct listing *list, struct listing *part);
 
 #endif

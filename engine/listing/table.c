@@ -22,68 +22,7 @@ bool table_column_is_text(const struct listing *list, size_t column)
     return look == LISTING_TEXT || look == LISTING_WORD;
 }
 
-/* ---- texts ---- */
-
-/* Each of these returns how many character cells stand from the decimal mark on. */
-
-static unsigned put_decimals(struct listing *list, struct figure figure, unsigned places)
-{
-    bytes_places(&list->table->texts, figure, places, listing_mark(&list->plan));
-    return places > 0 ? places + 1 : 0;
-}
-
-/* `0.205` as `20.5%`. */
-static unsigned put_percentage(struct listing *list, struct figure figure)
-{
-    struct amounts room;
-    amounts_open(&room);
-    struct amount percent = amount_times(&room, bytes_amount(&room, figure), 100);
-    list->table->texts.failed |= percent.status == NUM_NO_MEMORY;
-    unsigned behind = 0;
-    if (percent.there) {
-        behind = put_decimals(list, bytes_figure(&percent, GROAT_KIND_NUMBER), PERCENT_PLACES) + 1;
-        bytes_char(&list->table->texts, '%');
-    }
-    amounts_close(&room);
-    return behind;
-}
-
-static unsigned put_money(struct listing *list, struct figure figure, unsigned places)
-{
-    groat_currency currency = list->plan.currency;
-    size_t length = strlen(currency.symbol);
-    currency.decimals = places;
-    bytes_money(&list->table->texts, figure, currency, listing_mark(&list->plan));
-    bool word = text_sign_is_word(currency.symbol, length);
-    return (places > 0 ? places + 1 : 0) + (word ? 1 + listing_width(currency.symbol, length) : 0);
-}
-
-static unsigned put_value(struct listing *list, struct figure figure)
-{
-    if (figure.value.kind == GROAT_KIND_MONEY)
-        return put_money(list, figure, list->plan.currency.decimals);
-    struct bytes text = {0};
-    bytes_shown(&text, figure, LISTING_VALUE_PLACES, listing_mark(&list->plan));
-    list->table->texts.failed |= text.failed;
-    bytes_plain(&list->table->texts, text.start, text.length);
-    bytes_free(&text);
-    return 0;
-}
-
-/* ---- cells ---- */
-
-static unsigned put_cell(struct listing *list, enum listing_look look,
-                         const struct listing_cell *cell)
-{
-    struct figure figure = form_figure(look, cell);
-    if (look == LISTING_TEXT)
-        bytes_plain(&list->table->texts, cell->text.start, cell->text.length);
-    else if (look == LISTING_WHOLE)
-        form_whole(&list->table->texts, cell);
-    else if (figure.value.presence == GROAT_THERE)
-        return look == LISTING_SHARE ? put_percentage(list, figure) : put_value(list, figure);
-    return 0;
-}
+/* ---- rows ---- */
 
 /* Ends the text of a cell, which has so many character cells from its decimal mark on. */
 static void end_cell(struct listing *list, struct table_cell *cell, unsigned behind)
@@ -95,68 +34,27 @@ static void end_cell(struct listing *list, struct table_cell *cell, unsigned beh
     cell->left = cell->width > behind ? cell->width - behind : 0;
 }
 
-static bool is_number(enum listing_look look, struct figure figure)
-{
-    return (look == LISTING_NUMBER || look == LISTING_MONEY_PER) &&
-           figure.value.presence == GROAT_THERE &&
-           (figure.value.kind == GROAT_KIND_NUMBER || figure.value.kind == GROAT_KIND_QUANTITY);
-}
-
-static struct table_cell make_cell(struct listing *list, size_t column,
-                                   const struct listing_cell *given)
+static struct table_cell make_cell(struct listing *list, size_t column)
 {
     struct table *table = list->table;
-    enum listing_look look = list->plan.columns[column].look;
-    struct figure figure = form_figure(look, given);
+    const struct listing_cell *given = &list->cells[column];
     struct table_cell cell = {.start = table->texts.length};
-    if (is_number(look, figure)) {
-        cell.number = figure.amount ? amount_copy(&table->amounts, *figure.amount)
-                                    : taken(&table->amounts, figure.value);
-        table->texts.failed |= cell.number.status == NUM_NO_MEMORY;
-        return cell;
+    if (list->plan.columns[column].look == LISTING_TEXT) {
+        bytes_plain(&table->texts, given->text.start, given->text.length);
+    } else if (taken_is_amount(given->value.kind)) {
+        cell.amount = amount_copy(&table->amounts, given->amount);
+        cell.money = given->value.kind == GROAT_KIND_MONEY;
+        table->texts.failed |= cell.amount.status == NUM_NO_MEMORY;
+    } else if (given->value.presence == GROAT_THERE) {
+        struct bytes text = {0};
+        bytes_value(&text, given->value);
+        table->texts.failed |= text.failed;
+        bytes_plain(&table->texts, text.start, text.length);
+        bytes_free(&text);
     }
-    unsigned behind = put_cell(list, look, given);
-    end_cell(list, &cell, table_column_is_text(list, column) ? 0 : behind);
+    end_cell(list, &cell, 0);
     return cell;
 }
-
-static bool same_cells(const struct table *table, const struct table_cell *a,
-                       const struct table_cell *b)
-{
-    return a->length == b->length &&
-           memcmp(table_text(table, a), table_text(table, b), a->length) == 0;
-}
-
-/* Nothing but zeros, in whatever currency. */
-static bool is_zero(const struct table *table, const struct table_cell *cell)
-{
-    const char *text = table_text(table, cell);
-    for (size_t i = 0; i < cell->length; i++)
-        if (text[i] >= '1' && text[i] <= '9')
-            return false;
-    return true;
-}
-
-static bool is_one(const struct table *table, const struct table_cell *cell)
-{
-    return cell->length == 1 && table_text(table, cell)[0] == '1';
-}
-
-static bool says_something(const struct listing *list, const struct table_cell *cells,
-                           size_t column)
-{
-    const struct table *table = list->table;
-    if (!list->plan.columns[column].heading)
-        return false;
-    switch (list->plan.columns[column].omission & ~(unsigned)LISTING_IF_ROOM) {
-    case LISTING_UNLESS_ONE: return !is_one(table, &cells[column]);
-    case LISTING_UNLESS_ZERO: return !is_zero(table, &cells[column]);
-    case LISTING_UNLESS_NEXT: return !same_cells(table, &cells[column], &cells[column + 1]);
-    default: return true;
-    }
-}
-
-/* ---- rows ---- */
 
 static bool grow(struct listing *list)
 {
@@ -186,7 +84,7 @@ static bool open_table(struct listing *list)
     return list->table->needed != NULL;
 }
 
-static bool add_table(struct listing *list, const struct listing_row *given)
+static bool add_table(struct listing *list, size_t group)
 {
     struct table *table = list->table;
     size_t columns = list->plan.columns_count;
@@ -195,17 +93,15 @@ static bool add_table(struct listing *list, const struct listing_row *given)
         return false;
     struct table_cell *cells = table->cells + table->count * columns;
     for (size_t i = 0; i < columns; i++)
-        cells[i] = make_cell(list, i, &given->cells[i]);
-    struct table_row row = {.notes = table->texts.length,
-                            .notes_count = (unsigned)given->notes_count,
-                            .group = given->group};
-    for (size_t i = 0; i < given->notes_count; i++) {
-        bytes_plain(&table->texts, given->notes[i], strlen(given->notes[i]));
+        cells[i] = make_cell(list, i);
+    struct table_row row = {.notes = table->texts.length, .group = group};
+    for (const char *note = NULL; (note = form_note(list, note)); row.notes_count++) {
+        bytes_plain(&table->texts, note, strlen(note));
         bytes_char(&table->texts, '\0');
     }
     if (table->texts.failed)
         return false;
-    row.same = table->count > 0 && table->rows[table->count - 1].group == given->group;
+    row.same = table->count > 0 && table->rows[table->count - 1].group == group;
     table->rows[table->count++] = row;
     return true;
 }
@@ -225,7 +121,7 @@ static bool needs_many(const struct listing *list, size_t column, struct amounts
 {
     bool large = false;
     for (size_t i = 0; i < list->table->count; i++) {
-        struct amount number = cell_at(list, i, column)->number;
+        struct amount number = cell_at(list, i, column)->amount;
         struct amount coarse = amount_round_places(room, number, few);
         large = large || amount_compare(amount_size(room, coarse), amount_whole(1)) >= 0;
         if (amount_sign(coarse) == 0 && amount_sign(amount_round_places(room, number, many)) != 0)
@@ -238,49 +134,117 @@ static bool needs_many(const struct listing *list, size_t column, struct amounts
 static unsigned places_used(const struct listing *list, size_t column, struct amounts *room,
                             unsigned places)
 {
-    unsigned used = 0;
+    unsigned used = 0, decimals;
     for (size_t i = 0; i < list->table->count; i++) {
-        struct amount number = amount_round_places(room, cell_at(list, i, column)->number, places);
-        while (used < places &&
-               amount_compare(amount_round_places(room, number, used), number) != 0)
-            used++;
+        struct amount number = amount_round_places(room, cell_at(list, i, column)->amount, places);
+        if (amount_decimals(number, &decimals) && decimals > used)
+            used = decimals;
     }
     return used;
 }
 
-/* Writes the numbers of a column, all of them with as many decimals. */
-static void write_numbers(struct listing *list, size_t column)
+/* How many decimals the amounts of a column have, all of them as many. */
+static unsigned column_places(const struct listing *list, size_t column, struct amounts *room)
 {
+    unsigned coins = list->plan.currency.decimals;
+    switch (list->plan.columns[column].look) {
+    case LISTING_MONEY: return coins;
+    case LISTING_SHARE: return PERCENT_PLACES;
+    case LISTING_NUMBER: {
+        bool many = needs_many(list, column, room, PLACES_LARGE, PLACES_SMALL);
+        return places_used(list, column, room, many ? PLACES_SMALL : PLACES_LARGE);
+    }
+    case LISTING_MONEY_PER: {
+        unsigned most = coins > PLACES_SMALL ? coins : PLACES_SMALL;
+        return needs_many(list, column, room, coins, most) ? most : coins;
+    }
+    default: return 0;
+    }
+}
+
+/* ---- texts ---- */
+
+/* Writes an amount, `0.205` as `20.5%` if so wanted; from then on the cell has it as it is written,
+ * without the decimals that are not. Returns how many character cells
+ * stand from the decimal mark on. */
+static unsigned put_amount(struct listing *list, struct table_cell *cell, unsigned places,
+                           bool percent)
+{
+    struct bytes *texts = &list->table->texts;
+    if (percent)
+        cell->amount = amount_times(&list->table->amounts, cell->amount, 100);
+    struct amount written = amount_round_places(&list->table->amounts, cell->amount, places);
+    if (written.there)
+        cell->amount = written;
+    else if (!cell->amount.there)
+        return 0;
+    unsigned behind = places > 0 ? places + 1 : 0;
+    groat_currency currency = list->plan.currency;
+    if (!cell->money) {
+        bytes_places(texts, cell->amount, places, listing_mark(&list->plan));
+        bytes_text(texts, percent ? "%" : "");
+        return behind + percent;
+    }
+    size_t length = strlen(currency.symbol);
+    bool word = text_sign_is_word(currency.symbol, length);
+    currency.decimals = places;
+    bytes_money(texts, cell->amount, currency, listing_mark(&list->plan));
+    return behind + (word ? 1 + listing_width(currency.symbol, length) : 0);
+}
+
+/* Writes the amounts of a column. */
+static void write_amounts(struct listing *list, size_t column)
+{
+    enum listing_look look = list->plan.columns[column].look;
+    struct table *table = list->table;
     struct amounts room;
-    bool money = list->plan.columns[column].look == LISTING_MONEY_PER;
-    unsigned few = money ? list->plan.currency.decimals : PLACES_LARGE;
-    unsigned many = few > PLACES_SMALL ? few : PLACES_SMALL;
     amounts_open(&room);
-    unsigned places = needs_many(list, column, &room, few, many) ? many : few;
-    if (!money)
-        places = places_used(list, column, &room, places);
+    unsigned places = column_places(list, column, &room);
     amounts_close(&room);
-    for (size_t i = 0; i < list->table->count; i++) {
+    for (size_t i = 0; i < table->count; i++) {
         struct table_cell *cell = cell_at(list, i, column);
-        if (!cell->number.there)
+        if (!cell->amount.there)
             continue;
-        struct figure figure = bytes_figure(&cell->number, GROAT_KIND_NUMBER);
-        cell->start = list->table->texts.length;
+        bool coins = cell->money && look == LISTING_NUMBER;
+        cell->money |= look == LISTING_MONEY_PER;
+        cell->start = table->texts.length;
         end_cell(list, cell,
-                 money ? put_money(list, figure, places) : put_decimals(list, figure, places));
+                 put_amount(list, cell, coins ? list->plan.currency.decimals : places,
+                            look == LISTING_SHARE));
+    }
+}
+
+/* ---- what a table can do without ---- */
+
+static bool is_equal(const struct table_cell *a, const struct table_cell *b)
+{
+    return a->amount.there == b->amount.there && amount_compare(a->amount, b->amount) == 0;
+}
+
+/* Whether the cell of a row holds what the column is there for. */
+static bool says_something(const struct listing *list, size_t row, size_t column)
+{
+    const struct table_cell *cell = cell_at(list, row, column);
+    switch (list->plan.columns[column].omission & ~(unsigned)LISTING_IF_ROOM) {
+    case LISTING_UNLESS_ONE: return !amount_is_whole_number(cell->amount, 1);
+    case LISTING_UNLESS_ZERO:
+        return table_column_is_text(list, column) ? cell->length > 0
+                                                  : amount_sign(cell->amount) != 0;
+    case LISTING_UNLESS_NEXT: return !is_equal(cell, cell + 1);
+    default: return true;
     }
 }
 
 static bool finish_table(struct listing *list)
 {
     struct table *table = list->table;
-    for (size_t i = 0; i < list->plan.columns_count; i++)
-        if (list->plan.columns[i].look == LISTING_NUMBER ||
-            list->plan.columns[i].look == LISTING_MONEY_PER)
-            write_numbers(list, i);
-    for (size_t i = 0; i < table->count; i++)
-        for (size_t j = 0; j < list->plan.columns_count; j++)
-            table->needed[j] = table->needed[j] || says_something(list, cell_at(list, i, 0), j);
+    for (size_t column = 0; column < list->plan.columns_count; column++) {
+        bool shown = list->plan.columns[column].heading;
+        if (!table_column_is_text(list, column))
+            write_amounts(list, column);
+        for (size_t row = 0; row < table->count && shown && !table->needed[column]; row++)
+            table->needed[column] = says_something(list, row, column);
+    }
     errno = ENOMEM;
     return !table->texts.failed && table_print(list);
 }

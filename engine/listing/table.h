@@ -10,8 +10,9 @@ struct table_cell {
     size_t start; /* in the table's texts */
     unsigned length;
     unsigned width, left; /* in character cells */
-    struct amount number; /* until the table is whole, and it is known with how many decimals it is
-                             written */
+    struct amount amount; /* of a number, which is written when the table is whole, and it is known
+                             with how many decimals */
+    bool money;           /* it is an amount of money, written with its currency */
 };
 
 struct table_row {
@@ -23,7 +24,7 @@ struct table_row {
 
 struct table {
     struct bytes texts;
-    struct amounts amounts;   /* of the cells that are numbers */
+    struct amounts amounts;   /* of the cells */
     struct table_cell *cells; /* row by row */
     struct table_row *rows;
     size_t count, room; /* of rows */

@@ -45,8 +45,8 @@ struct layout {
 
 /* ---- headings ---- */
 
-/* The next line of a text that is cut at spaces, and behind hyphens too if so wanted, to fit a width;
- * a longer word stands alone. Moves `*text` behind it. */
+/* The next line of a text that is cut at spaces, and behind hyphens too if so wanted, to fit a
+ * width; a longer word stands alone. Moves `*text` behind it. */
 static groat_text next_line(const char **text, size_t width, bool at_hyphens)
 {
     const char *start = *text, *best = NULL;
@@ -127,14 +127,12 @@ static bool find_sign(struct layout *layout, size_t index)
     size_t length = symbol ? strlen(symbol) : 0;
     if (!symbol || !text_sign_is_word(symbol, length) || table_column_is_text(list, index))
         return true;
-    size_t columns = list->plan.columns_count, amounts = 0;
+    size_t amounts = 0;
     for (size_t row = 0; row < list->table->count; row++) {
-        const struct table_cell *cell = &list->table->cells[row * columns + index];
-        const char *text = table_text(list->table, cell);
-        if (cell->length > length && memcmp(text + cell->length - length, symbol, length) == 0)
-            amounts++;
-        else if (cell->length > 0)
+        const struct table_cell *cell = &list->table->cells[row * list->plan.columns_count + index];
+        if (cell->length > 0 && !cell->money)
             return true;
+        amounts += cell->length > 0;
     }
     if (amounts == 0)
         return true;
@@ -321,18 +319,10 @@ static void widen_headings(struct layout *layout)
 
 /* ---- lines ---- */
 
-static void pad(struct bytes *line, unsigned count)
-{
-    for (; count > 0; count--)
-        bytes_char(line, ' ');
-}
-
 static bool end_line(struct listing *list)
 {
-    struct bytes *line = &list->line;
-    while (line->length > 0 && line->start[line->length - 1] == ' ')
-        line->length--;
-    bytes_char(line, '\n');
+    bytes_trim(&list->line);
+    bytes_char(&list->line, '\n');
     return form_flush(list);
 }
 
@@ -344,7 +334,7 @@ static bool print_heading_line(struct layout *layout, unsigned wanted)
     unsigned columns = 0;
     if (list->plan.bold)
         bytes_text(line, "\033[1m");
-    pad(line, row_indent(layout));
+    bytes_spaces(line, row_indent(layout));
     for (size_t i = 0; i < list->plan.columns_count; i++) {
         if (!in_line(layout, i))
             continue;
@@ -355,9 +345,9 @@ static bool print_heading_line(struct layout *layout, unsigned wanted)
             text = heading_line(layout, i, wanted - above);
         unsigned space = column->width - listing_width(text.start, text.length);
         bool is_text = table_column_is_text(list, i);
-        pad(line, gap_before(layout, columns++) + (is_text ? 0 : space));
+        bytes_spaces(line, gap_before(layout, columns++) + (is_text ? 0 : space));
         bytes_put(line, text.start, text.length);
-        pad(line, is_text ? space : 0);
+        bytes_spaces(line, is_text ? space : 0);
     }
     if (list->plan.bold)
         bytes_text(line, "\033[0m");
@@ -382,17 +372,17 @@ static void put_cell(struct layout *layout, size_t index, const struct table_cel
     struct bytes *line = &list->line;
     const struct column *column = &layout->columns[index];
     if (table_column_is_text(list, index)) {
-        pad(line, gap);
+        bytes_spaces(line, gap);
         bytes_put(line, table_text(list->table, cell), cell->length);
-        pad(line, column->width - cell->width);
+        bytes_spaces(line, column->width - cell->width);
         return;
     }
     unsigned before = column->width - right_of(layout, column) - cell->left;
     bool bare = layout->bare && column->sign > 0 && cell->length > 0;
     size_t unsaid = bare ? 1 + strlen(list->plan.currency.symbol) : 0;
-    pad(line, gap + before);
+    bytes_spaces(line, gap + before);
     bytes_put(line, table_text(list->table, cell), cell->length - unsaid);
-    pad(line, column->width - before - (cell->width - (bare ? column->sign : 0)));
+    bytes_spaces(line, column->width - before - (cell->width - (bare ? column->sign : 0)));
 }
 
 /* A text under a row, in as many lines as it takes. */
@@ -405,7 +395,7 @@ static bool print_note(struct layout *layout, const char *text)
     size_t width = most > indent + 20 ? most - indent : 20;
     while (*text) {
         groat_text part = next_line(&text, width, false);
-        pad(&list->line, indent);
+        bytes_spaces(&list->line, indent);
         bytes_put(&list->line, part.start, part.length);
         if (!end_line(list))
             return false;
@@ -422,12 +412,9 @@ static bool print_extras(struct layout *layout, const struct table_cell *cells)
         const struct listing_column *column = &list->plan.columns[i];
         if (!column->extra || !list->table->needed[i] || cells[i].length == 0)
             continue;
-        bytes_text(&text, text.length > 0 ? "; " : "");
-        bytes_text(&text, column->heading);
-        bytes_text(&text, ": ");
+        bytes_format(&text, "%s%s: ", text.length > 0 ? "; " : "", column->heading);
         bytes_put(&text, table_text(list->table, &cells[i]), cells[i].length);
-        bytes_text(&text, column->unit ? " " : "");
-        bytes_text(&text, column->unit ? column->unit : "");
+        bytes_format(&text, "%s%s", column->unit ? " " : "", column->unit ? column->unit : "");
     }
     bytes_char(&text, '\0');
     errno = ENOMEM;
@@ -457,7 +444,7 @@ static bool print_row(struct layout *layout, const struct table_row *row,
         if (!end_line(list))
             return false;
     }
-    pad(&list->line, row_indent(layout));
+    bytes_spaces(&list->line, row_indent(layout));
     unsigned columns = 0;
     for (size_t i = 0; i < list->plan.columns_count; i++)
         if (in_line(layout, i))

@@ -162,6 +162,11 @@ bool amount_is_whole_number(struct amount amount, int64_t whole)
     return amount.there && num_equal(amount.number, num_whole(whole));
 }
 
+bool amount_decimals(struct amount amount, unsigned *decimals)
+{
+    return amount.there && num_decimals(amount.number, decimals);
+}
+
 double amount_double(struct amount amount)
 {
     struct num number = number_of(amount);

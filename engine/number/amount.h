@@ -58,6 +58,9 @@ struct amount amount_round_places(struct amounts *room, struct amount amount, un
 int amount_compare(struct amount a, struct amount b);
 int amount_sign(struct amount amount);
 bool amount_is_whole_number(struct amount amount, int64_t whole);
+/* How many decimals the amount has. False if it is absent, if no number of decimals writes it
+ * exactly, or if its denominator has more than 64 bits. */
+bool amount_decimals(struct amount amount, unsigned *decimals);
 /* A double close to the amount, for drawing only. */
 double amount_double(struct amount amount);
 

@@ -220,6 +220,22 @@ bool num_is_whole(struct num a)
     return a.big->bottom_count == 1 && a.big->limbs[a.big->top_count] == 1;
 }
 
+bool num_decimals(struct num a, unsigned *decimals)
+{
+    struct num_parts parts;
+    num_take_apart(a, &parts);
+    if (parts.bottom.count != 1)
+        return false;
+    uint64_t rest = parts.bottom.at[0];
+    unsigned twos = 0, fives = 0;
+    for (; rest % 2 == 0; rest /= 2)
+        twos++;
+    for (; rest % 5 == 0; rest /= 5)
+        fives++;
+    *decimals = twos > fives ? twos : fives;
+    return rest == 1;
+}
+
 bool num_to_int64(struct num a, int64_t *out)
 {
     if (a.bottom != 1)

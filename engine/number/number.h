@@ -98,6 +98,9 @@ int num_order(struct num_heap *heap, struct num a, struct num b);
 bool num_equal(struct num a, struct num b);
 int num_sign(struct num a); /* -1, 0 or 1 */
 bool num_is_whole(struct num a);
+/* How many decimals the number has. False if no number of decimals writes it exactly, or if its
+ * denominator has more than 64 bits. */
+bool num_decimals(struct num a, unsigned *decimals);
 
 /* A lower and an upper bound of the value, close together. They are equal only if both are exactly
  * the value. Infinite where the value is beyond the range of doubles. */

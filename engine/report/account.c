@@ -1,20 +1,6 @@
 #include "report/account.h"
 
-#include <errno.h>
-
 #include "report/account_form.h"
-
-/* Writes what was put together, and frees it. */
-static bool flush(struct bytes *bytes, FILE *out)
-{
-    bool whole = !bytes->failed;
-    if (!whole)
-        errno = ENOMEM;
-    else if (bytes->length > 0)
-        whole = fwrite(bytes->start, 1, bytes->length, out) == bytes->length;
-    bytes_free(bytes);
-    return whole;
-}
 
 bool account_begin(struct account_plan *plan, FILE *out)
 {
@@ -32,7 +18,9 @@ bool account_add(struct account_plan *plan, const struct account *account, FILE 
         account_text(&bytes, plan, account);
     }
     plan->written++;
-    return flush(&bytes, out);
+    bool written = bytes_flush(&bytes, out);
+    bytes_free(&bytes);
+    return written;
 }
 
 bool account_end(struct account_plan *plan, FILE *out)

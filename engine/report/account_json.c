@@ -1,8 +1,10 @@
 /* An account as JSON: the same as for a person, as data. */
+#include <inttypes.h>
 #include <string.h>
 
-#include "report/account_form.h"
 #include "listing/json.h"
+#include "report/account_form.h"
+#include "study/taken.h"
 
 static void put_key(struct bytes *bytes, const char *key)
 {
@@ -18,6 +20,25 @@ static void put_string(struct bytes *bytes, const char *key, const char *text)
         json_text(bytes, text, strlen(text));
     else
         bytes_text(bytes, "null");
+}
+
+static void put_whole(struct bytes *bytes, const char *key, int64_t whole)
+{
+    put_key(bytes, key);
+    bytes_format(bytes, "%" PRId64, whole);
+}
+
+static void put_value(struct bytes *bytes, const struct account_plan *plan, groat_value value)
+{
+    struct amounts room;
+    put_key(bytes, "value");
+    amounts_open(&room);
+    if (taken_is_amount(value.kind))
+        json_amount(bytes, taken(&room, value),
+                    value.kind == GROAT_KIND_MONEY ? plan->currency.decimals : 0);
+    else
+        json_value(bytes, value);
+    amounts_close(&room);
 }
 
 static const char *part_word(const groat_line *line)
@@ -43,15 +64,11 @@ static void put_line(struct bytes *bytes, const struct account_plan *plan, const
     put_string(bytes, "written", line->written);
     put_string(bytes, "worked", line->worked);
     put_string(bytes, "amount", line->amount);
-    put_key(bytes, "value");
-    json_figure(bytes, (struct figure){.value = line->value}, plan->currency.decimals);
+    put_value(bytes, plan, line->value);
     put_string(bytes, "file", line->file);
-    put_key(bytes, "line");
-    bytes_whole(bytes, (int64_t)line->line);
-    if (line->part == GROAT_PART_NAME || line->part == GROAT_PART_DETAIL) {
-        put_key(bytes, "depth");
-        bytes_whole(bytes, (int64_t)line->depth);
-    }
+    put_whole(bytes, "line", (int64_t)line->line);
+    if (line->part == GROAT_PART_NAME || line->part == GROAT_PART_DETAIL)
+        put_whole(bytes, "depth", (int64_t)line->depth);
     if (line->channel)
         put_string(bytes, "channel", line->channel);
     bytes_char(bytes, '}');
@@ -95,8 +112,7 @@ void account_json(struct bytes *bytes, const struct account_plan *plan,
     put_key(bytes, "product");
     json_text(bytes, account->product.start, account->product.length);
     put_string(bytes, "channel", account->channel);
-    put_key(bytes, "quantity");
-    bytes_whole(bytes, account->quantity);
+    put_whole(bytes, "quantity", account->quantity);
     put_string(bytes, "outcome", outcome_word(account->outcome));
     const char *reason = groat_result_reason(account->scratch);
     put_string(bytes, "reason", *reason ? reason : NULL);

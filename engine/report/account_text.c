@@ -1,5 +1,6 @@
-/* An account for a person, read from top to bottom: what it costs, what comes off, what is left, and
- * why this price and not a coin less. */
+/* An account for a person, read from top to bottom: what it costs, what comes off, what is left,
+ * and why this price and not a coin less. */
+#include <inttypes.h>
 #include <string.h>
 
 #include "listing/listing.h"
@@ -12,19 +13,12 @@ struct columns {
     size_t width;  /* of the line */
 };
 
-static void put_spaces(struct bytes *bytes, size_t count)
-{
-    while (count-- > 0)
-        bytes_char(bytes, ' ');
-}
-
 /* ---- what is left out ---- */
 
 static bool is_zero(const groat_line *line)
 {
-    char top[8] = "";
-    return line->value.presence == GROAT_THERE && groat_value_top(line->value, top, sizeof top) &&
-           strcmp(top, "0") == 0;
+    int64_t top, bottom;
+    return groat_value_fraction(line->value, &top, &bottom) && top == 0;
 }
 
 static bool is_named(const groat_line *line, const char *name)
@@ -54,8 +48,7 @@ static bool says_nothing(const groat_explanation *explanation, const groat_line 
     if (line->part == GROAT_PART_BUYER || line->part == GROAT_PART_TAKEN)
         return is_zero(line) && !line->written;
     return line->part == GROAT_PART_RULE &&
-           (strcmp(line->amount, "missing") == 0 ||
-            (is_named(line, "discount") && strcmp(line->amount, "0%") == 0));
+           (strcmp(line->amount, "missing") == 0 || (is_named(line, "discount") && is_zero(line)));
 }
 
 /* ---- lines ---- */
@@ -70,7 +63,7 @@ static void put_wrapped(struct bytes *bytes, const struct columns *columns, size
         size_t length = strcspn(text, " "), width = listing_width(text, length);
         if (!first && at + 1 + width > columns->width) {
             bytes_char(bytes, '\n');
-            put_spaces(bytes, left);
+            bytes_spaces(bytes, left);
             at = left;
         } else if (!first) {
             bytes_char(bytes, ' ');
@@ -94,11 +87,8 @@ static void put_how(struct bytes *bytes, const struct columns *columns, size_t l
         bytes_text(&how, text);
     if (line->file) {
         const char *slash = strrchr(line->file, '/');
-        bytes_text(&how, text ? "  [" : "[");
-        bytes_text(&how, slash ? slash + 1 : line->file);
-        bytes_char(&how, ':');
-        bytes_whole(&how, (int64_t)line->line);
-        bytes_char(&how, ']');
+        bytes_format(&how, "%s[%s:%u]", text ? "  " : "", slash ? slash + 1 : line->file,
+                     line->line);
     }
     bytes_char(&how, '\0');
     if (!how.failed && how.length > 1) {
@@ -114,11 +104,11 @@ static void put_line(struct bytes *bytes, const struct columns *columns, const g
     size_t name = listing_width(line->name, strlen(line->name)) + 2 * line->depth;
     size_t amount = listing_width(line->amount, strlen(line->amount));
     bytes_text(bytes, "  ");
-    put_spaces(bytes, 2 * line->depth);
+    bytes_spaces(bytes, 2 * line->depth);
     bytes_text(bytes, line->name);
-    put_spaces(bytes, columns->name > name ? columns->name - name : 0);
+    bytes_spaces(bytes, columns->name > name ? columns->name - name : 0);
     bytes_text(bytes, "  ");
-    put_spaces(bytes, columns->amount > amount ? columns->amount - amount : 0);
+    bytes_spaces(bytes, columns->amount > amount ? columns->amount - amount : 0);
     bytes_text(bytes, line->amount);
     put_how(bytes, columns, 2 + columns->name + 2 + columns->amount + 2, line);
     bytes_char(bytes, '\n');
@@ -179,11 +169,8 @@ static void put_section(struct bytes *bytes, const struct columns *columns,
             above = belongs(section, line) && !says_nothing(explanation, line);
         if (!above)
             continue;
-        if (!begun) {
-            bytes_char(bytes, '\n');
-            bytes_text(bytes, section->heading);
-            bytes_char(bytes, '\n');
-        }
+        if (!begun)
+            bytes_format(bytes, "\n%s\n", section->heading);
         begun = true;
         put_line(bytes, columns, line);
     }
@@ -196,19 +183,13 @@ static void put_misses(struct bytes *bytes, const struct columns *columns,
                        const struct account *account, const groat_below *below)
 {
     const groat_explanation *explanation = account->explanation;
-    bytes_text(bytes, "  The next lower allowed price is ");
-    bytes_text(bytes, below->price);
-    bytes_text(bytes, ". It would not do, because:\n");
+    bytes_format(bytes, "  The next lower allowed price is %s. It would not do, because:\n",
+                 below->price);
     for (size_t i = 0; i < below->misses; i++) {
         const groat_line *miss = groat_explanation_miss(explanation, i);
-        bytes_text(bytes, "    ");
-        bytes_text(bytes, miss->name);
-        bytes_char(bytes, ' ');
-        bytes_text(bytes, miss->written);
-        if (miss->channel && strcmp(miss->channel, account->channel) != 0) {
-            bytes_text(bytes, " on ");
-            bytes_text(bytes, miss->channel);
-        }
+        bytes_format(bytes, "    %s %s", miss->name, miss->written);
+        if (miss->channel && strcmp(miss->channel, account->channel) != 0)
+            bytes_format(bytes, " on %s", miss->channel);
         bytes_text(bytes, is_named(miss, "aim") ? " does not hold there" : " is above it");
         if (miss->worked && strcmp(miss->worked, miss->written) != 0) {
             bytes_text(bytes, ": ");
@@ -244,13 +225,10 @@ static void put_why(struct bytes *bytes, const struct columns *columns,
     const groat_explanation *explanation = account->explanation;
     const groat_line *list = find_figure(explanation, "list");
     const groat_line *price = find_figure(explanation, "price");
-    if (list && price && *list->amount && strcmp(list->amount, price->amount) != 0) {
-        bytes_text(bytes, "\nWhy the list price of ");
-        bytes_text(bytes, list->amount);
-        bytes_text(bytes, ", for one\n");
-    } else {
+    if (list && price && *list->amount && strcmp(list->amount, price->amount) != 0)
+        bytes_format(bytes, "\nWhy the list price of %s, for one\n", list->amount);
+    else
         bytes_text(bytes, "\nWhy this price\n");
-    }
     bool above = false; /* the line that details belong to was put */
     for (size_t i = 0; i < groat_explanation_lines(explanation); i++) {
         const groat_line *line = groat_explanation_line(explanation, i);
@@ -268,21 +246,16 @@ static void put_heading(struct bytes *bytes, const struct account *account)
 {
     const groat_line *price = find_figure(account->explanation, "price");
     bytes_put(bytes, account->product.start, account->product.length);
-    bytes_text(bytes, " on ");
-    bytes_text(bytes, account->channel);
-    if (account->quantity != 1) {
-        bytes_text(bytes, ", each of ");
-        bytes_whole(bytes, account->quantity);
-    }
-    if (account->outcome == GROAT_NOT_SOLD) {
+    bytes_format(bytes, " on %s", account->channel);
+    if (account->quantity != 1)
+        bytes_format(bytes, ", each of %" PRId64, account->quantity);
+    if (account->outcome == GROAT_NOT_SOLD)
         bytes_text(bytes, ": not sold there");
-    } else if (account->outcome != GROAT_PRICED) {
-        bytes_text(bytes, account->outcome == GROAT_REFUSED ? ": refused: " : ": no price: ");
-        bytes_text(bytes, groat_result_reason(account->scratch));
-    } else if (price) {
-        bytes_text(bytes, ": ");
-        bytes_text(bytes, price->amount);
-    }
+    else if (account->outcome != GROAT_PRICED)
+        bytes_format(bytes, ": %s: %s", account->outcome == GROAT_REFUSED ? "refused" : "no price",
+                     groat_result_reason(account->scratch));
+    else if (price)
+        bytes_format(bytes, ": %s", price->amount);
     bytes_char(bytes, '\n');
 }
 
@@ -296,9 +269,7 @@ void account_text(struct bytes *bytes, const struct account_plan *plan,
         put_section(bytes, &columns, &sections[i], explanation);
     if (!account->name && groat_explanation_lines(explanation) > 0)
         put_why(bytes, &columns, account);
-    for (size_t i = 0; i < groat_result_notes(account->scratch) && !account->name; i++) {
-        bytes_text(bytes, i == 0 ? "\nNotes\n  " : "  ");
-        bytes_text(bytes, groat_result_note(account->scratch, i));
-        bytes_char(bytes, '\n');
-    }
+    for (size_t i = 0; i < groat_result_notes(account->scratch) && !account->name; i++)
+        bytes_format(bytes, "%s%s\n", i == 0 ? "\nNotes\n  " : "  ",
+                     groat_result_note(account->scratch, i));
 }

@@ -2,12 +2,8 @@
 
 #include <errno.h>
 #include <stdlib.h>
-#include <string.h>
 
-#include "listing/bytes.h"
-#include "report/buyer_adds.h"
-#include "report/notes.h"
-#include "report/show_columns.h"
+#include "report/columns.h"
 #include "report/words.h"
 
 enum {
@@ -27,9 +23,7 @@ enum {
 };
 
 static const struct listing_column fixed[FIXED] = {
-    [PRODUCT] = {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    COLUMNS_OF_PLACE,
     [AT] = {"at", "Asked", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
     [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
@@ -54,46 +48,29 @@ static const struct listing_column last[LAST] = {
 };
 
 struct earn_list {
-    struct listing *list;
-    struct listing_plan plan;
-    struct show_columns columns;
-    struct buyer_adds adds;
-    struct notes notes;
+    struct shown_list shown;
 };
-
-/* ---- opening and closing ---- */
 
 struct earn_list *earn_list_open(const groat_method *method, const struct listing_plan *plan,
                                  FILE *out)
 {
     struct earn_list *list = calloc(1, sizeof *list);
+    bool table = plan->form == LISTING_TABLE;
     if (!list)
         return NULL;
-    buyer_adds_open(&list->adds);
-    errno = ENOMEM;
-    if (show_columns_open(&list->columns, method, fixed, FIXED, last,
-                          plan->form == LISTING_TABLE ? LAST_OF_TABLE : LAST)) {
-        list->plan = *plan;
-        list->plan.decimal_comma &= plan->form == LISTING_TABLE; /* so also in notes */
-        list->plan.columns = list->columns.columns;
-        list->plan.columns_count = list->columns.count;
-        list->plan.currency = groat_method_currency(method);
-        list->plan.nothing = NOTHING_PRICED;
-        list->list = listing_open(&list->plan, out);
-        if (list->list)
-            return list;
-    }
+    list->shown.plan = *plan;
+    list->shown.plan.decimal_comma &= table; /* so also in notes */
+    if (shown_list_open(&list->shown, method, out, fixed, FIXED, last,
+                        table ? LAST_OF_TABLE : LAST))
+        return list;
     earn_list_close(list, false);
     return NULL;
 }
 
 bool earn_list_close(struct earn_list *list, bool whole)
 {
-    bool written = !list->list || listing_close(list->list, whole);
+    bool written = shown_list_close(&list->shown, whole);
     int why = errno;
-    show_columns_close(&list->columns);
-    notes_free(&list->notes);
-    buyer_adds_close(&list->adds);
     free(list);
     errno = why;
     return written;
@@ -101,23 +78,12 @@ bool earn_list_close(struct earn_list *list, bool whole)
 
 /* ---- notes ---- */
 
-/* That what the rules refuse is below the aim as well goes without saying. */
-static void put_aim(const struct earn *earn, struct bytes *words)
-{
-    const char *for_whom = earn->aim_of_one ? " for one piece" : "";
-    bool refused = earn->outcome == GROAT_REFUSED;
-    if (earn->aim == GROAT_AIM_MET || (earn->aim == GROAT_AIM_MISSED && !refused)) {
-        bytes_text(words, earn->aim == GROAT_AIM_MET ? "meets your aim" : "below your aim");
-        bytes_text(words, for_whom);
-    }
-}
-
 /* An amount of the shop's with the words around it. */
 static void put_limit(const struct earn_list *list, struct bytes *words, const char *before,
                       const struct amount *limit, const char *after)
 {
     bytes_text(words, before);
-    words_money(words, limit, &list->plan);
+    words_money(words, limit, &list->shown.plan);
     bytes_text(words, after);
 }
 
@@ -130,12 +96,12 @@ static void put_inside(const struct earn_list *list, const struct earn *earn, st
     } else if (floor->there && amount_compare(earn->at, *floor) == 0) {
         put_limit(list, words, "at the floor (", floor, ")");
     } else if (earn->position.there) {
-        words_percent(words, &earn->position, 0, &list->plan);
+        words_percent(words, &earn->position, 0, &list->shown.plan);
         put_limit(list, words, " of the way from the floor (", floor, ")");
         put_limit(list, words, " to the ceiling (", ceiling, ")");
     } else if (floor->there) {
         put_limit(list, words, "the floor is ", floor, "");
-    } else if (ceiling->there) {
+    } else {
         put_limit(list, words, "the ceiling is ", ceiling, "");
     }
 }
@@ -145,8 +111,6 @@ static void put_position(const struct earn_list *list, const struct earn *earn, 
     const struct amount *floor = &earn->floor, *ceiling = &earn->ceiling;
     bool below = floor->there && amount_compare(earn->at, *floor) < 0;
     bool above = ceiling->there && amount_compare(earn->at, *ceiling) > 0;
-    if (words->length > 0 && (floor->there || ceiling->there))
-        bytes_text(words, "; ");
     if (below)
         put_limit(list, words, "below the floor (", floor, ")");
     if (below && above)
@@ -157,65 +121,52 @@ static void put_position(const struct earn_list *list, const struct earn *earn, 
         put_inside(list, earn, words);
 }
 
+static void put_notes(struct earn_list *list, const struct earn *earn, const groat_scratch *scratch)
+{
+    struct bytes *notes = listing_notes(list->shown.listing);
+    bool refused = earn->outcome == GROAT_REFUSED;
+    bool met = earn->aim == GROAT_AIM_MET;
+    /* That what the rules refuse is below the aim as well goes without saying. */
+    bool aim = met || (earn->aim == GROAT_AIM_MISSED && !refused);
+    bool position =
+        list->shown.plan.form == LISTING_TABLE && (earn->floor.there || earn->ceiling.there);
+    if (refused)
+        bytes_format(notes, "refused: %s%c", groat_result_reason(scratch), '\0');
+    if (aim)
+        bytes_format(notes, "%s%s", met ? "meets your aim" : "below your aim",
+                     earn->aim_of_one ? " for one piece" : "");
+    if (aim && position)
+        bytes_text(notes, "; ");
+    if (position)
+        put_position(list, earn, notes);
+    if (aim || position)
+        bytes_char(notes, '\0');
+    if (earn->why_loss[0])
+        listing_note(list->shown.listing, earn->why_loss);
+    columns_take_notes(list->shown.listing, scratch);
+}
+
 /* ---- rows ---- */
-
-static bool gather_notes(struct earn_list *list, const struct earn *earn, struct bytes *words,
-                         const char *refusal, const groat_scratch *scratch)
-{
-    struct notes *notes = &list->notes;
-    notes_clear(notes);
-    put_aim(earn, words);
-    if (list->plan.form == LISTING_TABLE)
-        put_position(list, earn, words);
-    bytes_char(words, '\0');
-    return !words->failed && (!*refusal || notes_add(notes, refusal)) &&
-           (words->length == 1 || notes_add(notes, words->start)) &&
-           (!earn->why_loss[0] || notes_add(notes, earn->why_loss)) &&
-           notes_add_all(notes, scratch);
-}
-
-static void fill_cells(struct earn_list *list, const struct price_place *place,
-                       const struct earn *earn, const groat_scratch *scratch)
-{
-    struct listing_cell *cells = list->columns.cells;
-    cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = listing_text(place->channel);
-    cells[QUANTITY].whole = place->quantity;
-    cells[AT].amount = &earn->at;
-    if (list->plan.form == LISTING_TABLE)
-        cells[ADDS].amount = buyer_adds_take(&list->adds, scratch);
-    for (size_t i = FEES; i < FIXED; i++)
-        cells[i].value = groat_result_figure(scratch, figures[i - FEES]);
-    show_columns_take(&list->columns, scratch);
-    cells = show_columns_last(&list->columns);
-    cells[NO_LOSS].amount = &earn->no_loss;
-    if (list->plan.form == LISTING_TABLE)
-        return;
-    cells[FLOOR].amount = &earn->floor;
-    cells[CEILING].amount = &earn->ceiling;
-    cells[POSITION].amount = &earn->position;
-}
 
 bool earn_list_add(struct earn_list *list, const struct price_place *place, const struct earn *earn,
                    const groat_scratch *scratch)
 {
-    struct bytes words = {0}, refusal = {0};
-    if (earn->outcome == GROAT_REFUSED) {
-        bytes_text(&refusal, "refused: ");
-        bytes_text(&refusal, groat_result_reason(scratch));
+    struct listing *listing = list->shown.listing;
+    struct listing_cell *cells = listing_cells(listing);
+    bool table = list->shown.plan.form == LISTING_TABLE;
+    columns_take_place(cells, place);
+    cells[AT].amount = earn->at;
+    if (table)
+        cells[ADDS].amount = columns_buyer_adds(listing_room(listing), scratch);
+    for (size_t i = FEES; i < FIXED; i++)
+        cells[i].value = groat_result_figure(scratch, figures[i - FEES]);
+    cells = shown_list_take(&list->shown, scratch);
+    cells[NO_LOSS].amount = earn->no_loss;
+    if (!table) {
+        cells[FLOOR].amount = earn->floor;
+        cells[CEILING].amount = earn->ceiling;
+        cells[POSITION].amount = earn->position;
     }
-    bytes_char(&refusal, '\0');
-    errno = ENOMEM;
-    bool added = !refusal.failed && gather_notes(list, earn, &words, refusal.start, scratch);
-    if (added) {
-        fill_cells(list, place, earn, scratch);
-        struct listing_row row = {list->columns.cells, list->notes.texts, list->notes.count,
-                                  place->row};
-        added = listing_add(list->list, &row);
-    }
-    int why = errno;
-    bytes_free(&words);
-    bytes_free(&refusal);
-    errno = why;
-    return added;
+    put_notes(list, earn, scratch);
+    return listing_add(listing, place->row);
 }

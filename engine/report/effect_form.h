@@ -7,9 +7,9 @@
 
 /* Writes smallest units as money for a person. */
 void effect_put_coins(struct bytes *bytes, const struct effect_list *list, int64_t coins);
-/* Writes the notes about a row, each ending with a zero byte; returns their number. */
-size_t effect_put_notes(struct bytes *bytes, const struct effect_list *list,
-                        const struct effect_row *row);
+/* Writes the notes about a row, each ending with a zero byte. */
+void effect_put_notes(struct bytes *bytes, const struct effect_list *list,
+                      const struct effect_row *row);
 /* Whether a table leaves the row out. */
 bool effect_row_is_quiet(const struct effect_list *list, const struct effect_row *row);
 

@@ -4,14 +4,13 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "report/columns.h"
 #include "report/effect_form.h"
 
 enum { PRODUCT, CHANNEL, QUANTITY, BEFORE, AFTER, CHANGE, PERCENT, COLUMNS };
 
 static const struct listing_column columns[COLUMNS] = {
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+    COLUMNS_OF_PLACE,
     {"before", "Was", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"after", "Now", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     {"change", "Change", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
@@ -38,18 +37,6 @@ bool effect_row_is_quiet(const struct effect_list *list, const struct effect_row
 
 /* ---- rows ---- */
 
-/* The texts that were put one after the other, each closed by a zero byte. */
-static const char **texts_of(const struct bytes *bytes, size_t count)
-{
-    const char **texts = malloc((count + 1) * sizeof *texts);
-    const char *at = bytes->start;
-    for (size_t i = 0; texts && i < count; i++) {
-        texts[i] = at;
-        at += strlen(at) + 1;
-    }
-    return texts;
-}
-
 static struct amount price_of(const struct effect_ticket *ticket, unsigned decimals)
 {
     return ticket->outcome == GROAT_PRICED ? amount_of_coins(ticket->price, decimals)
@@ -59,28 +46,16 @@ static struct amount price_of(const struct effect_ticket *ticket, unsigned decim
 static bool add_row(const struct effect_list *list, struct listing *listing,
                     const struct effect_row *row)
 {
-    const struct amount amounts[COLUMNS] = {[BEFORE] =
-                                                price_of(&row->before, list->effect->decimals),
-                                            [AFTER] = price_of(&row->after, list->effect->decimals),
-                                            [CHANGE] = effect_change(list->effect, row),
-                                            [PERCENT] = effect_percent(row)};
-    struct listing_cell cells[COLUMNS] = {0};
-    for (size_t i = BEFORE; i < COLUMNS; i++)
-        cells[i].amount = &amounts[i];
-    cells[PRODUCT].text = list->labels[row->place.product];
-    cells[CHANNEL].text = listing_text(row->place.channel);
-    cells[QUANTITY].whole = row->place.quantity;
-    struct bytes said = {0};
-    size_t count = effect_put_notes(&said, list, row);
-    const char **notes = said.failed ? NULL : texts_of(&said, count);
-    errno = ENOMEM;
-    struct listing_row written = {cells, notes, count, row->place.product};
-    bool added = notes && listing_add(listing, &written);
-    int why = errno;
-    free(notes);
-    bytes_free(&said);
-    errno = why;
-    return added;
+    struct listing_cell *cells = listing_cells(listing);
+    columns_take_place(cells,
+                       &(struct price_place){row->place.product, list->labels[row->place.product],
+                                             row->place.channel, row->place.quantity});
+    cells[BEFORE].amount = price_of(&row->before, list->effect->decimals);
+    cells[AFTER].amount = price_of(&row->after, list->effect->decimals);
+    cells[CHANGE].amount = effect_change(list->effect, row);
+    cells[PERCENT].amount = effect_percent(row);
+    effect_put_notes(listing_notes(listing), list, row);
+    return listing_add(listing, row->place.product);
 }
 
 static bool write_rows(const struct effect_list *list, FILE *out)
@@ -119,7 +94,7 @@ static bool write_sums(const struct effect_list *list, FILE *out)
     else if (summed)
         effect_put_summary(&text, list, &summary);
     errno = ENOMEM;
-    bool written = summed && !text.failed && fwrite(text.start, 1, text.length, out) == text.length;
+    bool written = summed && bytes_flush(&text, out);
     int why = errno;
     effect_summary_close(&summary);
     bytes_free(&text);

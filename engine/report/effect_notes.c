@@ -62,10 +62,8 @@ static void put_beyond(struct bytes *bytes, const struct effect_list *list,
                discounted ? "not kept: the list price changes by " : "not kept: changes by ");
     words_percent(bytes, &move, places, &list->plan);
     bytes_text(bytes, ", more than ");
-    bytes_shown(bytes, bytes_figure(&band, GROAT_KIND_NUMBER), BAND_PLACES,
-                listing_mark(&list->plan));
-    bytes_char(bytes, '%');
-    bytes_char(bytes, '\0');
+    bytes_short(bytes, band, BAND_PLACES, listing_mark(&list->plan));
+    bytes_format(bytes, "%%%c", '\0');
     amounts_close(&room);
 }
 
@@ -164,14 +162,10 @@ static void put_lines(struct bytes *bytes, const char *lines)
     bytes_char(bytes, '\0');
 }
 
-size_t effect_put_notes(struct bytes *bytes, const struct effect_list *list,
-                        const struct effect_row *row)
+void effect_put_notes(struct bytes *bytes, const struct effect_list *list,
+                      const struct effect_row *row)
 {
-    size_t count = 0;
     put_move(bytes, list, row);
     put_hold(bytes, list, row);
     put_lines(bytes, row->after.notes);
-    for (size_t i = 0; !bytes->failed && i < bytes->length; i++)
-        count += bytes->start[i] == '\0';
-    return count;
 }

@@ -1,5 +1,5 @@
 /* What the effect of a change comes to, below the table and as JSON. */
-#include <stdio.h>
+#include <inttypes.h>
 #include <string.h>
 
 #include "listing/json.h"
@@ -12,33 +12,17 @@
 /* Where the amounts begin, behind the longest label. */
 #define LABEL_WIDTH 20
 
-static void put_count(struct bytes *bytes, size_t count)
-{
-    bytes_whole(bytes, (int64_t)count);
-}
-
 /* ---- for a person ---- */
 
-static void put_label(struct bytes *bytes, const char *label)
+static void put_count(struct bytes *bytes, const char *label, size_t count)
 {
-    bytes_text(bytes, label);
-    for (size_t i = strlen(label); i < LABEL_WIDTH; i++)
-        bytes_char(bytes, ' ');
+    bytes_format(bytes, "%-*s%zu", LABEL_WIDTH, label, count);
 }
 
-/* `Nest box on stall, 5 pieces` */
 static void put_place(struct bytes *bytes, const struct effect_list *list,
                       const struct effect_place *place)
 {
-    groat_text label = list->labels[place->product];
-    bytes_plain(bytes, label.start, label.length);
-    bytes_text(bytes, " on ");
-    bytes_plain(bytes, place->channel, strlen(place->channel));
-    if (place->quantity == 1)
-        return;
-    bytes_text(bytes, ", ");
-    bytes_whole(bytes, place->quantity);
-    bytes_text(bytes, " pieces");
+    words_place(bytes, list->labels[place->product], place->channel, place->quantity);
 }
 
 static void put_named(struct bytes *bytes, const struct effect_list *list, const char *label,
@@ -47,19 +31,15 @@ static void put_named(struct bytes *bytes, const struct effect_list *list, const
     size_t named = 0;
     if (count == 0)
         return;
-    put_label(bytes, label);
-    put_count(bytes, count);
+    put_count(bytes, label, count);
     for (size_t i = 0; i < list->effect->rows_count && named < NAMED_MOST; i++) {
         if (list->effect->rows[i].move != move)
             continue;
         bytes_text(bytes, named++ == 0 ? ": " : "; ");
         put_place(bytes, list, &list->effect->rows[i].place);
     }
-    if (count > named) {
-        bytes_text(bytes, "; and ");
-        put_count(bytes, count - named);
-        bytes_text(bytes, " more");
-    }
+    if (count > named)
+        bytes_format(bytes, "; and %zu more", count - named);
     bytes_char(bytes, '\n');
 }
 
@@ -69,30 +49,23 @@ static void put_unchanged(struct bytes *bytes, const struct effect_list *list, s
     for (size_t i = 0; i < list->effect->rows_count; i++)
         quiet += list->effect->rows[i].move == EFFECT_UNCHANGED &&
                  effect_row_is_quiet(list, &list->effect->rows[i]);
-    put_label(bytes, "Unchanged");
-    put_count(bytes, count);
-    if (quiet > 0 && quiet == count) {
+    put_count(bytes, "Unchanged", count);
+    if (quiet > 0 && quiet == count)
         bytes_text(bytes, " (not shown)");
-    } else if (quiet > 0) {
-        bytes_text(bytes, " (");
-        put_count(bytes, quiet);
-        bytes_text(bytes, " of them not shown)");
-    }
+    else if (quiet > 0)
+        bytes_format(bytes, " (%zu of them not shown)", quiet);
     bytes_char(bytes, '\n');
 }
 
 static void put_counts(struct bytes *bytes, const struct effect_list *list, const size_t *moves)
 {
-    put_label(bytes, "Up");
-    put_count(bytes, moves[EFFECT_UP]);
+    put_count(bytes, "Up", moves[EFFECT_UP]);
     bytes_char(bytes, '\n');
-    put_label(bytes, "Down");
-    put_count(bytes, moves[EFFECT_DOWN]);
+    put_count(bytes, "Down", moves[EFFECT_DOWN]);
     bytes_char(bytes, '\n');
     put_unchanged(bytes, list, moves[EFFECT_UNCHANGED]);
     if (list->held) {
-        put_label(bytes, "Kept");
-        put_count(bytes, moves[EFFECT_KEPT]);
+        put_count(bytes, "Kept", moves[EFFECT_KEPT]);
         bytes_char(bytes, '\n');
     }
     put_named(bytes, list, "Newly refused", EFFECT_NEWLY_REFUSED, moves[EFFECT_NEWLY_REFUSED]);
@@ -104,14 +77,20 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
     put_named(bytes, list, "No longer sold", EFFECT_NO_LONGER_SOLD, moves[EFFECT_NO_LONGER_SOLD]);
 }
 
+static void put_change(struct bytes *bytes, const struct effect_list *list, const char *label,
+                       const struct amount *change, const struct amount *percent)
+{
+    bytes_format(bytes, "%-*s", LABEL_WIDTH, label);
+    words_money(bytes, change, &list->plan);
+    bytes_text(bytes, ", ");
+    words_percent(bytes, percent, 1, &list->plan);
+}
+
 static void put_largest(struct bytes *bytes, const struct effect_list *list,
                         const struct effect_row *row)
 {
     struct amount change = effect_change(list->effect, row), percent = effect_percent(row);
-    put_label(bytes, "Largest change");
-    words_money(bytes, &change, &list->plan);
-    bytes_text(bytes, ", ");
-    words_percent(bytes, &percent, 1, &list->plan);
+    put_change(bytes, list, "Largest change", &change, &percent);
     bytes_text(bytes, ": ");
     put_place(bytes, list, &row->place);
     bytes_text(bytes, ", ");
@@ -125,10 +104,7 @@ static void put_largest(struct bytes *bytes, const struct effect_list *list,
 static void put_middle(struct bytes *bytes, const struct effect_list *list, const char *label,
                        const struct amount *change, const struct amount *percent)
 {
-    put_label(bytes, label);
-    words_money(bytes, change, &list->plan);
-    bytes_text(bytes, ", ");
-    words_percent(bytes, percent, 1, &list->plan);
+    put_change(bytes, list, label, change, percent);
     bytes_text(bytes, ", including unchanged prices\n");
 }
 
@@ -151,37 +127,33 @@ void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
 
 /* ---- as JSON ---- */
 
-static void put_amount(struct bytes *bytes, const struct effect_list *list, const char *name,
-                       const struct amount *amount, groat_kind kind)
+static void put_money(struct bytes *bytes, const struct effect_list *list, const char *name,
+                      struct amount amount)
 {
-    bytes_text(bytes, ", \"");
-    bytes_text(bytes, name);
-    bytes_text(bytes, "\": ");
-    json_figure(bytes, bytes_figure(amount, kind), list->plan.currency.decimals);
+    bytes_format(bytes, ", \"%s\": ", name);
+    json_amount(bytes, amount, list->plan.currency.decimals);
 }
 
-static void put_coins(struct bytes *bytes, const struct effect_list *list, const char *name,
-                      int64_t coins)
+static void put_share(struct bytes *bytes, const char *name, struct amount amount)
 {
-    struct amount amount = amount_of_coins(coins, list->effect->decimals);
-    put_amount(bytes, list, name, &amount, GROAT_KIND_MONEY);
+    bytes_format(bytes, ", \"%s\": ", name);
+    json_amount(bytes, amount, 0);
 }
 
 static void put_row(struct bytes *bytes, const struct effect_list *list,
                     const struct effect_row *row)
 {
-    struct amount change = effect_change(list->effect, row), percent = effect_percent(row);
+    unsigned decimals = list->effect->decimals;
     groat_text label = list->labels[row->place.product];
     bytes_text(bytes, "{\"product\": ");
     json_text(bytes, label.start, label.length);
     bytes_text(bytes, ", \"channel\": ");
     json_text(bytes, row->place.channel, strlen(row->place.channel));
-    bytes_text(bytes, ", \"quantity\": ");
-    bytes_whole(bytes, row->place.quantity);
-    put_coins(bytes, list, "before", row->before.price);
-    put_coins(bytes, list, "after", row->after.price);
-    put_amount(bytes, list, "change", &change, GROAT_KIND_MONEY);
-    put_amount(bytes, list, "percent", &percent, GROAT_KIND_NUMBER);
+    bytes_format(bytes, ", \"quantity\": %" PRId64, row->place.quantity);
+    put_money(bytes, list, "before", amount_of_coins(row->before.price, decimals));
+    put_money(bytes, list, "after", amount_of_coins(row->after.price, decimals));
+    put_money(bytes, list, "change", effect_change(list->effect, row));
+    put_share(bytes, "percent", effect_percent(row));
     bytes_char(bytes, '}');
 }
 
@@ -199,18 +171,13 @@ void effect_put_summary(struct bytes *bytes, const struct effect_list *list,
         [EFFECT_NEWLY_SOLD] = "newly_sold",
         [EFFECT_NO_LONGER_SOLD] = "no_longer_sold",
     };
-    bytes_text(bytes, "{\"compared\": ");
-    put_count(bytes, summary->compared);
-    for (size_t i = 0; i < EFFECT_MOVES; i++) {
-        bytes_text(bytes, ", \"");
-        bytes_text(bytes, names[i]);
-        bytes_text(bytes, "\": ");
-        put_count(bytes, summary->moves[i]);
-    }
-    put_amount(bytes, list, "median_change", &summary->median_change, GROAT_KIND_MONEY);
-    put_amount(bytes, list, "median_percent", &summary->median_percent, GROAT_KIND_NUMBER);
-    put_amount(bytes, list, "mean_change", &summary->mean_change, GROAT_KIND_MONEY);
-    put_amount(bytes, list, "mean_percent", &summary->mean_percent, GROAT_KIND_NUMBER);
+    bytes_format(bytes, "{\"compared\": %zu", summary->compared);
+    for (size_t i = 0; i < EFFECT_MOVES; i++)
+        bytes_format(bytes, ", \"%s\": %zu", names[i], summary->moves[i]);
+    put_money(bytes, list, "median_change", summary->median_change);
+    put_share(bytes, "median_percent", summary->median_percent);
+    put_money(bytes, list, "mean_change", summary->mean_change);
+    put_share(bytes, "mean_percent", summary->mean_percent);
     bytes_text(bytes, ", \"largest_change\": ");
     if (summary->largest)
         put_row(bytes, list, summary->largest);

@@ -1,8 +1,5 @@
 #include "report/goal_list.h"
 
-#include <errno.h>
-#include <stdlib.h>
-
 #include "report/goal_words.h"
 
 /* ---- columns ---- */
@@ -118,65 +115,35 @@ static const char *word_of(const struct goals_row *row)
 /* Decimals of the sales allowed, in a table: what they bring beside it can be followed by eye. */
 enum { ALLOWED_PLACES = 1 };
 
-/* What of a row is written otherwise than the study has it. */
-struct written_amounts {
-    struct amount needs, sales_allowed;
-};
-
-static void fill_cells(struct part_of_list *part, const struct goals_row *row,
-                       const struct written_amounts *written, struct listing_cell cells[COLUMNS])
-{
-    const groat_method *method = part->list->goals->method;
-    cells[GOAL].text = listing_text(groat_method_goal(method, row->goal).text);
-    cells[PRODUCT].text = part->list->label(part->list->context, row->product);
-    cells[CHANNEL].text = listing_text(groat_method_channel(method, row->channel));
-    cells[SUFFICES].text = listing_text(word_of(row));
-    cells[PRICE].amount = &row->price;
-    cells[NEEDS].amount = &written->needs;
-    cells[GIVES].amount = &row->gives;
-    cells[SALES].amount = &row->sales;
-    cells[SALES_PER_WEEK].amount = &row->sales_per_week;
-    cells[WEEKS].amount = &row->weeks;
-    cells[SALES_ALLOWED].amount = &written->sales_allowed;
-    cells[BRINGS].amount = &row->brings;
-    cells[PRICE_NEEDED].amount = &row->price_needed;
-}
-
 /* Each row is a group of its own: they are ranked, and every one names its product. */
 static bool add_row(struct part_of_list *part, size_t index)
 {
     const struct goals_row *row = part->rows[index];
-    struct listing_cell all[COLUMNS] = {0}, cells[COLUMNS] = {0};
-    struct amounts room;
-    amounts_open(&room);
-    struct written_amounts written = {goal_needs_of_month(&room, row), row->sales_allowed};
-    if (part->table)
-        written.sales_allowed = amount_round_places(&room, row->sales_allowed, ALLOWED_PLACES);
-    fill_cells(part, row, &written, all);
+    const groat_method *method = part->list->goals->method;
+    struct listing_cell all[COLUMNS] = {0}, *cells = listing_cells(part->listing);
+    struct amounts *room = listing_room(part->listing);
+    struct bytes *notes = listing_notes(part->listing);
+    all[GOAL].text = listing_text(groat_method_goal(method, row->goal).text);
+    all[PRODUCT].text = part->list->label(part->list->context, row->product);
+    all[CHANNEL].text = listing_text(groat_method_channel(method, row->channel));
+    all[PRICE].amount = row->price;
+    all[NEEDS].amount = goal_needs_of_month(room, row);
+    all[GIVES].amount = row->gives;
+    all[SALES].amount = row->sales;
+    all[SALES_PER_WEEK].amount = row->sales_per_week;
+    all[WEEKS].amount = row->weeks;
+    all[SALES_ALLOWED].amount = part->table
+                                    ? amount_round_places(room, row->sales_allowed, ALLOWED_PLACES)
+                                    : row->sales_allowed;
+    all[BRINGS].amount = row->brings;
+    all[SUFFICES].text = listing_text(word_of(row));
+    all[PRICE_NEEDED].amount = row->price_needed;
     for (size_t i = 0; i < part->columns_count; i++)
         cells[i] = all[part->which[i]];
-    struct bytes note = {0};
-    const char *notes[1];
-    goal_note(&note, &part->words, row);
-    bool noted = note.length > 0;
-    bytes_char(&note, '\0');
-    notes[0] = note.start;
-    errno = ENOMEM;
-    struct listing_row given = {cells, notes, noted, index};
-    bool added = !note.failed && listing_add(part->listing, &given);
-    int why = errno;
-    bytes_free(&note);
-    amounts_close(&room);
-    errno = why;
-    return added;
-}
-
-static bool add_rows(struct part_of_list *part)
-{
-    for (size_t i = 0; i < part->count; i++)
-        if (!add_row(part, i))
-            return false;
-    return true;
+    goal_note(notes, &part->words, row);
+    if (notes->length > 0)
+        bytes_char(notes, '\0');
+    return listing_add(part->listing, index);
 }
 
 static bool write_listing(struct part_of_list *part, const struct listing_plan *given, FILE *out)
@@ -188,14 +155,10 @@ static bool write_listing(struct part_of_list *part, const struct listing_plan *
     plan.columns_count = part->columns_count;
     plan.ranked = true;
     part->listing = listing_open(&plan, out);
-    if (!part->listing)
-        return false;
-    bool added = add_rows(part);
-    int why = errno;
-    bool closed = listing_close(part->listing, added);
-    if (!added)
-        errno = why;
-    return added && closed;
+    bool added = part->listing != NULL;
+    for (size_t i = 0; i < part->count && added; i++)
+        added = add_row(part, i);
+    return part->listing && listing_close(part->listing, added) && added;
 }
 
 /* ---- a table for each goal ---- */
@@ -211,11 +174,8 @@ static bool write_line(const struct part_of_list *part, sentence *say, bool bold
         bytes_text(&line, "\033[1m");
     say(&line, &part->words, part->rows, part->count);
     bytes_text(&line, bold ? "\033[0m\n" : "\n");
-    errno = ENOMEM;
-    bool written = !line.failed && fwrite(line.start, 1, line.length, out) == line.length;
-    int why = errno;
+    bool written = bytes_flush(&line, out);
     bytes_free(&line);
-    errno = why;
     return written;
 }
 

@@ -11,16 +11,14 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
                        const struct amount *amount)
 {
     unsigned places = amount_compare(*amount, amount_whole(1)) < 0 ? 4 : 2;
-    bytes_shown(bytes, bytes_figure(amount, GROAT_KIND_NUMBER), places, listing_mark(words->plan));
+    bytes_short(bytes, *amount, places, listing_mark(words->plan));
 }
 
 /* `40 sales`, `1 sale`, `3 whole sales`. */
 static void put_sales(struct bytes *bytes, const struct amount *sales, const char *kind)
 {
-    bytes_places(bytes, bytes_figure(sales, GROAT_KIND_NUMBER), 0, '.');
-    bytes_char(bytes, ' ');
-    bytes_text(bytes, kind);
-    bytes_text(bytes, amount_is_whole_number(*sales, 1) ? "sale" : "sales");
+    bytes_places(bytes, *sales, 0, '.');
+    bytes_format(bytes, " %s%s", kind, amount_is_whole_number(*sales, 1) ? "sale" : "sales");
 }
 
 struct amount goal_needs_of_month(struct amounts *room, const struct goals_row *row)
@@ -43,11 +41,6 @@ bool goal_needs_are_one(struct goals_row *const *rows, size_t count)
 
 /* ---- the title ---- */
 
-static bool is_whole_coins(struct amounts *room, struct amount amount, unsigned decimals)
-{
-    return amount_compare(amount_round_places(room, amount, decimals), amount) == 0;
-}
-
 /* An amount per time, in the time that makes it whole: most likely the one it was written in. */
 static void put_per_time(struct bytes *bytes, const struct goal_words *words,
                          const struct amount *per_second)
@@ -64,9 +57,9 @@ static void put_per_time(struct bytes *bytes, const struct goal_words *words,
     struct amount amount = {0};
     amounts_open(&room);
     size_t which = 0;
-    for (; which < TIMES; which++) {
+    for (unsigned decimals; which < TIMES; which++) {
         amount = amount_times(&room, *per_second, times[which].seconds);
-        if (is_whole_coins(&room, amount, words->plan->currency.decimals))
+        if (amount_decimals(amount, &decimals) && decimals <= words->plan->currency.decimals)
             break;
     }
     if (which == TIMES)
@@ -101,8 +94,7 @@ static void put_place(struct bytes *bytes, const struct goal_words *words,
 {
     groat_text label = words->list->label(words->list->context, row->product);
     bytes_put(bytes, label.start, label.length);
-    bytes_text(bytes, " on ");
-    bytes_text(bytes, groat_method_channel(words->list->goals->method, row->channel));
+    bytes_format(bytes, " on %s", groat_method_channel(words->list->goals->method, row->channel));
 }
 
 /* What a row brings in a month at the pace, and no more than what there is allows. */
@@ -143,27 +135,24 @@ static void put_pace(struct bytes *bytes, const struct goal_words *words,
     amounts_open(&room);
     const struct goals_row *row = most_at_pace(&room, words->list->goals, rows, count, &most);
     struct amount needs = goal_needs_of_month(&room, row);
-    bytes_text(bytes, "\nAt ");
-    bytes_text(bytes, words->list->pace);
-    bytes_text(bytes, " the most comes from ");
+    bytes_format(bytes, "\nAt %s the most comes from ", words->list->pace);
     put_place(bytes, words, row);
     bytes_text(bytes, ": ");
     words_money(bytes, &most, words->plan);
-    bytes_text(bytes, " a month, which is ");
-    bytes_text(bytes, amount_compare(most, needs) >= 0 ? "enough." : "not enough.");
+    bytes_format(bytes, " a month, which is %s.",
+                 amount_compare(most, needs) >= 0 ? "enough" : "not enough");
     amounts_close(&room);
 }
 
+/* Ends the sentence with how many rows are as good as the first. */
 static void put_ties(struct bytes *bytes, struct goals_row *const *rows, size_t count)
 {
     size_t others = 0;
     while (others + 1 < count && goals_alike(rows[0], rows[others + 1]))
         others++;
-    if (others == 0)
-        return;
-    bytes_text(bytes, "; ");
-    bytes_whole(bytes, (int64_t)others);
-    bytes_text(bytes, others == 1 ? " other is as good" : " others are as good");
+    if (others > 0)
+        bytes_format(bytes, "; %zu %s as good", others, others == 1 ? "other is" : "others are");
+    bytes_char(bytes, '.');
 }
 
 /* Of a goal that is not per time: who gets there first. */
@@ -177,15 +166,15 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     if (rows[0]->weeks.there) {
         bytes_text(bytes, ", ");
         put_number(bytes, words, &rows[0]->weeks);
-        bytes_text(bytes, amount_is_whole_number(rows[0]->weeks, 1) ? " week at " : " weeks at ");
-        bytes_text(bytes, words->list->pace);
+        bytes_format(bytes, " %s at %s",
+                     amount_is_whole_number(rows[0]->weeks, 1) ? "week" : "weeks",
+                     words->list->pace);
     }
     put_ties(bytes, rows, count);
-    bytes_char(bytes, '.');
 }
 
-/* `your 40 h a month`, as the rules say what there is; or `what there is`, where they do not. A unit
- * of a single letter is a symbol, and read as one: `your 10 min per h`. */
+/* `your 40 h a month`, as the rules say what there is; or `what there is`, where they do not. A
+ * unit of a single letter is a symbol, and read as one: `your 10 min per h`. */
 static void put_limit(struct bytes *bytes, const struct goal_words *words)
 {
     groat_limit limit;
@@ -198,8 +187,7 @@ static void put_limit(struct bytes *bytes, const struct goal_words *words)
     bytes_text(bytes, "your ");
     bytes_plain(bytes, limit.amount, strlen(limit.amount));
     if (limit.per[0])
-        bytes_text(bytes, limit.per[1] ? " a " : " per ");
-    bytes_text(bytes, limit.per);
+        bytes_format(bytes, " %s %s", limit.per[1] ? "a" : "per", limit.per);
 }
 
 /* Of a goal per time: fewest sales, or most of what there is. */
@@ -215,19 +203,15 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
         bytes_text(bytes, "Fewest sales: ");
     }
     put_place(bytes, words, row);
-    if (row->limited && row->brings.there) {
-        bytes_text(bytes, ", ");
-        words_money(bytes, &row->brings, words->plan);
-        bytes_text(bytes, " a month");
-    } else if (row->limited) {
-        bytes_text(bytes, ", which uses none of it");
-    } else {
-        bytes_text(bytes, ", ");
+    bytes_text(bytes, ", ");
+    if (!row->limited)
         put_sales(bytes, &row->sales, "");
-        bytes_text(bytes, " a month");
-    }
+    else if (row->brings.there)
+        words_money(bytes, &row->brings, words->plan);
+    else
+        bytes_text(bytes, "which uses none of it");
+    bytes_text(bytes, row->limited && !row->brings.there ? "" : " a month");
     put_ties(bytes, rows, count);
-    bytes_char(bytes, '.');
     put_pace(bytes, words, rows, count); /* the first row at least is answered */
 }
 
@@ -277,13 +261,11 @@ static void next_note(struct bytes *bytes)
 
 static void note_lacking(struct bytes *bytes, const struct goals_row *row)
 {
-    bytes_text(bytes, "not answered: ");
-    if (row->status != NUM_OK) {
-        bytes_text(bytes, "a number has too many digits");
-        return;
-    }
-    bytes_text(bytes, groat_goal_line_name(row->lacking));
-    bytes_text(bytes, row->failed ? " cannot be worked out" : " is missing");
+    if (row->status != NUM_OK)
+        bytes_text(bytes, "not answered: a number has too many digits");
+    else
+        bytes_format(bytes, "not answered: %s %s", groat_goal_line_name(row->lacking),
+                     row->failed ? "cannot be worked out" : "is missing");
 }
 
 static void put_whole_below(struct bytes *bytes, const struct amount *amount)
@@ -347,10 +329,9 @@ static void note_way(struct bytes *bytes, const struct goal_words *words,
     if (row->way == GOALS_ABOVE_CEILING) {
         bytes_text(bytes, " is above the ceiling of ");
         words_money(bytes, &row->ceiling, words->plan);
-        return;
+    } else {
+        bytes_format(bytes, " is refused: %s", row->reason);
     }
-    bytes_text(bytes, " is refused: ");
-    bytes_text(bytes, row->reason);
 }
 
 void goal_note(struct bytes *bytes, const struct goal_words *words, const struct goals_row *row)

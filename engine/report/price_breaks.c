@@ -3,8 +3,7 @@
 #include <errno.h>
 #include <stdlib.h>
 
-#include "report/buyer_adds.h"
-#include "report/notes.h"
+#include "report/columns.h"
 #include "report/words.h"
 #include "study/taken.h"
 
@@ -41,32 +40,23 @@ static const struct listing_column columns[COLUMNS] = {
 
 struct price_breaks {
     struct listing *list;
-    struct notes notes;
     bool begun; /* and then the row and channel of the line before */
     size_t row;
     const char *channel;
-    struct buyer_adds adds;
-    struct amounts room;
-    struct amount amounts[COLUMNS]; /* of the line that is being put together */
 };
 
-struct price_breaks *price_breaks_open(const groat_method *method, const struct listing_plan *plan,
+struct price_breaks *price_breaks_open(const groat_method *method, const struct listing_plan *given,
                                        FILE *out)
 {
     struct price_breaks *breaks = calloc(1, sizeof *breaks);
+    struct listing_plan plan = *given;
     if (!breaks)
         return NULL;
-    amounts_open(&breaks->room);
-    buyer_adds_open(&breaks->adds);
-    struct listing_plan whole = *plan;
-    whole.columns = columns;
-    whole.columns_count = COLUMNS;
-    whole.nothing = NOTHING_PRICED;
-    whole.currency = groat_method_currency(method);
-    breaks->list = listing_open(&whole, out);
+    plan.nothing = NOTHING_PRICED;
+    breaks->list = columns_open(&plan, columns, COLUMNS, method, out);
     if (breaks->list)
         return breaks;
-    price_breaks_close(breaks, false);
+    free(breaks);
     return NULL;
 }
 
@@ -81,50 +71,37 @@ static struct amount discount_of(struct amounts *room, struct amount price,
     return amount_sign(off) == 0 && off.there ? (struct amount){0} : amount_divide(room, off, list);
 }
 
-static void work_out(struct price_breaks *breaks, int64_t quantity, const groat_scratch *scratch)
-{
-    struct amount *amounts = breaks->amounts;
-    struct amounts *room = &breaks->room;
-    amounts_forget(room);
-    amounts[QUANTITY] = amount_whole(quantity);
-    amounts[PRICE] = taken_figure(room, scratch, GROAT_PRICE);
-    amounts[KEEP] = taken_figure(room, scratch, GROAT_KEEP);
-    amounts[PROFIT] = taken_figure(room, scratch, GROAT_PROFIT);
-    amounts[MARGIN] = taken_figure(room, scratch, GROAT_MARGIN);
-    amounts[DISCOUNT] = discount_of(room, amounts[PRICE], scratch);
-    amounts[ORDER] = amount_times(room, amounts[PRICE], quantity);
-    amounts[ORDER_KEEP] = amount_times(room, amounts[KEEP], quantity);
-    amounts[ORDER_PROFIT] = amount_times(room, amounts[PROFIT], quantity);
-}
-
 bool price_breaks_add(struct price_breaks *breaks, const struct price_place *place,
                       const groat_scratch *scratch)
 {
-    if (!notes_gather(&breaks->notes, scratch))
-        return false;
-    work_out(breaks, place->quantity, scratch);
-    struct listing_cell cells[COLUMNS] = {0};
-    for (size_t i = QUANTITY; i < COLUMNS; i++)
-        cells[i].amount = &breaks->amounts[i];
-    cells[ADDS].amount = buyer_adds_take(&breaks->adds, scratch);
-    cells[PRODUCT].text = place->product;
-    bool said = breaks->begun && breaks->row == place->row && breaks->channel == place->channel;
-    if (!said)
-        cells[CHANNEL].text = listing_text(place->channel);
+    struct listing_cell *cells = listing_cells(breaks->list);
+    struct amounts *room = listing_room(breaks->list);
+    struct amount price = taken_figure(room, scratch, GROAT_PRICE);
+    struct amount keep = taken_figure(room, scratch, GROAT_KEEP);
+    struct amount profit = taken_figure(room, scratch, GROAT_PROFIT);
+    columns_take_place(cells, place);
+    if (breaks->begun && breaks->row == place->row && breaks->channel == place->channel)
+        cells[CHANNEL].text = (groat_text){0}; /* it is said already */
+    cells[PRICE].amount = price;
+    cells[KEEP].amount = keep;
+    cells[PROFIT].amount = profit;
+    cells[MARGIN].amount = taken_figure(room, scratch, GROAT_MARGIN);
+    cells[DISCOUNT].amount = discount_of(room, price, scratch);
+    cells[ORDER].amount = amount_times(room, price, place->quantity);
+    cells[ADDS].amount = columns_buyer_adds(room, scratch);
+    cells[ORDER_KEEP].amount = amount_times(room, keep, place->quantity);
+    cells[ORDER_PROFIT].amount = amount_times(room, profit, place->quantity);
+    columns_take_notes(breaks->list, scratch);
     breaks->begun = true;
     breaks->row = place->row;
     breaks->channel = place->channel;
-    struct listing_row row = {cells, breaks->notes.texts, breaks->notes.count, place->row};
-    return listing_add(breaks->list, &row);
+    return listing_add(breaks->list, place->row);
 }
 
 bool price_breaks_close(struct price_breaks *breaks, bool whole)
 {
-    bool written = !breaks->list || listing_close(breaks->list, whole);
+    bool written = listing_close(breaks->list, whole);
     int why = errno;
-    amounts_close(&breaks->room);
-    buyer_adds_close(&breaks->adds);
-    notes_free(&breaks->notes);
     free(breaks);
     errno = why;
     return written;

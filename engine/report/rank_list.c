@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/show_columns.h"
+#include "report/columns.h"
 #include "report/words.h"
 
 enum { PRODUCT, PLACE, CHANNEL, QUANTITY, FIRST_FIGURE, BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES };
@@ -40,12 +40,12 @@ static bool value_column(struct rank_list *list, const char *by)
     for (size_t i = 0; i < groat_method_shows(list->method); i++) {
         if (strcmp(groat_method_show(list->method, i).name, by) != 0)
             continue;
-        bool made = show_column_make(column, list->method, i);
+        bool made = columns_make_show(column, list->method, i);
         list->heading = (char *)column->heading;
         column->extra = false;
         return made;
     }
-    list->heading = show_column_words(by);
+    list->heading = columns_words(by);
     *column =
         (struct listing_column){by, list->heading, NULL, LISTING_NUMBER, LISTING_ALWAYS, false};
     return list->heading != NULL;
@@ -81,17 +81,11 @@ struct rank_list *rank_list_open(const groat_method *method, const struct listin
         return NULL;
     list->method = method;
     list->for_the_eye = plan->form == LISTING_TABLE;
-    errno = ENOMEM;
-    if (make_columns(list, by)) {
-        struct listing_plan whole = *plan;
-        whole.columns = list->columns;
-        whole.columns_count = list->count;
-        whole.nothing = NOTHING_PRICED;
-        whole.currency = groat_method_currency(method);
-        list->list = listing_open(&whole, out);
-        if (list->list)
-            return list;
-    }
+    struct listing_plan whole = *plan;
+    whole.nothing = NOTHING_PRICED;
+    if (make_columns(list, by) &&
+        (list->list = columns_open(&whole, list->columns, list->count, method, out)))
+        return list;
     rank_list_close(list, false);
     return NULL;
 }
@@ -99,24 +93,23 @@ struct rank_list *rank_list_open(const groat_method *method, const struct listin
 static bool add_place(struct rank_list *list, groat_text product, const struct rank_place *place,
                       groat_kind kind)
 {
-    struct listing_cell cells[COLUMNS_MOST] = {0};
-    const char *channel = groat_method_channel(list->method, place->channel);
+    struct listing_cell *cells = listing_cells(list->list);
     cells[PRODUCT].text = product;
-    cells[PLACE].amount = &place->place;
-    cells[CHANNEL].text = listing_text(channel);
-    cells[QUANTITY].whole = place->quantity;
+    cells[PLACE].amount = place->place;
+    cells[CHANNEL].text = listing_text(groat_method_channel(list->method, place->channel));
+    cells[QUANTITY].amount = amount_whole(place->quantity);
     for (size_t i = 0; i < RANK_FIGURES; i++)
-        cells[FIRST_FIGURE + i].amount = &place->figures[i];
+        cells[FIRST_FIGURE + i].amount = place->figures[i];
     if (list->value_shown) {
-        cells[BEFORE_GAP].amount = &place->value;
+        cells[BEFORE_GAP].amount = place->value;
         cells[BEFORE_GAP].value.kind = kind;
     }
-    if (!list->for_the_eye || !rank_is_ahead(place)) {
-        cells[list->count - 1].amount = &place->gap;
-        cells[list->count - 1].value.kind = kind;
-    }
-    struct listing_row row = {cells, place->notes, place->notes_count, list->groups};
-    return listing_add(list->list, &row);
+    cells[list->count - 1].value.kind = kind;
+    if (!list->for_the_eye || !rank_is_ahead(place))
+        cells[list->count - 1].amount = place->gap;
+    for (size_t i = 0; i < place->notes_count; i++)
+        listing_note(list->list, place->notes[i]);
+    return listing_add(list->list, list->groups);
 }
 
 bool rank_list_add(struct rank_list *list, groat_text product, const struct rank *rank)

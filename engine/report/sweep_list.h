@@ -11,8 +11,8 @@
 struct listing *sweep_list_open(const groat_method *method, const struct listing_plan *plan,
                                 FILE *out);
 /* Adds the result of a point, in the scratch, to a part of the list; adds nothing if the product is
- * not sold. Returns false as listing_part_add does. */
-bool sweep_list_add(struct listing_part *part, const struct sweep *sweep,
+ * not sold. Returns false as listing_add does. */
+bool sweep_list_add(struct listing *part, const struct sweep *sweep,
                     const struct price_place *place, size_t point, groat_outcome outcome,
                     const groat_scratch *scratch);
 

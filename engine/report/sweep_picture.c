@@ -84,8 +84,8 @@ bool sweep_picture_add(struct sweep_picture *picture, const struct price_place *
     return true;
 }
 
-/* A line of one name is drawn in one way in every panel, as long as there are as many ways as names;
- * what is beyond takes one that its panel leaves free. */
+/* A line of one name is drawn in one way in every panel, as long as there are as many ways as
+ * names; what is beyond takes one that its panel leaves free. */
 static void choose_styles(struct sweep_picture *picture)
 {
     const char *names[CHART_SERIES_MOST];
@@ -129,10 +129,15 @@ static bool write_panels(const struct sweep_picture *picture, struct chart *char
             series[i * CHART_SERIES_MOST + j] = (struct chart_series){
                 panel->series[j].label, panel->series[j].numbers, panel->series[j].style};
     }
-    char range[SWEEP_RANGE_BYTES], title[SWEEP_RANGE_BYTES + 16];
-    sweep_words_range(showing, range);
-    snprintf(title, sizeof title, "Prices as %s", range);
-    return chart_svg(title, charts, picture->count, listing_mark(&showing->plan), out);
+    struct bytes title = {0};
+    bytes_text(&title, "Prices as ");
+    sweep_words_range(&title, showing);
+    bytes_char(&title, '\0');
+    errno = ENOMEM;
+    bool written = !title.failed && chart_svg(title.start, charts, picture->count,
+                                              listing_mark(&showing->plan), out);
+    bytes_free(&title);
+    return written;
 }
 
 bool sweep_picture_write(struct sweep_picture *picture, FILE *out)

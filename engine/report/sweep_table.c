@@ -4,8 +4,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "listing/bytes.h"
+#include "report/columns.h"
 #include "report/sweep_words.h"
+#include "report/words.h"
 
 /* ---- one line in full ---- */
 
@@ -30,13 +31,6 @@ static size_t longest_value(const struct sweep_showing *showing)
     return longest;
 }
 
-static struct listing_cell money_cell(const struct amount *amount)
-{
-    groat_presence presence = amount->there ? GROAT_THERE : GROAT_MISSING;
-    return (struct listing_cell){.value = {.presence = presence, .kind = GROAT_KIND_MONEY},
-                                 .amount = amount};
-}
-
 static const char *note_at(const struct sweep_run *run, size_t end)
 {
     return run->note[end] ? run->note[end] : "";
@@ -54,53 +48,50 @@ static size_t runs_alike(const struct sweep_line *line, size_t index)
     return end - index;
 }
 
-/* What there is to say of a run; where it is not the same throughout, of both its ends. What is said
- * of several that follow each other is said once. */
-static size_t write_notes(const struct sweep_showing *showing, const struct sweep_line *line,
-                          size_t index, char texts[2][SWEEP_NOTE_BYTES])
+/* What there is to say of a run; where it is not the same throughout, of both its ends. What is
+ * said of several that follow each other is said once. */
+static void put_notes(struct bytes *notes, const struct sweep_showing *showing,
+                      const struct sweep_line *line, size_t index)
 {
     const struct sweep_run *run = &line->runs[index];
     const char *first = note_at(run, 0), *last = note_at(run, 1);
     bool same = strcmp(first, last) == 0;
-    size_t count = 0, alike = runs_alike(line, index);
+    size_t alike = runs_alike(line, index);
     if (run->outcome != GROAT_PRICED) {
-        sweep_words_reason(run, texts[count++]);
-        return count;
+        sweep_words_reason(notes, run);
+        bytes_char(notes, '\0');
+        return;
     }
     if (alike > 0 && index > 0 && runs_alike(line, index - 1) > 1)
-        return 0;
+        return;
     if (alike > 1) {
         char to[SWEEP_WORD_BYTES];
         sweep_words_number(showing, &showing->sweep->values[run[alike - 1].last], to);
-        snprintf(texts[count++], SWEEP_NOTE_BYTES, "from here to %.30s: %.600s", to, first);
-        return count;
+        bytes_format(notes, "from here to %s: %s%c", to, first, '\0');
+        return;
     }
     if (*first)
-        snprintf(texts[count++], SWEEP_NOTE_BYTES, "%s%.600s", same ? "" : "at From: ", first);
+        bytes_format(notes, "%s%s%c", same ? "" : "at From: ", first, '\0');
     if (*last && !same)
-        snprintf(texts[count++], SWEEP_NOTE_BYTES, "at To: %.600s", last);
-    return count;
+        bytes_format(notes, "at To: %s%c", last, '\0');
 }
 
 static bool add_run(const struct sweep_showing *showing, struct listing *list,
                     const struct sweep_line *line, size_t index, size_t width)
 {
     const struct sweep_run *run = &line->runs[index];
-    struct listing_cell cells[RUN_COLUMNS] = {0};
+    struct listing_cell *cells = listing_cells(list);
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     write_value(showing, run->first, width, from);
     write_value(showing, run->last, width, to);
     cells[FROM].text = listing_text(from);
     cells[TO].text = listing_text(to);
-    cells[PRICE] = money_cell(&run->price);
-    cells[KEEP] = money_cell(&run->keep[1]);
-    cells[PROFIT] = money_cell(&run->profit[0]);
-    cells[LAST_PROFIT] = money_cell(&run->profit[1]);
-    char texts[2][SWEEP_NOTE_BYTES];
-    const char *notes[] = {texts[0], texts[1]};
-    size_t count = write_notes(showing, line, index, texts);
-    struct listing_row row = {cells, notes, count, index};
-    return listing_add(list, &row);
+    cells[PRICE].amount = run->price;
+    cells[KEEP].amount = run->keep[1];
+    cells[PROFIT].amount = run->profit[0];
+    cells[LAST_PROFIT].amount = run->profit[1];
+    put_notes(listing_notes(list), showing, line, index);
+    return listing_add(list, index);
 }
 
 static bool list_runs(const struct sweep_showing *showing, const struct sweep_line *line, FILE *out)
@@ -117,12 +108,7 @@ static bool list_runs(const struct sweep_showing *showing, const struct sweep_li
         {"profit", "Profit at From", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
         {"last_profit", "Profit at To", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     };
-    struct listing_plan plan = showing->plan;
-    plan.form = LISTING_TABLE;
-    plan.columns = columns;
-    plan.columns_count = RUN_COLUMNS;
-    plan.currency = showing->currency;
-    struct listing *list = listing_open(&plan, out);
+    struct listing *list = columns_open(&showing->plan, columns, RUN_COLUMNS, showing->method, out);
     if (!list)
         return false;
     size_t width = longest_value(showing);
@@ -138,21 +124,11 @@ static bool write_title(const struct sweep_showing *showing, const struct price_
                         FILE *out)
 {
     struct bytes title = {0};
-    char range[SWEEP_RANGE_BYTES];
-    sweep_words_range(showing, range);
-    bytes_plain(&title, place->product.start, place->product.length);
-    bytes_text(&title, " on ");
-    bytes_text(&title, place->channel);
-    if (place->quantity != 1) {
-        bytes_text(&title, ", ");
-        bytes_whole(&title, place->quantity);
-        bytes_text(&title, " pieces");
-    }
+    words_place(&title, place->product, place->channel, place->quantity);
     bytes_text(&title, ", as ");
-    bytes_text(&title, range);
+    sweep_words_range(&title, showing);
     bytes_text(&title, "\n\n");
-    errno = ENOMEM;
-    bool written = !title.failed && fwrite(title.start, 1, title.length, out) == title.length;
+    bool written = bytes_flush(&title, out);
     bytes_free(&title);
     return written;
 }
@@ -184,7 +160,7 @@ bool sweep_show_line(const struct sweep_showing *showing, const struct price_pla
 
 /* ---- many lines ---- */
 
-enum { PRODUCT, CHANNEL, QUANTITY, AT_FROM, AT_TO, CHANGES, STRIP, COLUMNS };
+enum { AT_FROM = 3, AT_TO, CHANGES, STRIP, COLUMNS };
 
 #define STRIP_CELLS 30        /* of a wide table */
 #define STRIP_CELLS_NARROW 16 /* of one narrower than WIDE */
@@ -207,9 +183,7 @@ static void name_columns(struct sweep_summary *summary)
     snprintf(summary->to, sizeof summary->to, "%.60s%s", to, sweep->unit.after);
     snprintf(summary->range, sizeof summary->range, "%s to %s", from, summary->to);
     const struct listing_column columns[COLUMNS] = {
-        {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-        {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
+        COLUMNS_OF_PLACE,
         {"from", "Price at", summary->from, LISTING_MONEY, LISTING_ALWAYS, false},
         {"to", "Price at", summary->to, LISTING_MONEY, LISTING_ALWAYS, false},
         {"changes", "Price changes", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
@@ -225,14 +199,10 @@ struct sweep_summary *sweep_summary_open(const struct sweep_showing *showing, FI
         return NULL;
     summary->showing = showing;
     name_columns(summary);
-    struct listing_plan plan = showing->plan;
-    plan.form = LISTING_TABLE;
-    plan.columns = summary->columns;
-    plan.columns_count = COLUMNS;
-    plan.currency = showing->currency;
     summary->numbers = calloc(showing->sweep->points, sizeof *summary->numbers);
-    errno = ENOMEM;
-    summary->list = summary->numbers ? listing_open(&plan, out) : NULL;
+    if (summary->numbers)
+        summary->list =
+            columns_open(&showing->plan, summary->columns, COLUMNS, showing->method, out);
     if (summary->list)
         return summary;
     sweep_summary_close(summary, false);
@@ -243,28 +213,23 @@ bool sweep_summary_add(struct sweep_summary *summary, const struct price_place *
                        const struct sweep_line *line)
 {
     const struct sweep_showing *showing = summary->showing;
-    size_t points = showing->sweep->points, count = 0;
+    size_t points = showing->sweep->points, prices = sweep_line_prices(line);
     size_t width = showing->plan.width < WIDE ? STRIP_CELLS_NARROW : STRIP_CELLS;
-    char strip[STRIP_CELLS * CHART_CELL_BYTES + 1], note[SWEEP_NOTE_BYTES];
-    const char *notes[] = {note};
-    struct listing_cell cells[COLUMNS] = {0};
+    char strip[STRIP_CELLS * CHART_CELL_BYTES + 1];
+    struct listing_cell *cells = listing_cells(summary->list);
     if (!sweep_line_sold(line))
         return true;
-    size_t prices = sweep_line_prices(line);
     sweep_line_draw(line, points, summary->numbers);
     size_t length = chart_strip(summary->numbers, points, width < points ? width : points,
                                 showing->plain, strip, sizeof strip);
-    cells[PRODUCT].text = place->product;
-    cells[CHANNEL].text = listing_text(place->channel);
-    cells[QUANTITY].whole = place->quantity;
-    cells[AT_FROM] = money_cell(&line->runs[0].price);
-    cells[AT_TO] = money_cell(&line->runs[line->count - 1].price);
-    cells[CHANGES].whole = prices > 0 ? (int64_t)prices - 1 : 0;
+    columns_take_place(cells, place);
+    cells[AT_FROM].amount = line->runs[0].price;
+    cells[AT_TO].amount = line->runs[line->count - 1].price;
+    cells[CHANGES].amount = amount_whole(prices > 0 ? (int64_t)prices - 1 : 0);
     cells[STRIP].text = (groat_text){strip, length};
-    if (sweep_say_without(showing, line, note))
-        count = 1;
-    struct listing_row row = {cells, notes, count, place->row};
-    return listing_add(summary->list, &row);
+    if (sweep_say_without(listing_notes(summary->list), showing, line))
+        bytes_char(listing_notes(summary->list), '\0');
+    return listing_add(summary->list, place->row);
 }
 
 bool sweep_summary_close(struct sweep_summary *summary, bool whole)

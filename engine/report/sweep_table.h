@@ -11,7 +11,6 @@
 /* What all functions here need. Everything it points to must outlive what is made with it. */
 struct sweep_showing {
     const struct sweep *sweep;
-    groat_currency currency;
     struct listing_plan plan;   /* for tables; everything except the columns */
     bool plain;                 /* only ASCII */
     const groat_method *method; /* with the current rate */
@@ -22,11 +21,10 @@ struct sweep_showing {
 bool sweep_show_line(const struct sweep_showing *showing, const struct price_place *place,
                      const struct sweep_line *line, FILE *out);
 
-/* Writes how often a line has no price, and the first reason; returns false if it always has
+/* Appends how often a line has no price, and the first reason; returns false if it always has
  * one. */
-bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_line *line,
-                       char *text);
-#define SWEEP_WITHOUT_BYTES 640
+bool sweep_say_without(struct bytes *text, const struct sweep_showing *showing,
+                       const struct sweep_line *line);
 
 /* Many lines, with a row for each. NULL and false mean the same as for a listing. */
 struct sweep_summary;

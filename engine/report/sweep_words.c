@@ -21,12 +21,12 @@ void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to)
     sweep_number_alone(sweep, &sweep->values[sweep->points - 1], mark, to, SWEEP_WORD_BYTES);
 }
 
-void sweep_words_range(const struct sweep_showing *showing, char *text)
+void sweep_words_range(struct bytes *text, const struct sweep_showing *showing)
 {
     char from[SWEEP_WORD_BYTES], to[SWEEP_WORD_BYTES];
     sweep_words_ends(showing, from, to);
-    snprintf(text, SWEEP_RANGE_BYTES, "%.120s goes from %.120s to %.120s%.60s",
-             showing->sweep->rate, from, to, showing->sweep->unit.after);
+    bytes_format(text, "%s goes from %s to %s%s", showing->sweep->rate, from, to,
+                 showing->sweep->unit.after);
 }
 
 void sweep_words_unit(const struct sweep *sweep, char *text)
@@ -37,31 +37,29 @@ void sweep_words_unit(const struct sweep *sweep, char *text)
     snprintf(text, SWEEP_WORD_BYTES, "%s%s", before, after);
 }
 
-void sweep_words_reason(const struct sweep_run *run, char *text)
+void sweep_words_reason(struct bytes *text, const struct sweep_run *run)
 {
-    if (run->outcome == GROAT_NOT_SOLD) {
-        snprintf(text, SWEEP_NOTE_BYTES, "not sold there");
-        return;
-    }
-    snprintf(text, SWEEP_NOTE_BYTES, "%s: %.600s",
-             run->outcome == GROAT_REFUSED ? "refused" : "no price",
-             run->note[0] ? run->note[0] : "");
+    if (run->outcome == GROAT_NOT_SOLD)
+        bytes_text(text, "not sold there");
+    else
+        bytes_format(text, "%s: %s", run->outcome == GROAT_REFUSED ? "refused" : "no price",
+                     run->note[0] ? run->note[0] : "");
 }
 
-bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_line *line,
-                       char *text)
+bool sweep_say_without(struct bytes *text, const struct sweep_showing *showing,
+                       const struct sweep_line *line)
 {
     const struct sweep *sweep = showing->sweep;
     for (size_t i = 0; i < line->count; i++) {
         const struct sweep_run *run = &line->runs[i];
         if (run->outcome != GROAT_REFUSED && run->outcome != GROAT_FAILED)
             continue;
-        char number[SWEEP_WORD_BYTES], reason[SWEEP_NOTE_BYTES];
+        char number[SWEEP_WORD_BYTES];
         sweep_number_alone(sweep, &sweep->values[run->first], listing_mark(&showing->plan), number,
                            sizeof number);
-        sweep_words_reason(run, reason);
-        snprintf(text, SWEEP_NOTE_BYTES, "no price at %zu of %zu values, first at %.80s%s: %.400s",
-                 line->without, sweep->points, number, sweep->unit.after, reason);
+        bytes_format(text, "no price at %zu of %zu values, first at %s%s: ", line->without,
+                     sweep->points, number, sweep->unit.after);
+        sweep_words_reason(text, run);
         return true;
     }
     return false;
@@ -70,7 +68,8 @@ bool sweep_say_without(const struct sweep_showing *showing, const struct sweep_l
 struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep_chart_words *words)
 {
     const struct sweep *sweep = showing->sweep;
-    const char *symbol = showing->currency.symbol, *after = sweep->unit.after;
+    groat_currency currency = groat_method_currency(showing->method);
+    const char *symbol = currency.symbol, *after = sweep->unit.after;
     bool word = text_sign_is_word(symbol, strlen(symbol));
     char unit[SWEEP_WORD_BYTES];
     sweep_words_unit(sweep, unit);
@@ -87,8 +86,7 @@ struct chart sweep_words_chart(const struct sweep_showing *showing, struct sweep
                           .across = {words->title, sweep->unit.before, words->after,
                                      sweep->unit.before[0] ? 2 : 0, 0},
                           .up = {"price", words->money_before, words->money_after,
-                                 showing->currency.decimals,
-                                 pow(10, -(double)showing->currency.decimals)},
+                                 currency.decimals, pow(10, -(double)currency.decimals)},
                           .gap = "no price",
                           .beyond = "none above",
                           .from = amount_double(sweep->values[0]),

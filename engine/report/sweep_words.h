@@ -5,20 +5,18 @@
 #include "report/sweep_table.h"
 
 #define SWEEP_WORD_BYTES 192
-#define SWEEP_NOTE_BYTES SWEEP_WITHOUT_BYTES
-#define SWEEP_RANGE_BYTES (4 * SWEEP_WORD_BYTES)
 
 /* `$22.40`, with the requested decimal mark. */
 void sweep_words_number(const struct sweep_showing *showing, const struct amount *value,
                         char *text);
 /* The values at both ends without unneeded zeros: `$20` and `$30`. */
 void sweep_words_ends(const struct sweep_showing *showing, char *from, char *to);
-/* `hourly goes from $20 to $30 per h`, in SWEEP_RANGE_BYTES. */
-void sweep_words_range(const struct sweep_showing *showing, char *text);
+/* `hourly goes from $20 to $30 per h` */
+void sweep_words_range(struct bytes *text, const struct sweep_showing *showing);
 /* `$ per h`; empty for a plain number. */
 void sweep_words_unit(const struct sweep *sweep, char *text);
 /* Why a run has no price. */
-void sweep_words_reason(const struct sweep_run *run, char *text);
+void sweep_words_reason(struct bytes *text, const struct sweep_run *run);
 
 /* Makes a chart of the sweep, without series yet. Its texts are in `words`. */
 struct sweep_chart_words {

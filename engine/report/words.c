@@ -1,6 +1,7 @@
 #include "report/words.h"
 
 #include <ctype.h>
+#include <inttypes.h>
 #include <string.h>
 
 /* Says of an amount that could not be worked out why; false of others. */
@@ -15,8 +16,7 @@ static bool say_failure(struct bytes *text, enum num_status status)
 void words_money(struct bytes *text, const struct amount *money, const struct listing_plan *plan)
 {
     if (!say_failure(text, money->status))
-        bytes_money(text, bytes_figure(money, GROAT_KIND_MONEY), plan->currency,
-                    listing_mark(plan));
+        bytes_money(text, *money, plan->currency, listing_mark(plan));
 }
 
 void words_percent(struct bytes *text, const struct amount *share, unsigned places,
@@ -26,10 +26,19 @@ void words_percent(struct bytes *text, const struct amount *share, unsigned plac
     amounts_open(&room);
     struct amount percent = amount_times(&room, *share, 100);
     if (!say_failure(text, percent.status)) {
-        bytes_places(text, bytes_figure(&percent, GROAT_KIND_NUMBER), places, listing_mark(plan));
+        bytes_places(text, percent, places, listing_mark(plan));
         bytes_char(text, '%');
     }
     amounts_close(&room);
+}
+
+void words_place(struct bytes *text, groat_text product, const char *channel, int64_t quantity)
+{
+    bytes_plain(text, product.start, product.length);
+    bytes_text(text, " on ");
+    bytes_plain(text, channel, strlen(channel));
+    if (quantity != 1)
+        bytes_format(text, ", %" PRId64 " pieces", quantity);
 }
 
 void words_rate(const groat_method *method, size_t index, const struct listing_plan *plan,

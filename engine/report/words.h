@@ -20,4 +20,7 @@ void words_percent(struct bytes *text, const struct amount *share, unsigned plac
 void words_rate(const groat_method *method, size_t index, const struct listing_plan *plan,
                 char *text, size_t size);
 
+/* Appends what a price is of: `Nest box on stall, 5 pieces`. */
+void words_place(struct bytes *text, groat_text product, const char *channel, int64_t quantity);
+
 #endif

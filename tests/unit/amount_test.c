@@ -170,6 +170,24 @@ static void rounding_goes_to_whole_numbers_and_to_places(void **state)
                   "1000000000000000000");
 }
 
+static void an_amount_has_as_many_decimals_as_say_it_exactly(void **state)
+{
+    (void)state;
+    unsigned decimals = 0;
+    assert_true(amount_decimals(amount_whole(-120), &decimals));
+    assert_int_equal(decimals, 0);
+    assert_true(amount_decimals(amount_ratio(-3, 8), &decimals)); /* 0.375 */
+    assert_int_equal(decimals, 3);
+    assert_true(amount_decimals(amount_ratio(7, 250), &decimals)); /* 0.028 */
+    assert_int_equal(decimals, 3);
+    struct amount large = read("1000000000000000000000001");
+    assert_true(amount_decimals(amount_divide(&room, large, amount_whole(4)), &decimals));
+    assert_int_equal(decimals, 2);
+    assert_false(amount_decimals(amount_ratio(1, 6), &decimals));
+    assert_false(amount_decimals(amount_divide(&room, amount_whole(1), large), &decimals));
+    assert_false(amount_decimals((struct amount){0}, &decimals));
+}
+
 static void a_double_for_drawing_is_the_nearest_one(void **state)
 {
     (void)state;
@@ -204,6 +222,7 @@ int main(void)
         TEST(an_amount_that_finds_no_memory_says_so),
         TEST(coins_are_amounts_of_the_smallest_unit),
         TEST(rounding_goes_to_whole_numbers_and_to_places),
+        TEST(an_amount_has_as_many_decimals_as_say_it_exactly),
         TEST(a_double_for_drawing_is_the_nearest_one),
         TEST(a_room_that_has_forgotten_serves_again_without_more_memory),
     };
