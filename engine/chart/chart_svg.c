@@ -382,7 +382,7 @@ static double names_width(const struct panel *panel)
 }
 
 /* `names` is the room for the names of lines: the same in all panels of a picture. */
-static bool put_panel(struct svg *svg, const struct chart *chart, double left, double top,
+static void put_panel(struct svg *svg, const struct chart *chart, double left, double top,
                       double width, double height, double names)
 {
     double ends[CHART_SERIES_MOST];
@@ -406,7 +406,6 @@ static bool put_panel(struct svg *svg, const struct chart *chart, double left, d
     for (size_t i = 0; i < chart->series_count; i++)
         put_gaps(&panel, chart->series[i].numbers);
     put_labels(&panel);
-    return svg_fine(svg);
 }
 
 bool chart_svg(const char *title, const struct chart *charts, size_t count, char mark, FILE *out)

@@ -124,12 +124,7 @@ unsigned scale_places(double number, unsigned decimals)
 {
     double size = fabs(number);
     unsigned most = size < 1 ? DIGITS : DIGITS - 1 - (unsigned)fmin(log10(size), DIGITS - 1);
-    struct amounts room;
-    amounts_open(&room);
-    struct amount amount = amount_of_double(number, &most);
     unsigned places = 0;
-    while (places < most && amount_compare(amount_round_places(&room, amount, places), amount) != 0)
-        places++;
-    amounts_close(&room);
+    amount_decimals(amount_of_double(number, &most), &places);
     return places > 0 && places < decimals ? decimals : places;
 }

@@ -135,11 +135,6 @@ bool svg_end(struct svg *svg)
     return !svg->failed;
 }
 
-bool svg_fine(const struct svg *svg)
-{
-    return !svg->failed;
-}
-
 /* ---- shapes ---- */
 
 void svg_line(struct svg *svg, double x1, double y1, double x2, double y2, const char *kind)

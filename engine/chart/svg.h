@@ -18,7 +18,6 @@ enum svg_mark { SVG_ROUND, SVG_SQUARE, SVG_TRIANGLE, SVG_DIAMOND };
 
 void svg_begin(struct svg *svg, double width, double height, const char *title);
 bool svg_end(struct svg *svg); /* whether everything was written */
-bool svg_fine(const struct svg *svg);
 
 /* Writes the pattern that fills boxes of the kind `gap`; call it once in a file that has such
  * boxes. */

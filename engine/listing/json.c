@@ -69,17 +69,19 @@ void json_amount(struct bytes *line, struct amount amount, unsigned decimals_lea
 
 void json_value(struct bytes *line, groat_value value)
 {
-    struct bytes text = {0};
-    bytes_value(&text, value);
-    line->failed |= text.failed;
-    bytes_char(&text, '\0');
-    if (value.presence != GROAT_THERE || text.failed)
+    int64_t top = 0, bottom;
+    if (value.presence != GROAT_THERE) {
         bytes_text(line, "null");
-    else if (value.kind == GROAT_KIND_FLAG)
-        bytes_text(line, strcmp(text.start, "yes") == 0 ? "true" : "false");
-    else
-        json_text(line, text.start, text.length - 1);
-    bytes_free(&text);
+    } else if (value.kind == GROAT_KIND_FLAG) {
+        groat_value_fraction(value, &top, &bottom);
+        bytes_text(line, top == 1 ? "true" : "false");
+    } else {
+        struct bytes text = {0};
+        bytes_value(&text, value);
+        line->failed |= text.failed;
+        json_text(line, text.start, text.length);
+        bytes_free(&text);
+    }
 }
 
 static void put_cell(struct listing *list, enum listing_look look, const struct listing_cell *cell)
