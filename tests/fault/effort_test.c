@@ -195,6 +195,60 @@ static void looking_through_many_bands_is_counted(void **state)
     expect_limit(rules);
 }
 
+/* Forty rows whose bounds, and whose key, have 2,000 digits, looked up once by a column that is shown:
+ * the last thing that is worked out. Some twenty rows or more lie below
+ * the key. */
+static struct text with_a_long_lookup(const char *sliced)
+{
+    struct text rules = with_long_rates();
+    text_append(&rules, "table t by n %s {\n", sliced);
+    for (int i = 1; i <= 40; i++)
+        text_append(&rules, "up to b * %d : %d\n", i, i);
+    text_append(&rules, "otherwise : 50 }\nshow row = t(n * a * 12)\n");
+    return rules;
+}
+
+/* Whether the column has its value; otherwise the steps ran out, and that is said, or the rules could
+ * not be read. */
+static bool is_shown(const char *rules, size_t steps, size_t *ran_out)
+{
+    groat_limits limits = groat_limits_default();
+    limits.steps = steps;
+    groat_report *report;
+    groat_method *method = read_with(rules, &limits, &report);
+    groat_report_free(report);
+    if (!method)
+        return false;
+    groat_record *record = groat_record_new(method);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_order order = {.channel = 0, .quantity = 1};
+    groat_outcome outcome = groat_price(scratch, method, record, &order);
+    bool shown = outcome == GROAT_PRICED && groat_result_show(scratch, 0).presence == GROAT_THERE;
+    if (!shown && (outcome != GROAT_FAILED ||
+                   !strstr(groat_result_reason(scratch), "more steps than the limit allows")))
+        fail_msg("with %zu steps, outcome %d: %s", steps, (int)outcome,
+                 groat_result_reason(scratch));
+    *ran_out += !shown;
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    return shown;
+}
+
+static void a_lookup_that_runs_out_of_steps_says_so(void **state)
+{
+    (void)state;
+    static const char *const kinds[] = {"", "sliced"};
+    for (size_t i = 0; i < 2; i++) {
+        struct text rules = with_a_long_lookup(kinds[i]);
+        size_t ran_out = 0, steps = 1000;
+        while (!is_shown(rules.start, steps, &ran_out))
+            steps += steps / 8;
+        assert_true(ran_out > 3);
+        text_free(&rules);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -208,6 +262,7 @@ int main(void)
         cmocka_unit_test(numbers_that_pass_a_machine_word_on_the_way_are_counted),
         cmocka_unit_test(looking_through_long_texts_is_counted),
         cmocka_unit_test(looking_through_many_bands_is_counted),
+        cmocka_unit_test(a_lookup_that_runs_out_of_steps_says_so),
     };
     return cmocka_run_group_tests_name("what a price may take", tests, NULL, NULL);
 }

@@ -8,6 +8,7 @@ Tries COUNT changes, drawn by SEED from the files of ROOMS whose names contain o
 copy of the tree. For each it compiles the one file that is changed, links, and runs the tests below
 until one fails, dies or runs out of time: then the change is killed. Prints those that survive, with
 their place. A change that does not compile, or compiles to the same code, is none.
+When it is interrupted it draws no more, and tells what came of those that were tried.
 
 Changes that cannot be noticed, because the program means the same with them, are listed with the
 reason in equivalent.txt and reported apart. Of the others more survive than should, and among them
@@ -144,8 +145,10 @@ class Tree:
         sanitizers = SANITIZERS if name.startswith("sanitized ") else []
         against = ["-Lbuild", "-lnumbers", "-Wl,-rpath,$ORIGIN", "-lgmp", "-lm"] if sanitizers \
             else self.against()
-        must(COMPILE.split() + sanitizers + ["-Itests", "-o", self.command(name)[0],
-                                             source_of(name)] + against + ["-lcmocka"], self.folder)
+        program = self.command(name)[0]
+        must(COMPILE.split() + sanitizers + ["-Itests", "-c", "-o", program + ".o", source_of(name)],
+             self.folder)
+        must(["cc", "-o", program, program + ".o"] + sanitizers + against + ["-lcmocka"], self.folder)
 
     @staticmethod
     def sanitized(name):
@@ -276,10 +279,14 @@ class Trial:
             self.made += 1
             return next(self.drawn, None)
 
+    def stop(self):
+        """No more are drawn; those at work are judged."""
+        self.count = 0
+
     def give_back(self):
         """The change was none: another one is drawn for it, if there is one."""
         with self.lock:
-            self.made -= 1
+            self.made -= 1 if self.count else 0
             self.unusable += 1
 
     def judge(self, tree, mutant):
@@ -397,6 +404,7 @@ def main(arguments):
         trial.measure(first)
         print("ready after %d s; the tests take %.1f s" % (time.monotonic() - began,
                                                           sum(trial.seconds.values())), flush=True)
+        signal.signal(signal.SIGINT, lambda number, frame: trial.stop())
         threads = [threading.Thread(target=trial.work, args=(tree,)) for tree in trees]
         for thread in threads:
             thread.start()
