@@ -2,7 +2,6 @@
  * is their dashes, the marks at their steps and the words beside them. */
 #include "chart/chart.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -68,9 +67,8 @@ static double y_of(const struct panel *panel, double number)
 static void put_tick(struct panel *panel, const struct chart_axis *axis, const struct scale *scale,
                      unsigned index, double x, double y, enum svg_anchor anchor)
 {
-    char number[64], label[128];
-    scale_label(scale, index, axis->decimals, panel->svg->mark, number, sizeof number);
-    scale_between(axis, number, label, sizeof label);
+    char label[128];
+    scale_tick_on_axis(axis, scale, index, panel->svg->mark, label, sizeof label);
     svg_text(panel->svg, x, y, anchor, "tick", label);
 }
 
@@ -152,22 +150,15 @@ static double edge_after(const struct panel *panel, size_t point)
 static void put_path(struct panel *panel, const double *numbers, const struct style *style)
 {
     const struct chart *chart = panel->chart;
-    bool down = false; /* the pen */
+    bool joined = false; /* to a tread before */
     svg_path_begin(panel->svg);
     for (size_t i = 0, end; i < chart->points; i = end) {
         end = end_of_tread(chart, numbers, i);
-        if (!scale_holds(numbers[i])) {
-            down = false;
-            end = i + 1;
-            continue;
-        }
-        double y = y_of(panel, numbers[i]);
-        if (down)
-            svg_path_down(panel->svg, y);
-        else
-            svg_path_move(panel->svg, edge_before(panel, i), y);
-        svg_path_across(panel->svg, edge_after(panel, end - 1));
-        down = true;
+        bool drawn = scale_holds(numbers[i]);
+        if (drawn)
+            svg_path_tread(panel->svg, joined, edge_before(panel, i), edge_after(panel, end - 1),
+                           y_of(panel, numbers[i]));
+        joined = drawn;
     }
     svg_path_end(panel->svg, style->grey, style->dashes);
 }
@@ -263,16 +254,6 @@ static const struct style *style_of(const struct chart_series *series)
     return &styles[series->style % CHART_SERIES_MOST];
 }
 
-/* A place on the axis across, as its ticks are written. */
-static void write_place(const struct panel *panel, double place, char *text, size_t size)
-{
-    const struct chart_axis *axis = &panel->chart->across;
-    char number[64];
-    scale_number(place, scale_places(place, axis->decimals), panel->svg->mark, number,
-                 sizeof number);
-    scale_between(axis, number, text, size);
-}
-
 /* The line under a name: what comes behind the end of a line that does not reach the right edge.
  * Empty where the line reaches it. */
 static void write_remark(const struct panel *panel, size_t index, char text[TEXT_BYTES])
@@ -286,9 +267,11 @@ static void write_remark(const struct panel *panel, size_t index, char text[TEXT
         snprintf(text, TEXT_BYTES, "%.60s", chart->gap ? chart->gap : "-");
         return;
     }
-    char place[TEXT_BYTES / 2];
-    write_place(panel, number_at(chart, reach - 1), place, sizeof place);
-    snprintf(text, TEXT_BYTES, "%.40s %.60s", chart->beyond, place);
+    char text_of_place[TEXT_BYTES / 2];
+    double place = number_at(chart, reach - 1);
+    scale_on_axis(&chart->across, place, scale_places(place, chart->across.decimals),
+                  panel->svg->mark, text_of_place, sizeof text_of_place);
+    snprintf(text, TEXT_BYTES, "%.40s %.60s", chart->beyond, text_of_place);
 }
 
 /* The height at which the name of a line stands if nothing else is there: where the line ends. */
@@ -301,8 +284,8 @@ static double wanted_height(const struct panel *panel, size_t index)
 
 static double height_of_label(const struct panel *panel, size_t index)
 {
-    bool whole =
-        reach_of(panel->chart, panel->chart->series[index].numbers) == panel->chart->points;
+    const struct chart *chart = panel->chart;
+    bool whole = reach_of(chart, chart->series[index].numbers) == chart->points;
     return whole ? LABEL_APART : 2 * LABEL_APART;
 }
 
@@ -351,15 +334,8 @@ static void choose_scales(struct panel *panel, bool alone)
 {
     const struct chart *chart = panel->chart;
     double least = INFINITY, most = -INFINITY;
-    for (size_t i = 0; i < chart->series_count; i++) {
-        for (size_t j = 0; j < chart->points; j++) {
-            double number = chart->series[i].numbers[j];
-            if (!scale_holds(number))
-                continue;
-            least = fmin(least, number);
-            most = fmax(most, number);
-        }
-    }
+    for (size_t i = 0; i < chart->series_count; i++)
+        scale_widen(chart->series[i].numbers, chart->points, &least, &most);
     if (most < least)
         least = 0, most = 1;
     panel->up = scale_around(least, most, alone ? 7 : 5, chart->up.finest);

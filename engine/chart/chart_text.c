@@ -112,16 +112,14 @@ static size_t line_of(const struct drawing *drawing, double number)
 static void label_of(const struct drawing *drawing, size_t line, char *label)
 {
     const struct chart_axis *axis = &drawing->chart->up;
-    char number[LABEL_BYTES] = "";
+    char mark = drawing->pen->mark;
     label[0] = '\0';
     if (drawing->own_lines)
-        scale_number(drawing->levels[line], axis->decimals, drawing->pen->mark, number,
-                     sizeof number);
+        scale_on_axis(axis, drawing->levels[line], axis->decimals, mark, label, LABEL_BYTES);
     else if (line % LINES_BETWEEN == 0)
-        scale_label(&drawing->scale, drawing->scale.count - 1 - (unsigned)(line / LINES_BETWEEN),
-                    axis->decimals, drawing->pen->mark, number, sizeof number);
-    if (number[0])
-        scale_between(axis, number, label, LABEL_BYTES);
+        scale_tick_on_axis(axis, &drawing->scale,
+                           drawing->scale.count - 1 - (unsigned)(line / LINES_BETWEEN), mark, label,
+                           LABEL_BYTES);
 }
 
 static void measure_labels(struct drawing *drawing)
@@ -188,16 +186,15 @@ static bool write_ticks(struct drawing *drawing, const struct scale *scale, FILE
     bytes_spaces(&drawing->line, drawing->left + 1);
     bytes_text(&drawing->line, ink->corner);
     for (unsigned i = 0; i < scale->count; i++) {
-        char number[LABEL_BYTES], label[LABEL_BYTES];
+        char label[LABEL_BYTES];
         size_t cell = cell_of(drawing, scale_tick(scale, i));
         if (cell == SIZE_MAX || cell < at)
             continue;
         put_times(&drawing->line, ink->floor, cell - at);
         bytes_text(&drawing->line, ink->foot);
         at = cell + 1;
-        scale_label(scale, i, drawing->chart->across.decimals, drawing->pen->mark, number,
-                    sizeof number);
-        scale_between(&drawing->chart->across, number, label, sizeof label);
+        scale_tick_on_axis(&drawing->chart->across, scale, i, drawing->pen->mark, label,
+                           sizeof label);
         size_t cells = cells_of(label);
         size_t start = cell + cells > drawing->across ? drawing->across - cells : cell;
         if (cells > drawing->across || start < used)
@@ -229,15 +226,9 @@ static bool write_foot(struct drawing *drawing, FILE *out)
         size_t label = cells_of(chart->mark_label) + 2;
         bool before = cell + label > drawing->across && cell >= label;
         bytes_spaces(line, before ? cell - label + 1 : cell);
-        if (before) {
-            bytes_text(line, chart->mark_label);
-            bytes_char(line, ' ');
-        }
-        bytes_text(line, drawing->ink->mark);
-        if (!before) {
-            bytes_char(line, ' ');
-            bytes_text(line, chart->mark_label);
-        }
+        bytes_text(line, before ? chart->mark_label : drawing->ink->mark);
+        bytes_char(line, ' ');
+        bytes_text(line, before ? drawing->ink->mark : chart->mark_label);
         used = before ? cell + 1 : cell + label;
         if (used + title + 3 > drawing->across) {
             if (!end_line(drawing, out))
@@ -301,12 +292,7 @@ size_t chart_strip(const double *numbers, size_t points, size_t width, bool plai
     static const char *const bare[] = {"_", ".", "-", "~", "=", "+", "*", "#"};
     enum { HEIGHTS = sizeof full / sizeof *full };
     double least = INFINITY, most = -INFINITY;
-    for (size_t i = 0; i < points; i++) {
-        if (scale_holds(numbers[i])) {
-            least = fmin(least, numbers[i]);
-            most = fmax(most, numbers[i]);
-        }
-    }
+    scale_widen(numbers, points, &least, &most);
     size_t length = 0;
     buffer[0] = '\0';
     for (size_t cell = 0; cell < width && points > 0; cell++) {

@@ -18,6 +18,16 @@ bool scale_holds(double number)
     return isfinite(number) && fabs(number) <= LARGEST;
 }
 
+void scale_widen(const double *numbers, size_t count, double *least, double *most)
+{
+    for (size_t i = 0; i < count; i++) {
+        if (scale_holds(numbers[i])) {
+            *least = fmin(*least, numbers[i]);
+            *most = fmax(*most, numbers[i]);
+        }
+    }
+}
+
 /* The least step of 1, 2 or 5 times a power of ten that is not below `least`. */
 static double round_step(double least)
 {
@@ -103,21 +113,34 @@ size_t scale_number(double number, unsigned places, char mark, char *buffer, siz
     return length < 0 ? 0 : (size_t)length;
 }
 
+/* The decimals of a scale's ticks: at least `decimals` if it needs any. */
+static unsigned tick_places(const struct scale *scale, unsigned decimals)
+{
+    return scale->decimals > 0 && scale->decimals < decimals ? decimals : scale->decimals;
+}
+
 size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char mark,
                    char *buffer, size_t size)
 {
-    unsigned places = scale->decimals;
-    if (places > 0 && places < decimals)
-        places = decimals;
-    return scale_number(scale_tick(scale, index), places, mark, buffer, size);
+    return scale_number(scale_tick(scale, index), tick_places(scale, decimals), mark, buffer, size);
 }
 
-size_t scale_between(const struct chart_axis *axis, const char *number, char *buffer, size_t size)
+size_t scale_on_axis(const struct chart_axis *axis, double number, unsigned places, char mark,
+                     char *buffer, size_t size)
 {
-    bool negative = number[0] == '-';
+    char text[64];
+    scale_number(number, places, mark, text, sizeof text);
+    bool negative = text[0] == '-';
     int length = snprintf(buffer, size, "%s%.16s%.40s%.16s", negative ? "-" : "", axis->before,
-                          number + negative, axis->after);
+                          text + negative, axis->after);
     return length < 0 ? 0 : (size_t)length;
+}
+
+size_t scale_tick_on_axis(const struct chart_axis *axis, const struct scale *scale, unsigned index,
+                          char mark, char *buffer, size_t size)
+{
+    return scale_on_axis(axis, scale_tick(scale, index), tick_places(scale, axis->decimals), mark,
+                         buffer, size);
 }
 
 unsigned scale_places(double number, unsigned decimals)

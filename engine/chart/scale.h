@@ -19,6 +19,9 @@ struct scale {
 /* Whether a number can be drawn: finite and not beyond 1e300. */
 bool scale_holds(double number);
 
+/* Widens a range to hold those of the numbers that can be drawn. */
+void scale_widen(const double *numbers, size_t count, double *least, double *most);
+
 /* A scale with about `wanted` ticks, the first at or below `least` and the last at or above `most`,
  * at least `finest` apart. */
 struct scale scale_around(double least, double most, unsigned wanted, double finest);
@@ -35,8 +38,12 @@ size_t scale_number(double number, unsigned places, char mark, char *buffer, siz
  * it needs any. */
 size_t scale_label(const struct scale *scale, unsigned index, unsigned decimals, char mark,
                    char *buffer, size_t size);
-/* Writes a number with the texts of its axis before and after it. A minus sign comes first. */
-size_t scale_between(const struct chart_axis *axis, const char *number, char *buffer, size_t size);
+/* Write a number, and that of a tick, with the texts of the axis around it. A minus sign comes
+ * first. */
+size_t scale_on_axis(const struct chart_axis *axis, double number, unsigned places, char mark,
+                     char *buffer, size_t size);
+size_t scale_tick_on_axis(const struct chart_axis *axis, const struct scale *scale, unsigned index,
+                          char mark, char *buffer, size_t size);
 /* How many decimals a place between ticks needs when it is written with six digits, and at least
  * `decimals` if it needs any. */
 unsigned scale_places(double number, unsigned decimals);

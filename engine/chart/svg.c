@@ -1,6 +1,5 @@
 #include "chart/svg.h"
 
-#include <errno.h>
 #include <stdarg.h>
 #include <stdint.h>
 #include <string.h>
@@ -185,19 +184,13 @@ void svg_path_begin(struct svg *svg)
     put(svg, "<path d=\"");
 }
 
-void svg_path_move(struct svg *svg, double x, double y)
+void svg_path_tread(struct svg *svg, bool joined, double left, double right, double y)
 {
-    put(svg, "M%.2f %.2f", x, y);
-}
-
-void svg_path_across(struct svg *svg, double x)
-{
-    put(svg, "H%.2f", x);
-}
-
-void svg_path_down(struct svg *svg, double y)
-{
-    put(svg, "V%.2f", y);
+    if (joined)
+        put(svg, "V%.2f", y);
+    else
+        put(svg, "M%.2f %.2f", left, y);
+    put(svg, "H%.2f", right);
 }
 
 void svg_path_end(struct svg *svg, const char *grey, const char *dashes)

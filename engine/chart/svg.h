@@ -39,11 +39,10 @@ void svg_sample(struct svg *svg, double x1, double y, double x2, const char *gre
 void svg_mark(struct svg *svg, double x, double y, enum svg_mark mark, const char *grey,
               bool filled);
 
-/* A line of steps. */
+/* A line of steps, from left to right. A tread that is not joined to the one before begins a new
+ * part of the line. */
 void svg_path_begin(struct svg *svg);
-void svg_path_move(struct svg *svg, double x, double y);
-void svg_path_across(struct svg *svg, double x);
-void svg_path_down(struct svg *svg, double y);
+void svg_path_tread(struct svg *svg, bool joined, double left, double right, double y);
 void svg_path_end(struct svg *svg, const char *grey, const char *dashes);
 
 #endif
