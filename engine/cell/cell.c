@@ -8,7 +8,6 @@
 #include "cell/habits.h"
 #include "cell/proposal.h"
 #include "cell/writing.h"
-#include "text/near.h"
 #include "text/utf8.h"
 #include "types/literal.h"
 #include "types/range.h"
@@ -328,30 +327,16 @@ static enum trouble_kind read_literal(struct cell_reader *reader, const struct c
 
 /* ---- parts ---- */
 
-static const struct rate_code *material_named(const struct program *program, const char *name,
-                                              uint32_t *number, struct near *near)
-{
-    const struct symbol *symbol = shop_find(program->shop, NO_CHANNEL, name);
-    if (symbol && symbol->kind == SYMBOL_MATERIAL) {
-        *number = symbol->order;
-        return &program->rates[symbol->order];
-    }
-    for (size_t i = 0; i < program->rates_count; i++)
-        if (program->rates[i].symbol->kind == SYMBOL_MATERIAL)
-            near_offer(near, program->rates[i].symbol->name);
-    return NULL;
-}
-
 static enum trouble_kind read_part(struct cell_reader *reader, const struct tree_part *tree,
                                    struct part *part, struct trouble *trouble)
 {
     struct diagnostics diagnostics = {.arena = reader->arena};
-    struct near near = near_to(tree->name.text, strlen(tree->name.text));
-    const struct rate_code *material =
-        material_named(reader->program, tree->name.text, &part->material, &near);
-    if (!material)
-        return trouble_say(trouble, TROUBLE_UNKNOWN_NAME, advice(near.best),
-                           "there is no material %s", tree->name.text);
+    const struct rate_code *material = cell_material_like(reader->program, tree->name.text);
+    const char *like = material ? material->symbol->name : NULL;
+    if (!like || strcmp(like, tree->name.text) != 0)
+        return trouble_say(trouble, TROUBLE_UNKNOWN_NAME, advice(like), "there is no material %s",
+                           tree->name.text);
+    part->material = material->symbol->order;
     struct literal literal;
     if (literal_read(scope_of(reader, &diagnostics), tree->amount, &literal) != LITERAL_READ)
         return passed_on(trouble, &diagnostics, NO_HELP);
@@ -478,12 +463,11 @@ static enum trouble_kind read_kind(struct cell_reader *reader, const struct cell
 
 /* ---- what to try ---- */
 
-static bool reads_as(struct cell_reader *reader, const struct cell_wanted *wanted, const char *text,
-                     size_t length)
+bool cell_reads(struct cell_reader *reader, const struct cell_wanted *wanted, const char *text)
 {
     struct value value;
     struct trouble trouble = {0};
-    bool read = read_kind(reader, wanted, text, length, &value, &trouble) == TROUBLE_NONE;
+    bool read = read_kind(reader, wanted, text, strlen(text), &value, &trouble) == TROUBLE_NONE;
     reader->range.there = false;
     return read;
 }
@@ -494,7 +478,7 @@ static void keep_proposal(struct cell_reader *reader, const struct cell_wanted *
 {
     struct writing writing = cell_writing(reader->decimal_comma, false);
     const char *written = cell_as_written(reader->arena, &writing, trouble->help);
-    if (trouble->help_kind == HELP_ADVICE && reads_as(reader, wanted, written, strlen(written)))
+    if (trouble->help_kind == HELP_ADVICE && cell_reads(reader, wanted, written))
         trouble_propose(trouble, (struct trouble_help){HELP_VALUE, written});
     else if (trouble->help_kind == HELP_EXAMPLE) /* of a cell, which a rate is not */
         trouble_propose(trouble, wanted->rate ? NO_HELP : example_help(written));
@@ -512,10 +496,10 @@ static void propose(struct cell_reader *reader, const struct cell_wanted *wanted
         return;
     }
     if (trouble->kind != TROUBLE_NOT_TEXT)
-        found = cell_proposal(reader, wanted, cell.text, cell.length, near, reads_as);
+        found = cell_proposal(reader, wanted, cell.text, cell.length, near);
     if (found)
         trouble_propose(trouble, (struct trouble_help){HELP_VALUE, found});
-    else if (written && reads_as(reader, wanted, written, strlen(written)))
+    else if (written && cell_reads(reader, wanted, written))
         trouble_propose(trouble, example_help(written));
     else
         keep_proposal(reader, wanted, trouble);

@@ -16,7 +16,7 @@ struct proposing {
     const struct cell_wanted *wanted;
     const char *text; /* closed by a zero byte */
     const char *near;
-    cell_reads *reads;
+    const char *found; /* the first attempt that could be read */
 };
 
 /* ---- pieces of a text ---- */
@@ -74,18 +74,26 @@ static const char *next_word(const char *at)
     return at;
 }
 
+static const char *after_spaces(const char *at)
+{
+    while (*at == ' ')
+        at++;
+    return at;
+}
+
 static const char *piece(struct proposing *proposing, const char *text, size_t length)
 {
     return arena_print(proposing->reader->arena, "%.*s", (int)length, text);
 }
 
-/* The candidate, when it can be read. */
-static const char *when_read(struct proposing *proposing, const char *candidate)
+/* Whether the candidate is new and can be read; it is then what was found. */
+static bool attempt(struct proposing *proposing, const char *candidate)
 {
-    bool read =
-        candidate && strcmp(candidate, proposing->text) != 0 &&
-        proposing->reads(proposing->reader, proposing->wanted, candidate, strlen(candidate));
-    return read ? candidate : NULL;
+    if (!candidate || strcmp(candidate, proposing->text) == 0 ||
+        !cell_reads(proposing->reader, proposing->wanted, candidate))
+        return false;
+    proposing->found = candidate;
+    return true;
 }
 
 /* ---- what stands around a number ---- */
@@ -96,9 +104,7 @@ static const char *without_about(const char *text)
     const char *at = text + habit_about_sign(text);
     if (habit_is(HABIT_ABOUT, text, word_length(text)))
         at += word_length(text) + (text[word_length(text)] == '.');
-    while (at > text && *at == ' ')
-        at++;
-    return at;
+    return at > text ? after_spaces(at) : at;
 }
 
 /* `kr. 650` for `kr. 650,-`: a dash that stands for no decimals keeps no place beside a word. */
@@ -135,9 +141,8 @@ static const char *as_range(struct proposing *proposing)
     size_t before = (size_t)(at - text);
     while (before > 0 && text[before - 1] == ' ')
         before--;
-    while (*end == ' ')
-        end++;
-    return arena_print(proposing->reader->arena, "%.*s to %s", (int)before, text, end);
+    return arena_print(proposing->reader->arena, "%.*s to %s", (int)before, text,
+                       after_spaces(end));
 }
 
 /* ---- percentages ---- */
@@ -171,9 +176,7 @@ static const char *with_percents(struct proposing *proposing, const char *text)
         size_t length = number_length(number);
         if (length == 0)
             break;
-        const char *sign = number + length;
-        while (*sign == ' ')
-            sign++;
+        const char *sign = after_spaces(number + length);
         bool word = word_length(sign) == 7 && strncmp(sign, "percent", 7) == 0;
         bool there = *sign == '%' || word;
         made = arena_print(arena, "%s%.*s%s%%", made, (int)(number - at), at,
@@ -233,23 +236,21 @@ static const char *unit_below(struct proposing *proposing)
 }
 
 /* The number that is there, as money by itself or per something. */
-static const char *as_money(struct proposing *proposing, const char *digits)
+static bool as_money(struct proposing *proposing, const char *digits)
 {
     struct arena *arena = proposing->reader->arena;
     const struct cell_wanted *wanted = proposing->wanted;
     struct shop shop = shop_of(proposing);
-    const char *money = propose_money(&shop, digits), *found = NULL;
+    const char *money = propose_money(&shop, digits), *below = unit_below(proposing);
     bool alone = is_plain_amount(proposing);
     if (dim_is_money(wanted->type.dimension))
-        return alone ? when_read(proposing, money) : NULL;
-    const char *below = unit_below(proposing);
-    if (below)
-        found = when_read(proposing, arena_print(arena, "%s per %s", money, below));
-    if (!found && alone && wanted->unit)
-        found = when_read(proposing, arena_print(arena, "%s %s", money, wanted->unit));
-    if (!found && alone)
-        found = when_read(proposing, propose_amount(&shop, digits, wanted->type));
-    return found;
+        return alone && attempt(proposing, money);
+    if (below && attempt(proposing, arena_print(arena, "%s per %s", money, below)))
+        return true;
+    if (alone && wanted->unit &&
+        attempt(proposing, arena_print(arena, "%s %s", money, wanted->unit)))
+        return true;
+    return alone && attempt(proposing, propose_amount(&shop, digits, wanted->type));
 }
 
 /* Decimals as the rules have them, `310.50` for `310,50`; not where a comma may be for
@@ -268,7 +269,7 @@ static const char *with_points(struct proposing *proposing, const char *text)
 }
 
 /* `1 h 30 min` for `1h30`. */
-static const char *as_hours(struct proposing *proposing)
+static bool as_hours(struct proposing *proposing)
 {
     const char *first = next_number(proposing->text), *word = next_word(first);
     const char *second = next_number(word);
@@ -276,79 +277,78 @@ static const char *as_hours(struct proposing *proposing)
     bool hours =
         *word == 'h' && *second && first == proposing->text && (*after == 'm' || *after == '\0');
     if (!hours || count_numbers(proposing->text) != 2)
-        return NULL;
-    return when_read(proposing, arena_print(proposing->reader->arena, "%.*s h %.*s min",
-                                            (int)number_length(first), first,
-                                            (int)number_length(second), second));
+        return false;
+    return attempt(proposing, arena_print(proposing->reader->arena, "%.*s h %.*s min",
+                                          (int)number_length(first), first,
+                                          (int)number_length(second), second));
 }
 
 /* The number with the unit that its word may mean, or where it has none with the field's own. */
-static const char *as_quantity(struct proposing *proposing, const char *digits)
+static bool as_quantity(struct proposing *proposing, const char *digits)
 {
     struct arena *arena = proposing->reader->arena;
     const struct cell_wanted *wanted = proposing->wanted;
     struct shop shop = shop_of(proposing);
-    const char *word = next_word(next_number(proposing->text)), *found = NULL;
+    const char *word = next_word(next_number(proposing->text));
     const char *written = piece(proposing, word, word_length(word));
     const char *ours = propose_unit_for(written);
-    if (ours)
-        found = when_read(proposing, arena_print(arena, "%s %s", digits, ours));
-    if (!found && *proposing->near)
-        found = when_read(proposing, arena_print(arena, "%s %s", digits, proposing->near));
-    if (!found && (strcmp(written, "m") == 0 || strcmp(written, "M") == 0) &&
-        dim_equal(wanted->type.dimension, dim_base(DIM_TIME)))
-        found = when_read(proposing, arena_print(arena, "%s min", digits));
-    if (found || strcmp(digits, proposing->text) != 0)
-        return found;
+    bool minutes = (strcmp(written, "m") == 0 || strcmp(written, "M") == 0) &&
+                   dim_equal(wanted->type.dimension, dim_base(DIM_TIME));
     const struct familiar_unit *familiar =
         familiar_for(proposing->reader->program, wanted->type.dimension);
-    const char *unit = wanted->unit ? wanted->unit : familiar ? familiar->text : NULL;
-    if (unit)
-        found = when_read(proposing, arena_print(arena, "%s %s", digits, unit));
-    return found ? found : when_read(proposing, propose_amount(&shop, digits, wanted->type));
+    const char *own = wanted->unit ? wanted->unit : familiar ? familiar->text : NULL;
+    bool bare = strcmp(digits, proposing->text) == 0;
+    const char *const units[] = {ours, *proposing->near ? proposing->near : NULL,
+                                 minutes ? "min" : NULL, bare ? own : NULL};
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++)
+        if (units[i] && attempt(proposing, arena_print(arena, "%s %s", digits, units[i])))
+            return true;
+    return bare && attempt(proposing, propose_amount(&shop, digits, wanted->type));
 }
 
 /* A plain number, without the sign or the word that makes it something else. */
-static const char *as_number(struct proposing *proposing, const char *digits)
+static bool as_number(struct proposing *proposing, const char *digits)
 {
     const char *word = next_word(proposing->text);
     bool counted = *word && !*next_word(word + word_length(word)) &&
                    habit_is(HABIT_PIECES, word, word_length(word));
-    return is_plain_amount(proposing) || counted ? when_read(proposing, digits) : NULL;
+    return (is_plain_amount(proposing) || counted) && attempt(proposing, digits);
 }
 
-static const char *propose_number_there(struct proposing *proposing)
+static bool propose_range(struct proposing *proposing, const char *range)
 {
-    const struct cell_wanted *wanted = proposing->wanted;
-    const char *range = as_range(proposing);
-    const char *text = range ? range : proposing->text;
-    const char *found = when_read(proposing, range);
-    if (!found && wanted->percent)
-        found = when_read(proposing, with_percents(proposing, text));
-    if (!found && range)
-        found = when_read(proposing, arena_print(proposing->reader->arena, "%s %s", range,
-                                                 wanted->unit ? wanted->unit : ""));
-    if (!found && dim_equal(wanted->type.dimension, dim_base(DIM_TIME)))
-        found = as_hours(proposing);
-    if (found || wanted->percent || count_numbers(proposing->text) != 1 ||
-        proposing->text[0] == '-' || proposing->text[0] == '+')
-        return found;
-    const char *number = next_number(proposing->text);
-    const char *digits = piece(proposing, number, number_length(number));
-    if (wanted->type.dimension.power[DIM_MONEY] == 1)
-        return as_money(proposing, digits);
-    return dim_is_none(wanted->type.dimension) ? as_number(proposing, digits)
-                                               : as_quantity(proposing, digits);
+    const char *unit = proposing->wanted->unit ? proposing->wanted->unit : "";
+    return attempt(proposing, range) ||
+           (proposing->wanted->percent && attempt(proposing, with_percents(proposing, range))) ||
+           attempt(proposing, arena_print(proposing->reader->arena, "%s %s", range, unit));
 }
 
-static const char *propose_number(struct proposing *proposing)
+static bool propose_number_there(struct proposing *proposing)
+{
+    const char *text = proposing->text, *range = as_range(proposing);
+    bool percent = proposing->wanted->percent;
+    struct dimension dimension = proposing->wanted->type.dimension;
+    if (range ? propose_range(proposing, range)
+              : percent && attempt(proposing, with_percents(proposing, text)))
+        return true;
+    if (dim_equal(dimension, dim_base(DIM_TIME)) && as_hours(proposing))
+        return true;
+    if (percent || count_numbers(text) != 1 || text[0] == '-' || text[0] == '+')
+        return false;
+    const char *number = next_number(text);
+    const char *digits = piece(proposing, number, number_length(number));
+    if (dimension.power[DIM_MONEY] == 1)
+        return as_money(proposing, digits);
+    return dim_is_none(dimension) ? as_number(proposing, digits) : as_quantity(proposing, digits);
+}
+
+static bool propose_number(struct proposing *proposing)
 {
     const char *text = without_about(proposing->text);
     if (proposing->wanted->rate)
         text = with_points(proposing, text);
-    const char *found = when_read(proposing, text);
-    if (found)
-        return found;
+    if (attempt(proposing, text))
+        return true;
     bool money = proposing->wanted->type.dimension.power[DIM_MONEY] == 1;
     proposing->text = money ? without_dash(proposing, text) : text;
     return propose_number_there(proposing);
@@ -356,22 +356,17 @@ static const char *propose_number(struct proposing *proposing)
 
 /* ---- parts ---- */
 
-/* The material of this name, or the nearest to it. */
-static const struct rate_code *material_like(const struct program *program, const char *name)
+const struct rate_code *cell_material_like(const struct program *program, const char *name)
 {
     struct near near = near_to(name, strlen(name));
-    const struct rate_code *found = NULL;
-    for (size_t i = 0; i < program->rates_count; i++) {
-        const char *before = near.best;
-        if (program->rates[i].symbol->kind != SYMBOL_MATERIAL)
-            continue;
-        if (strcmp(program->rates[i].symbol->name, name) == 0)
-            return &program->rates[i];
-        near_offer(&near, program->rates[i].symbol->name);
-        if (near.best != before)
-            found = &program->rates[i];
+    const struct symbol *found = shop_find(program->shop, NO_CHANNEL, name);
+    if (!found || found->kind != SYMBOL_MATERIAL) {
+        for (size_t i = 0; i < program->rates_count; i++)
+            if (program->rates[i].symbol->kind == SYMBOL_MATERIAL)
+                near_offer(&near, program->rates[i].symbol->name);
+        found = near.best ? shop_find(program->shop, NO_CHANNEL, near.best) : NULL;
     }
-    return found;
+    return found ? &program->rates[found->order] : NULL;
 }
 
 /* Whether the number says more than what the material's price is for: 450 where it is per 10 kg. */
@@ -417,7 +412,7 @@ static const char *mended_part(struct proposing *proposing, const char *part)
     if (!*name || !*number)
         return NULL;
     const struct rate_code *material =
-        material_like(proposing->reader->program, piece(proposing, name, word_length(name)));
+        cell_material_like(proposing->reader->program, piece(proposing, name, word_length(name)));
     if (!material)
         return NULL;
     const char *end = number == part ? name : part + strlen(part);
@@ -438,7 +433,7 @@ static bool divides_parts(const char *at)
     return *at == '+' || *at == ';' || *at == '&' || (*at == ',' && !is_digit(at[1]));
 }
 
-static const char *propose_parts(struct proposing *proposing)
+static bool propose_parts(struct proposing *proposing)
 {
     struct arena *arena = proposing->reader->arena;
     const char *made = NULL, *at = proposing->text;
@@ -446,30 +441,29 @@ static const char *propose_parts(struct proposing *proposing)
         const char *end = at;
         while (*end && !divides_parts(end))
             end++;
-        while (*at == ' ')
-            at++;
+        at = after_spaces(at);
         const char *part = mended_part(proposing, piece(proposing, at, (size_t)(end - at)));
         if (!part)
-            return NULL;
+            return false;
         made = made ? arena_print(arena, "%s + %s", made, part) : part;
         if (!*end)
-            return when_read(proposing, made);
+            return attempt(proposing, made);
         at = end + 1;
     }
 }
 
 /* ---- flags and dates ---- */
 
-static const char *propose_flag(const struct proposing *proposing)
+static bool propose_flag(struct proposing *proposing)
 {
     size_t length = strlen(proposing->text);
     if (habit_is(HABIT_YES, proposing->text, length))
-        return "yes";
-    return habit_is(HABIT_NO, proposing->text, length) ? "no" : NULL;
+        return attempt(proposing, "yes");
+    return habit_is(HABIT_NO, proposing->text, length) && attempt(proposing, "no");
 }
 
 /* The day that `31.1.2027`, `1/31/2027` or `2027-1-31` can only be; not what `1/2/2027` may be. */
-static const char *propose_date(struct proposing *proposing)
+static bool propose_date(struct proposing *proposing)
 {
     int parts[3] = {0}, digits[3] = {0}, count = 0;
     const char *text = proposing->text;
@@ -479,36 +473,36 @@ static const char *propose_date(struct proposing *proposing)
         else if (strchr("./-", *text))
             count++;
         else
-            return NULL;
+            return false;
     }
     bool year_first = digits[0] == 4, points = strchr(proposing->text, '.') != NULL;
     bool day_first = points || parts[0] > 12;
     if (*text || count != 2 || (!year_first && (digits[2] != 4 || (!day_first && parts[1] <= 12))))
-        return NULL;
+        return false;
     int year = parts[year_first ? 0 : 2];
     int month = year_first || day_first ? parts[1] : parts[0];
     int day = year_first ? parts[2] : day_first ? parts[0] : parts[1];
-    return when_read(proposing,
-                     arena_print(proposing->reader->arena, "%04d-%02d-%02d", year, month, day));
+    return attempt(proposing,
+                   arena_print(proposing->reader->arena, "%04d-%02d-%02d", year, month, day));
 }
 
 /* ---- all of it ---- */
 
 const char *cell_proposal(struct cell_reader *reader, const struct cell_wanted *wanted,
-                          const char *text, size_t length, const char *near, cell_reads *reads)
+                          const char *text, size_t length, const char *near)
 {
     if (length > TEXT_MOST || memchr(text, '\0', length))
         return NULL;
     struct proposing proposing = {.reader = reader,
                                   .wanted = wanted,
                                   .text = arena_text(reader->arena, text, length),
-                                  .near = near,
-                                  .reads = reads};
+                                  .near = near};
     switch (wanted->type.kind) {
-    case TYPE_NUMBER: return propose_number(&proposing);
-    case TYPE_PARTS: return propose_parts(&proposing);
-    case TYPE_FLAG: return propose_flag(&proposing);
-    case TYPE_DATE: return propose_date(&proposing);
-    default: return NULL;
+    case TYPE_NUMBER: propose_number(&proposing); break;
+    case TYPE_PARTS: propose_parts(&proposing); break;
+    case TYPE_FLAG: propose_flag(&proposing); break;
+    case TYPE_DATE: propose_date(&proposing); break;
+    default: break;
     }
+    return proposing.found;
 }
