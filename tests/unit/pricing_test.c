@@ -364,6 +364,23 @@ static void a_share_of_all_and_a_grid_of_nothing_are_errors_of_the_row(void **st
     assert_figure(GROAT_PRICE, "10.00");
 }
 
+/* What is missing has no row and is missing; what divides by zero has none either, and says that. */
+static void a_key_without_a_value_has_no_row(void **state)
+{
+    (void)state;
+    static const char rules[] = "currency USD $\nproduct { spare number optional }\n"
+                                "let key = 10 / spare\n"
+                                "table t by key { up to 5 : $7; 6 or more : $8 }\n"
+                                "cost c = t otherwise $2\nprice { set cost }\n";
+    use(rules, NULL);
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "2.00");
+    use(rules, "2");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_COST, "7.00");
+    assert_fails(rules, "0", "divides by zero");
+}
+
 /* A fee of a fifth leaves 80% at most, at any price: none is too high. */
 static void an_aim_that_no_price_meets_is_not_said_to_hold_at_lower_ones(void **state)
 {
@@ -469,6 +486,7 @@ int main(void)
         cmocka_unit_test_teardown(the_price_without_loss_is_that_of_the_order, close_last),
         cmocka_unit_test_teardown(a_share_of_all_and_a_grid_of_nothing_are_errors_of_the_row,
                                   close_last),
+        cmocka_unit_test_teardown(a_key_without_a_value_has_no_row, close_last),
         cmocka_unit_test_teardown(an_aim_that_no_price_meets_is_not_said_to_hold_at_lower_ones,
                                   close_last),
         cmocka_unit_test_teardown(an_expected_amount_is_compared_at_its_decimals, close_last),
