@@ -379,6 +379,13 @@ static void a_key_without_a_value_has_no_row(void **state)
     assert_int_equal(price_on("direct", 1), GROAT_PRICED);
     assert_figure(GROAT_COST, "7.00");
     assert_fails(rules, "0", "divides by zero");
+    /* in an aim such a comparison does not hold, and its contrary does */
+    use("currency USD $\nproduct { spare number }\nlet key = 10 / spare\n"
+        "table t by key { up to 5 : 7; 6 or more : 8 }\n"
+        "price { aim not (t > 5) and price >= $3 }\n",
+        "0");
+    assert_int_equal(price_on("direct", 1), GROAT_PRICED);
+    assert_figure(GROAT_PRICE, "3.00");
 }
 
 /* A fee of a fifth leaves 80% at most, at any price: none is too high. */
