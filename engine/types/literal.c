@@ -9,22 +9,20 @@
 #include "unit/currency.h"
 #include "unit/unit.h"
 
-void literal_report(struct literal_scope scope, struct span span, enum num_status status)
+enum literal_outcome literal_report(struct literal_scope scope, struct span span,
+                                    enum num_status status)
 {
-    switch (status) {
-    case NUM_OK: break;
-    case NUM_DIVIDED_BY_ZERO:
-        diagnostics_error(scope.diagnostics, span, NULL, "this divides by zero");
-        break;
-    case NUM_NO_MEMORY:
-        diagnostics_error(scope.diagnostics, span, NULL, "there is no memory left for this number");
-        break;
-    case NUM_TOO_LARGE:
-    case NUM_BAD_TEXT:
-        diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
-                             "this number has more digits than the engine can handle");
-        break;
-    }
+    static const char *const messages[] = {
+        [NUM_DIVIDED_BY_ZERO] = "this divides by zero",
+        [NUM_NO_MEMORY] = "there is no memory left for this number",
+        [NUM_TOO_LARGE] = "this number has more digits than the engine can handle",
+        [NUM_BAD_TEXT] = "this number has more digits than the engine can handle"};
+    bool large = status == NUM_TOO_LARGE || status == NUM_BAD_TEXT;
+    if (status == NUM_OK)
+        return LITERAL_READ;
+    diagnostics_error_of(scope.diagnostics, large ? TROUBLE_TOO_LARGE : TROUBLE_FORM, span, NULL,
+                         "%s", messages[status]);
+    return LITERAL_WRONG;
 }
 
 /* ---- dates ---- */
@@ -180,55 +178,53 @@ static bool single_unit(struct literal_scope scope, struct word name, struct dim
     return true;
 }
 
-static void report_power(struct literal_scope scope, struct span span)
+/* The dimension and the size of a unit while it is put together. */
+struct size {
+    struct dimension dimension;
+    struct num factor;
+};
+
+/* Multiplies a unit by another one, or divides it by it. False where that goes too far, which is
+ * reported. */
+static bool combine(struct literal_scope scope, struct span span, struct size *unit,
+                    const struct size *by, bool divides)
 {
-    diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
-                         "this raises a unit to a power above %d", DIM_POWER_MOST);
+    enum num_status status =
+        (divides ? num_divide : num_multiply)(scope.heap, unit->factor, by->factor, &unit->factor);
+    if (literal_report(scope, span, status) == LITERAL_WRONG)
+        return false;
+    bool fits =
+        (divides ? dim_divide : dim_multiply)(unit->dimension, by->dimension, &unit->dimension);
+    if (!fits)
+        diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
+                             "this raises a unit to a power above %d", DIM_POWER_MOST);
+    return fits;
 }
 
-static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit,
-                        struct dimension *dimension, struct num *factor)
+static bool raised_unit(struct literal_scope scope, const struct tree_unit *unit, struct size *out)
 {
-    struct dimension one;
-    struct num size;
-    if (unit->power == 0 || !single_unit(scope, unit->name, &one, &size))
+    struct size one;
+    if (unit->power == 0 || !single_unit(scope, unit->name, &one.dimension, &one.factor))
         return false;
-    *dimension = one;
-    *factor = size;
-    for (int i = 1; i < unit->power; i++) {
-        enum num_status status = num_multiply(scope.heap, *factor, size, factor);
-        if (status != NUM_OK) {
-            literal_report(scope, unit->name.span, status);
+    *out = one;
+    for (int i = 1; i < unit->power; i++)
+        if (!combine(scope, unit->name.span, out, &one, false))
             return false;
-        }
-        if (!dim_multiply(*dimension, one, dimension)) {
-            report_power(scope, unit->name.span);
-            return false;
-        }
-    }
     return true;
 }
 
 bool literal_unit(struct literal_scope scope, const struct tree_unit *unit,
                   struct dimension *dimension, struct num *factor)
 {
-    if (!raised_unit(scope, unit, dimension, factor))
+    struct size whole, below;
+    if (!raised_unit(scope, unit, &whole))
         return false;
-    for (const struct tree_unit *per = unit->per; per; per = per->per) {
-        struct dimension below;
-        struct num size;
-        if (!raised_unit(scope, per, &below, &size))
+    for (const struct tree_unit *per = unit->per; per; per = per->per)
+        if (!raised_unit(scope, per, &below) ||
+            !combine(scope, per->name.span, &whole, &below, true))
             return false;
-        enum num_status status = num_divide(scope.heap, *factor, size, factor);
-        if (status != NUM_OK) {
-            literal_report(scope, per->name.span, status);
-            return false;
-        }
-        if (!dim_divide(*dimension, below, dimension)) {
-            report_power(scope, per->name.span);
-            return false;
-        }
-    }
+    *dimension = whole.dimension;
+    *factor = whole.factor;
     return true;
 }
 
@@ -335,8 +331,7 @@ static enum literal_outcome scale(struct literal_scope scope, const struct expre
     enum num_status status = num_multiply(scope.heap, out->number, factor, &out->number);
     if (status == NUM_OK)
         status = num_multiply(scope.heap, out->step, factor, &out->step);
-    literal_report(scope, expression->span, status);
-    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+    return literal_report(scope, expression->span, status);
 }
 
 static enum literal_outcome read_digits(struct literal_scope scope,
@@ -351,8 +346,7 @@ static enum literal_outcome read_digits(struct literal_scope scope,
         if (status == NUM_OK)
             status = num_divide(scope.heap, out->step, num_whole(100), &out->step);
     }
-    literal_report(scope, expression->span, status);
-    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+    return literal_report(scope, expression->span, status);
 }
 
 /* `£3` where the currency's line gives no sign: said once, there. */
@@ -413,8 +407,7 @@ static enum literal_outcome read_quantity(struct literal_scope scope,
         return LITERAL_WRONG;
     }
     enum num_status status = num_add(scope.heap, before.number, out->number, &out->number);
-    literal_report(scope, expression->span, status);
-    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+    return literal_report(scope, expression->span, status);
 }
 
 /* `3/4` and `1-1/2`. */
@@ -437,23 +430,39 @@ static enum literal_outcome read_fraction(struct literal_scope scope,
     if (status == NUM_OK)
         status = num_add(scope.heap, whole, above, &out->number);
     out->step = num_whole(1);
-    if (status != NUM_OK) {
-        literal_report(scope, expression->span, status);
+    if (literal_report(scope, expression->span, status) == LITERAL_WRONG)
         return LITERAL_WRONG;
-    }
     return scale(scope, expression, expression->unit, out);
 }
 
 /* ---- what stands around a literal ---- */
 
+/* The amount that stands before a word such as `each`, or after a minus sign. */
+static enum literal_outcome read_amount(struct literal_scope scope,
+                                        const struct expression *expression, struct literal *out)
+{
+    enum literal_outcome outcome = literal_read(scope, expression->left, out);
+    if (outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER)
+        return LITERAL_NONE;
+    out->bare = out->bare && expression->kind == EXPRESSION_NEGATE;
+    return outcome;
+}
+
+static enum literal_outcome read_negated(struct literal_scope scope,
+                                         const struct expression *expression, struct literal *out)
+{
+    enum literal_outcome outcome = read_amount(scope, expression, out);
+    if (outcome == LITERAL_READ && num_negate(scope.heap, out->number, &out->number) != NUM_OK)
+        return LITERAL_WRONG;
+    return outcome;
+}
+
 static enum literal_outcome read_per(struct literal_scope scope,
                                      const struct expression *expression, struct literal *out)
 {
-    enum literal_outcome outcome = literal_read(scope, expression->left, out);
+    enum literal_outcome outcome = read_amount(scope, expression, out);
     if (outcome != LITERAL_READ)
         return outcome;
-    if (out->type.kind != TYPE_NUMBER)
-        return LITERAL_NONE;
     struct num below = num_whole(1), factor = num_whole(1);
     struct dimension dimension = dim_none();
     enum num_status status = NUM_OK;
@@ -469,9 +478,7 @@ static enum literal_outcome read_per(struct literal_scope scope,
         status = num_divide(scope.heap, out->step, below, &out->step);
     if (status == NUM_OK && !dim_divide(out->type.dimension, dimension, &out->type.dimension))
         status = NUM_TOO_LARGE;
-    literal_report(scope, expression->span, status);
-    out->bare = false;
-    return status == NUM_OK ? LITERAL_READ : LITERAL_WRONG;
+    return literal_report(scope, expression->span, status);
 }
 
 static enum literal_outcome read_date(struct literal_scope scope,
@@ -495,7 +502,6 @@ enum literal_outcome literal_read(struct literal_scope scope, const struct expre
 {
     *out = (struct literal){
         .type = {.kind = TYPE_NUMBER}, .number = num_whole(0), .step = num_whole(1)};
-    enum literal_outcome outcome;
     switch (expression->kind) {
     case EXPRESSION_NUMBER: out->bare = true; return read_digits(scope, expression, out);
     case EXPRESSION_PERCENT: return read_digits(scope, expression, out);
@@ -504,17 +510,8 @@ enum literal_outcome literal_read(struct literal_scope scope, const struct expre
     case EXPRESSION_FRACTION: return read_fraction(scope, expression, out);
     case EXPRESSION_DATE: return read_date(scope, expression, out);
     case EXPRESSION_PER: return read_per(scope, expression, out);
-    case EXPRESSION_EACH:
-        outcome = literal_read(scope, expression->left, out);
-        out->bare = false;
-        return outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER ? LITERAL_NONE : outcome;
-    case EXPRESSION_NEGATE:
-        outcome = literal_read(scope, expression->left, out);
-        if (outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER)
-            return LITERAL_NONE;
-        if (outcome == LITERAL_READ && num_negate(scope.heap, out->number, &out->number) != NUM_OK)
-            return LITERAL_WRONG;
-        return outcome;
+    case EXPRESSION_EACH: return read_amount(scope, expression, out);
+    case EXPRESSION_NEGATE: return read_negated(scope, expression, out);
     case EXPRESSION_TEXT:
         out->type.kind = TYPE_TEXT;
         out->text = expression->name.text;

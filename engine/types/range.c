@@ -53,8 +53,15 @@ static const struct expression *part_of(const struct expression *range, int part
     return part == LOW ? range->left : part == HIGH ? range->right : range->third;
 }
 
-static enum literal_outcome read_part(struct literal_scope scope, const struct expression *range,
-                                      int which, struct literal *out)
+static bool refuse(struct literal_scope scope, struct span span, const char *help,
+                   const char *message)
+{
+    diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, span, help, "%s", message);
+    return false;
+}
+
+static bool read_part(struct literal_scope scope, const struct expression *range, int which,
+                      struct literal *out)
 {
     static const int lenders[] = {HIGH, LIKELY, LOW};
     const struct expression *part = part_of(range, which);
@@ -63,57 +70,43 @@ static enum literal_outcome read_part(struct literal_scope scope, const struct e
             part = completed(scope, part, part_of(range, lenders[i]));
     enum literal_outcome outcome = literal_read(scope, part, out);
     if (outcome == LITERAL_NONE)
-        diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, part->span, NULL,
-                             "each part of a range must be a single amount");
-    if (outcome != LITERAL_READ)
-        return LITERAL_WRONG;
-    if (out->type.kind == TYPE_NUMBER)
-        return LITERAL_READ;
-    diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, part->span, NULL,
-                         "only numbers and amounts can be a range");
-    return LITERAL_WRONG;
+        refuse(scope, part->span, NULL, "each part of a range must be a single amount");
+    if (outcome == LITERAL_READ && out->type.kind != TYPE_NUMBER)
+        return refuse(scope, part->span, NULL, "only numbers and amounts can be a range");
+    return outcome == LITERAL_READ;
 }
 
 static bool same_measure(struct literal_scope scope, const struct expression *range,
                          const struct literal *parts, int count)
 {
     for (int i = 1; i < count; i++) {
-        struct span span = part_of(range, i)->span;
-        if (parts[i].bare != parts[LOW].bare) {
-            diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span, NULL,
-                                 "each part of this range needs a unit");
-            return false;
-        }
-        if (!dim_equal(parts[i].type.dimension, parts[LOW].type.dimension)) {
-            diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, span, NULL,
-                                 "the parts of a range must all have the same dimension");
-            return false;
-        }
+        if (parts[i].bare != parts[LOW].bare)
+            return refuse(scope, range->span, NULL, "each part of this range needs a unit");
+        if (!dim_equal(parts[i].type.dimension, parts[LOW].type.dimension))
+            return refuse(scope, part_of(range, i)->span, NULL,
+                          "the parts of a range must all have the same dimension");
     }
     return true;
 }
 
 /* `a to b`, as they are written. */
-static const char *proposed(struct literal_scope scope, struct span low, struct span high)
+static const char *proposed(struct arena *arena, struct span low, struct span high)
 {
-    return arena_print(scope.arena, "%.*s to %.*s", span_length(low), span_text(low),
-                       span_length(high), span_text(high));
+    return arena_print(arena, "%.*s to %.*s", span_length(low), span_text(low), span_length(high),
+                       span_text(high));
 }
 
 static bool in_order(struct literal_scope scope, const struct expression *range,
                      const struct range *read)
 {
     struct span low = range->left->span, high = range->right->span;
-    if (num_compare(read->low, read->high) > 0) {
-        diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->span,
-                             proposed(scope, high, low), "this range starts above its end");
-        return false;
-    }
+    if (num_compare(read->low, read->high) > 0)
+        return refuse(scope, range->span, proposed(scope.arena, high, low),
+                      "this range starts above its end");
     if (num_compare(read->low, read->likely) <= 0 && num_compare(read->likely, read->high) <= 0)
         return true;
-    diagnostics_error_of(scope.diagnostics, TROUBLE_RANGE, range->third->span,
-                         proposed(scope, low, high), "the likely value lies outside the range");
-    return false;
+    return refuse(scope, range->third->span, proposed(scope.arena, low, high),
+                  "the likely value lies outside the range");
 }
 
 static enum num_status middle_of(struct literal_scope scope, const struct range *range,
@@ -129,7 +122,7 @@ enum literal_outcome range_read(struct literal_scope scope, const struct express
     struct literal parts[PARTS];
     int count = expression->third ? PARTS : LIKELY;
     for (int i = 0; i < count; i++)
-        if (read_part(scope, expression, i, &parts[i]) != LITERAL_READ)
+        if (!read_part(scope, expression, i, &parts[i]))
             return LITERAL_WRONG;
     if (!same_measure(scope, expression, parts, count))
         return LITERAL_WRONG;
@@ -144,8 +137,8 @@ enum literal_outcome range_read(struct literal_scope scope, const struct express
         out->likely = parts[LIKELY].number;
     else
         status = middle_of(scope, out, &out->likely);
-    literal_report(scope, expression->span, status);
-    return status == NUM_OK && in_order(scope, expression, out) ? LITERAL_READ : LITERAL_WRONG;
+    bool read = literal_report(scope, expression->span, status) == LITERAL_READ;
+    return read && in_order(scope, expression, out) ? LITERAL_READ : LITERAL_WRONG;
 }
 
 bool range_is_one(const struct range *range)
@@ -155,9 +148,7 @@ bool range_is_one(const struct range *range)
 
 const char *range_instead(struct arena *arena, const struct expression *expression)
 {
-    if (expression->kind != EXPRESSION_SUBTRACT)
-        return NULL;
-    struct span low = expression->left->span, high = expression->right->span;
-    return arena_print(arena, "%.*s to %.*s", span_length(low), span_text(low), span_length(high),
-                       span_text(high));
+    return expression->kind == EXPRESSION_SUBTRACT
+               ? proposed(arena, expression->left->span, expression->right->span)
+               : NULL;
 }
