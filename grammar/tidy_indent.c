@@ -42,9 +42,7 @@ static struct opening *innermost(struct page *page)
 
 static struct opening *open(struct page *page, struct opening opening)
 {
-    page->openings = arena_grow(page->tidy->arena, page->openings, sizeof *page->openings,
-                                &page->openings_room, page->openings_count + 1);
-    page->openings[page->openings_count++] = opening;
+    ARENA_ADD(page->tidy->arena, page->openings, opening);
     return innermost(page);
 }
 

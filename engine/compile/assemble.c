@@ -145,10 +145,8 @@ static uint32_t find_column(struct compile *compile, const struct symbol *show)
                 show->name);
         return (uint32_t)i;
     }
-    program->columns = arena_grow(compile->arena, program->columns, sizeof *program->columns,
-                                  &program->columns_room, program->columns_count + 1);
-    program->columns[program->columns_count] = column;
-    return (uint32_t)program->columns_count++;
+    ARENA_ADD(compile->arena, program->columns, column);
+    return (uint32_t)program->columns_count - 1;
 }
 
 /* A show of the shop's is met on every channel. */

@@ -126,11 +126,7 @@ void note_otherwise(struct compile *compile, const struct expression *expression
         return;
     }
     *number = (uint32_t)compile->otherwises_count;
-    compile->otherwises =
-        arena_grow(compile->arena, compile->otherwises, sizeof *compile->otherwises,
-                   &compile->otherwises_room, compile->otherwises_count + 1);
-    compile->otherwises[compile->otherwises_count++] =
-        (struct otherwise_note){expression, may_miss};
+    ARENA_ADD(compile->arena, compile->otherwises, (struct otherwise_note){expression, may_miss});
 }
 
 enum num_rounding rounding_of(enum tree_rounding rounding)

@@ -89,9 +89,7 @@ void note_leaf(struct compile *compile, const struct context *context,
     *number = (uint32_t)program->leaves_count;
     leaf.next = compile->first_leaves[context->number];
     compile->first_leaves[context->number] = *number;
-    program->leaves = arena_grow(compile->arena, program->leaves, sizeof *program->leaves,
-                                 &program->leaves_room, program->leaves_count + 1);
-    program->leaves[program->leaves_count++] = leaf;
+    ARENA_ADD(compile->arena, program->leaves, leaf);
 }
 
 /* ---- units ---- */
@@ -104,9 +102,7 @@ static void add_familiar(struct compile *compile, const struct familiar_unit *un
             return;
     if (!unit)
         return;
-    program->familiar = arena_grow(compile->arena, program->familiar, sizeof *program->familiar,
-                                   &program->familiar_room, program->familiar_count + 1);
-    program->familiar[program->familiar_count++] = *unit;
+    ARENA_ADD(compile->arena, program->familiar, *unit);
 }
 
 /* The units of an expression's literals. */

@@ -116,10 +116,8 @@ static uint32_t add_search(struct compile *compile, struct search_code search,
     search.ladder = emit_ladder(compile, round);
     search.rounding = rounding_of(round ? round->rounding : ROUNDING_PLAIN);
     search.channel = compile->shop->channels[search.members[0].channel].name;
-    program->searches = arena_grow(compile->arena, program->searches, sizeof *program->searches,
-                                   &program->searches_room, program->searches_count + 1);
-    program->searches[program->searches_count] = search;
-    return (uint32_t)program->searches_count++;
+    ARENA_ADD(compile->arena, program->searches, search);
+    return (uint32_t)program->searches_count - 1;
 }
 
 static uint32_t search_alone(struct compile *compile, const struct member_code *member,

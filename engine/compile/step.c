@@ -296,8 +296,6 @@ uint32_t emit_origin(struct compile *compile, const char *what, struct span span
     uint32_t *number = index_find(&compile->origins, compile->arena, hash, same_origin, &asked);
     if (*number != INDEX_NONE)
         return *number;
-    program->origins = arena_grow(compile->arena, program->origins, sizeof *program->origins,
-                                  &program->origins_room, program->origins_count + 1);
-    program->origins[program->origins_count] = asked.origin;
-    return *number = (uint32_t)program->origins_count++;
+    ARENA_ADD(compile->arena, program->origins, asked.origin);
+    return *number = (uint32_t)program->origins_count - 1;
 }

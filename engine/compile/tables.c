@@ -84,9 +84,7 @@ static struct table_code *code_of_table(struct compile *compile, const struct sy
     }
     table->work = work_of(table);
     table->number = (uint32_t)program->tables_count;
-    program->tables = arena_grow(compile->arena, program->tables, sizeof *program->tables,
-                                 &program->tables_room, program->tables_count + 1);
-    program->tables[program->tables_count++] = table;
+    ARENA_ADD(compile->arena, program->tables, table);
     *known = table;
     return table;
 }
@@ -129,9 +127,7 @@ static uint32_t lookup_number(struct compile *compile, struct lookup_code lookup
     if (*number != NO_STEP)
         return *number;
     *number = (uint32_t)program->lookups_count;
-    program->lookups = arena_grow(compile->arena, program->lookups, sizeof *program->lookups,
-                                  &program->lookups_room, program->lookups_count + 1);
-    program->lookups[program->lookups_count++] = lookup;
+    ARENA_ADD(compile->arena, program->lookups, lookup);
     return *number;
 }
 
@@ -224,10 +220,8 @@ static struct band_code code_of_band(struct compile *compile, const struct state
 static uint32_t add_ladder(struct compile *compile, struct ladder_code ladder)
 {
     struct program *program = compile->program;
-    program->ladders = arena_grow(compile->arena, program->ladders, sizeof *program->ladders,
-                                  &program->ladders_room, program->ladders_count + 1);
-    program->ladders[program->ladders_count] = ladder;
-    return (uint32_t)program->ladders_count++;
+    ARENA_ADD(compile->arena, program->ladders, ladder);
+    return (uint32_t)program->ladders_count - 1;
 }
 
 uint32_t emit_named_ladder(struct compile *compile, const struct symbol *symbol)

@@ -53,6 +53,11 @@ void *arena_take(struct arena *arena, size_t size);
 /* Grows an array to hold at least `wanted` items, copies the old content and updates `*room`, which
  * counts items. */
 void *arena_grow(struct arena *arena, void *items, size_t item_size, size_t *room, size_t wanted);
+/* Adds an item to a `list` that has `list_count` and `list_room` beside it. The arena must have an
+ * escape. */
+#define ARENA_ADD(arena, list, ...)                                                                \
+    ((list) = arena_grow(arena, list, sizeof *(list), &list##_room, list##_count + 1),             \
+     (list)[list##_count++] = (__VA_ARGS__))
 /* A copy of the text, followed by a zero byte. */
 char *arena_text(struct arena *arena, const char *text, size_t length);
 /* A text formatted as printf formats it. */

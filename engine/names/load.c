@@ -33,9 +33,7 @@ static void note_use(struct load *load, struct source *user, struct source *used
 {
     if (load_uses(user, used))
         return;
-    user->uses = arena_grow(load->arena, user->uses, sizeof *user->uses, &user->uses_room,
-                            user->uses_count + 1);
-    user->uses[user->uses_count++] = used;
+    ARENA_ADD(load->arena, user->uses, used);
 }
 
 /* More files than any shop needs; stops an endless chain of files. */
