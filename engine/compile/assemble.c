@@ -262,16 +262,7 @@ static void list_channel(struct compile *compile, struct channel_code *code)
     mark_root(&before, code->sold);
     code->before = list_needed(compile, &before, is_once, &code->before_count);
     struct marking all = marking_of(compile);
-    for (unsigned figure = 0; figure < FIGURES; figure++)
-        if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
-            mark_root(&all, code->figures[figure]);
-    mark_root(&all, code->pin); /* a step of its own: each place that pins is named in its errors */
-    for (size_t i = 0; i < code->shows_count; i++)
-        mark_root(&all, code->shows[i].step);
-    for (size_t i = 0; i < code->warns_count; i++)
-        mark_root(&all, code->warns[i].step);
-    for (size_t i = 0; i < code->refuses_count; i++)
-        mark_root(&all, code->refuses[i].step);
+    each_asked(code, mark_one, &all);
     code->steps = list_needed(compile, &all, is_once, &code->steps_count);
     struct marking named = marking_of(compile);
     for (size_t i = 0; i < code->named_count; i++)

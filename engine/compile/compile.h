@@ -69,6 +69,13 @@ struct known_name {
     const struct known_name *next;
 };
 
+/* What the names in an expression mean besides the definitions. */
+struct surroundings {
+    const struct bound_name *parameters;
+    const struct known_name *known;
+    bool in_function;
+};
+
 struct compile {
     struct shop *shop;
     struct program *program;
@@ -100,9 +107,7 @@ struct compile {
     uint32_t origin;
     uint32_t missing; /* the step of a missing constant */
     uint32_t trials;  /* how many searches have a trial step */
-    const struct bound_name *parameters;
-    const struct known_name *known;
-    bool in_function;
+    struct surroundings around;
     struct otherwise_note {
         const struct expression *expression;
         bool may_miss;
@@ -126,7 +131,9 @@ uint32_t emit_step(struct compile *compile, struct step step);
 uint32_t emit_number(struct compile *compile, struct num number);
 uint32_t emit_constant(struct compile *compile, struct value value);
 uint32_t emit_text(struct compile *compile, const char *text);
+uint32_t emit_one(struct compile *compile, enum operation operation, uint32_t a);
 uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a, uint32_t b);
+uint32_t emit_select(struct compile *compile, uint32_t condition, uint32_t yes, uint32_t no);
 uint32_t emit_rounded(struct compile *compile, uint32_t a, uint32_t grid,
                       enum num_rounding rounding);
 uint32_t emit_origin(struct compile *compile, const char *what, struct span span);
@@ -135,8 +142,14 @@ bool emit_is_constant(const struct compile *compile, uint32_t step, struct value
 void each_operand(const struct program *program, uint32_t index,
                   void (*visit)(void *context, uint32_t operand), void *context);
 
+/* Calls `visit` for every step that a price on the channel asks for,
+ * once the product is sold there. */
+void each_asked(const struct channel_code *channel, void (*visit)(void *context, uint32_t step),
+                void *context);
+
 /* flows */
 struct flow flow_fixed(uint32_t step);
+struct flow flow_whole(struct compile *compile, int64_t number);
 struct flow flow_bad(struct flow flow, struct span span, const char *why);
 struct flow flow_join(uint32_t step, struct flow a, struct flow b); /* for a sum */
 

@@ -9,7 +9,7 @@
 
 static bool is_known(const struct compile *compile, const char *name)
 {
-    for (const struct known_name *each = compile->known; each; each = each->next)
+    for (const struct known_name *each = compile->around.known; each; each = each->next)
         if (strcmp(each->name, name) == 0)
             return true;
     return false;
@@ -19,7 +19,7 @@ static struct flow of_name(struct compile *compile, const struct context *contex
                            const struct expression *expression)
 {
     const char *name = expression->name.text;
-    for (const struct bound_name *each = compile->parameters; each; each = each->next)
+    for (const struct bound_name *each = compile->around.parameters; each; each = each->next)
         if (strcmp(each->name, name) == 0)
             return each->flow;
     enum figure figure = figure_find(name);
@@ -37,21 +37,15 @@ static struct flow of_on(struct compile *compile, const struct expression *expre
 {
     uint32_t channel = shop_channel(compile->shop, expression->channel.text);
     struct context there = context_of(compile, channel, true, false);
-    const struct bound_name *parameters = compile->parameters;
-    const struct known_name *known = compile->known;
-    compile->parameters = NULL;
-    compile->known = NULL;
+    struct surroundings around = compile->around;
+    compile->around = (struct surroundings){.in_function = around.in_function};
     struct flow flow = of_name(compile, &there, expression);
     uint32_t sold = emit_sold(compile, &there);
-    compile->parameters = parameters;
-    compile->known = known;
+    compile->around = around;
     struct flow result = {
         .step = flow.step, .may_miss = flow.may_miss || sold != NO_STEP, .text = flow.text};
-    if (sold != NO_STEP) {
-        result.step = emit_step(
-            compile, (struct step){
-                         .operation = OP_SELECT, .a = sold, .b = flow.step, .c = compile->missing});
-    }
+    if (sold != NO_STEP)
+        result.step = emit_select(compile, sold, flow.step, compile->missing);
     return result;
 }
 
@@ -61,7 +55,7 @@ static struct flow of_call(struct compile *compile, const struct context *contex
     struct symbol *symbol = shop_find(compile->shop, context->channel, call->name.text);
     if (symbol->kind == SYMBOL_TABLE)
         return emit_lookup(compile, context, symbol, call->arguments, call->span);
-    const struct bound_name *first = NULL, *outer = compile->parameters;
+    const struct bound_name *first = NULL;
     const struct tree_word *name = symbol->statement->words;
     for (const struct expression *given = call->arguments; given;
          given = given->next, name = name->next) {
@@ -70,15 +64,10 @@ static struct flow of_call(struct compile *compile, const struct context *contex
             (struct bound_name){name->word.text, emit_expression(compile, context, given), first};
         first = bound;
     }
-    const struct known_name *known = compile->known;
-    bool in_function = compile->in_function;
-    compile->parameters = first;
-    compile->known = NULL;
-    compile->in_function = true;
+    struct surroundings around = compile->around;
+    compile->around = (struct surroundings){.parameters = first, .in_function = true};
     struct flow flow = emit_expression(compile, context, symbol->statement->value);
-    compile->parameters = outer;
-    compile->known = known;
-    compile->in_function = in_function;
+    compile->around = around;
     return flow;
 }
 
@@ -109,17 +98,15 @@ static struct flow of_operation(struct compile *compile, enum operation operatio
 /* 1 - rate, where the rate must be below one. */
 static struct flow of_rest(struct compile *compile, struct flow rate)
 {
-    struct step step = {.operation = OP_COMPLEMENT, .a = rate.step};
-    rate.step = emit_step(compile, step);
+    rate.step = emit_one(compile, OP_COMPLEMENT, rate.step);
     return rate;
 }
 
 static struct flow of_marked_up(struct compile *compile, struct flow a, struct flow rate,
                                 struct span span)
 {
-    struct flow one = flow_fixed(emit_number(compile, num_whole(1)));
-    return of_operation(compile, OP_MULTIPLY, a, of_operation(compile, OP_ADD, one, rate, span),
-                        span);
+    struct flow whole = of_operation(compile, OP_ADD, flow_whole(compile, 1), rate, span);
+    return of_operation(compile, OP_MULTIPLY, a, whole, span);
 }
 
 static struct flow of_per(struct compile *compile, const struct expression *expression,
@@ -185,7 +172,7 @@ static struct flow flag_of(uint32_t step, struct flow a, struct flow b)
 
 static struct flow not_of(struct compile *compile, struct flow a)
 {
-    a.step = emit_step(compile, (struct step){.operation = OP_NOT, .a = a.step});
+    a.step = emit_one(compile, OP_NOT, a.step);
     return a;
 }
 
@@ -238,17 +225,21 @@ static struct flow of_between(struct compile *compile, const struct context *con
     struct flow to = compared(compile, context, OP_UP_TO, a, high, expression->span);
     /* Missing where either end is: so an end is looked at although the other one decides. */
     uint32_t no = emit_number(compile, num_whole(0));
-    struct step beyond = {.operation = OP_SELECT, .a = to.step, .b = no, .c = no};
-    struct step both = {.operation = OP_SELECT, .a = from.step, .b = to.step};
-    both.c = emit_step(compile, beyond);
-    return flow_join(emit_step(compile, both), from, to);
+    uint32_t beyond = emit_select(compile, to.step, no, no);
+    return flow_join(emit_select(compile, from.step, to.step, beyond), from, to);
+}
+
+static const struct expression *without_groups(const struct expression *expression)
+{
+    while (expression->kind == EXPRESSION_GROUP)
+        expression = expression->left;
+    return expression;
 }
 
 /* The name that `NAME is missing` asks about, or NULL. */
 static const char *asks_missing(const struct expression *expression)
 {
-    while (expression->kind == EXPRESSION_GROUP)
-        expression = expression->left;
+    expression = without_groups(expression);
     if (expression->kind != EXPRESSION_IS_MISSING)
         return NULL;
     const struct expression *asked = expression->left;
@@ -259,21 +250,18 @@ static const char *asks_missing(const struct expression *expression)
 static struct flow of_side(struct compile *compile, const struct context *context,
                            const struct expression *side, const char *known)
 {
-    struct known_name name = {known, compile->known};
-    const struct known_name *outer = compile->known;
+    struct known_name name = {known, compile->around.known};
     if (known)
-        compile->known = &name;
+        compile->around.known = &name;
     struct flow flow = emit_expression(compile, context, side);
-    compile->known = outer;
+    compile->around.known = name.next;
     return flow;
 }
 
 static struct flow of_if(struct compile *compile, const struct context *context,
                          const struct expression *expression, struct flow condition)
 {
-    const struct expression *asked = expression->left;
-    while (asked->kind == EXPRESSION_GROUP)
-        asked = asked->left;
+    const struct expression *asked = without_groups(expression->left);
     bool negated = asked->kind == EXPRESSION_NOT;
     const char *name = asks_missing(negated ? asked->left : asked);
     struct flow yes = of_side(compile, context, expression->right, negated ? name : NULL);
@@ -281,8 +269,7 @@ static struct flow of_if(struct compile *compile, const struct context *context,
     struct value answer;
     if (emit_is_constant(compile, condition.step, &answer) && answer.state == VALUE_THERE)
         return value_is_yes(answer) ? yes : no;
-    struct step step = {.operation = OP_SELECT, .a = condition.step, .b = yes.step, .c = no.step};
-    struct flow flow = flow_join(emit_step(compile, step), yes, no);
+    struct flow flow = flow_join(emit_select(compile, condition.step, yes.step, no.step), yes, no);
     flow.text = yes.text;
     flow.may_miss = flow.may_miss || condition.may_miss;
     if (condition.degree == DEGREE_BAD)
@@ -310,7 +297,7 @@ static struct flow of_literal(struct compile *compile, const struct expression *
     size_t length = (size_t)span_length(expression->span);
     if (!spend_work(compile, expression->span, length / 8) ||
         literal_read(compile->scope, expression, &literal) != LITERAL_READ)
-        return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
+        return flow_whole(compile, 0); /* reported */
     if (literal.type.kind != TYPE_TEXT)
         return flow_fixed(emit_number(compile, literal.number));
     struct flow flow = flow_fixed(emit_text(compile, literal.text));
@@ -323,7 +310,7 @@ static struct flow of_range(struct compile *compile, const struct expression *ex
 {
     struct range range;
     if (range_read(compile->scope, expression, &range) != LITERAL_READ)
-        return flow_fixed(emit_number(compile, num_whole(0))); /* reported */
+        return flow_whole(compile, 0); /* reported */
     return flow_fixed(emit_number(compile, range.likely));
 }
 
@@ -332,15 +319,11 @@ static struct flow of_range(struct compile *compile, const struct expression *ex
 static struct flow of_condition(struct compile *compile, const struct context *context,
                                 const struct expression *expression, struct flow a)
 {
-    const struct expression *asked = expression->left;
-    while (asked->kind == EXPRESSION_GROUP)
-        asked = asked->left;
+    const struct expression *asked = without_groups(expression->left);
     bool both = expression->kind == EXPRESSION_AND;
     const char *name = NULL;
-    if (!both)
-        name = asks_missing(asked);
-    else if (asked->kind == EXPRESSION_NOT)
-        name = asks_missing(asked->left);
+    if (!both || asked->kind == EXPRESSION_NOT)
+        name = asks_missing(both ? asked->left : asked);
     struct flow b = of_side(compile, context, expression->right, name);
     return flow_join(emit_two(compile, both ? OP_AND : OP_OR, a.step, b.step), a, b);
 }
@@ -374,7 +357,7 @@ static struct flow of_worth(struct compile *compile, const struct context *conte
                             const struct expression *expression)
 {
     struct flow flow = of_name(compile, context, expression);
-    flow.step = emit_step(compile, (struct step){.operation = OP_WORTH, .a = flow.step});
+    flow.step = emit_one(compile, OP_WORTH, flow.step);
     return flow;
 }
 
@@ -415,13 +398,11 @@ static struct flow emit(struct compile *compile, const struct context *context,
     case EXPRESSION_CALL:
     case EXPRESSION_ON:
     case EXPRESSION_WORTH: return of_leaf(compile, context, expression);
-    case EXPRESSION_NEGATE: {
-        struct flow zero = flow_fixed(emit_number(compile, num_whole(0)));
-        return of_operation(compile, OP_SUBTRACT, zero, a, expression->span);
-    }
+    case EXPRESSION_NEGATE:
+        return of_operation(compile, OP_SUBTRACT, flow_whole(compile, 0), a, expression->span);
     case EXPRESSION_NOT: return not_of(compile, a);
     case EXPRESSION_IS_MISSING:
-        a.step = emit_step(compile, (struct step){.operation = OP_IS_MISSING, .a = a.step});
+        a.step = emit_one(compile, OP_IS_MISSING, a.step);
         a.may_miss = a.text = false;
         return a;
     case EXPRESSION_GROUP:
@@ -470,7 +451,7 @@ struct flow emit_expression(struct compile *compile, const struct context *conte
                             const struct expression *expression)
 {
     if (!go_deeper(compile, expression->span))
-        return flow_fixed(emit_number(compile, num_whole(0)));
+        return flow_whole(compile, 0);
     struct flow flow = emit(compile, context, expression);
     compile->depth--;
     return flow;

@@ -37,22 +37,16 @@ static struct flow remembered(struct compile *compile, const struct context *con
     if (slot->step == BUSY) {
         diagnostics_error(compile->diagnostics, from, NULL, "on channel %s, %s depends on itself",
                           channel_in(compile, context)->name, name);
-        return flow_fixed(emit_number(compile, num_whole(0)));
+        return flow_whole(compile, 0);
     }
     if (slot->step != NO_STEP)
         return *slot;
     slot->step = BUSY;
-    const struct bound_name *parameters = compile->parameters;
-    const struct known_name *known = compile->known;
-    bool in_function = compile->in_function;
+    struct surroundings around = compile->around;
     uint32_t origin = compile->origin;
-    compile->parameters = NULL;
-    compile->known = NULL;
-    compile->in_function = false;
+    compile->around = (struct surroundings){0};
     struct flow flow = make(compile, context, what);
-    compile->parameters = parameters;
-    compile->known = known;
-    compile->in_function = in_function;
+    compile->around = around;
     compile->origin = origin;
     compile->memo[context->number][index] = flow;
     return flow;
@@ -154,16 +148,11 @@ static struct flow figure_in(struct compile *compile, const struct context *cont
     return emit_figure(compile, context, figure, channel_span(compile, context->channel));
 }
 
-static struct flow zero(struct compile *compile)
-{
-    return flow_fixed(emit_number(compile, num_whole(0)));
-}
-
 /* The sum of the lines of a set, or of its pays alone. */
 static struct flow sum_of(struct compile *compile, const struct context *context,
                           const struct symbol_set *set, bool pays_only)
 {
-    struct flow sum = zero(compile);
+    struct flow sum = flow_whole(compile, 0);
     bool first = true;
     for (size_t i = 0; i < set->count; i++) {
         struct symbol *symbol = set->items[i];
@@ -205,9 +194,8 @@ static struct flow price_of(struct compile *compile, const struct context *conte
         return list;
     struct flow rate = emit_expression(compile, context, discount->value);
     if (rate.may_miss)
-        rate.step = emit_two(compile, OP_OTHERWISE, rate.step, zero(compile).step);
-    rate.step =
-        emit_step(compile, (struct step){.operation = OP_COMPLEMENT, .a = rate.step, .b = 1});
+        rate.step = emit_two(compile, OP_OTHERWISE, rate.step, flow_whole(compile, 0).step);
+    rate.step = emit_two(compile, OP_COMPLEMENT, rate.step, 1);
     list.step = emit_two(compile, OP_MULTIPLY, list.step, rate.step);
     return in_smallest(compile, list);
 }
@@ -217,7 +205,7 @@ static struct flow tax_of(struct compile *compile, const struct context *context
 {
     const struct statement *tax = channel_in(compile, context)->tax;
     if (!tax)
-        return zero(compile);
+        return flow_whole(compile, 0);
     compile->origin = emit_origin(compile, "tax", tax->span);
     struct flow rate = emit_expression(compile, context, tax->value);
     require_there(compile, &rate, tax->value, "a tax");
@@ -238,15 +226,19 @@ static struct flow tax_of(struct compile *compile, const struct context *context
     return in_smallest(compile, amount);
 }
 
-static struct flow net_or_paid(struct compile *compile, const struct context *context, bool net)
+/* A figure that adds up others; tax only where it counts. */
+static struct flow total_of(struct compile *compile, const struct context *context,
+                            enum figure figure)
 {
-    const struct statement *tax = channel_in(compile, context)->tax;
-    struct flow base = add(compile, figure_in(compile, context, FIGURE_PRICE),
-                           figure_in(compile, context, FIGURE_EXTRAS));
-    if (!tax || (tax->kind == STATEMENT_TAX_INCLUDED) != net)
-        return base;
-    struct flow amount = figure_in(compile, context, FIGURE_TAX);
-    return net ? subtract(compile, base, amount) : add(compile, base, amount);
+    const struct figure_term *term = figure_terms(figure);
+    struct flow total = figure_in(compile, context, term++->figure);
+    for (; term->sign; term++) {
+        if (!figure_counts(channel_in(compile, context), figure, term->figure))
+            continue;
+        struct flow more = figure_in(compile, context, term->figure);
+        total = term->sign == '+' ? add(compile, total, more) : subtract(compile, total, more);
+    }
+    return total;
 }
 
 static struct flow margin_of(struct compile *compile, const struct context *context)
@@ -270,9 +262,9 @@ static struct flow make_figure(struct compile *compile, const struct context *co
     switch (figure) {
     case FIGURE_QUANTITY:
         if (context->one)
-            return flow_fixed(emit_number(compile, num_whole(1)));
-        return flow_fixed(emit_step(compile, (struct step){.operation = OP_QUANTITY}));
-    case FIGURE_AS_OF: return flow_fixed(emit_step(compile, (struct step){.operation = OP_AS_OF}));
+            return flow_whole(compile, 1);
+        return flow_fixed(emit_one(compile, OP_QUANTITY, 0));
+    case FIGURE_AS_OF: return flow_fixed(emit_one(compile, OP_AS_OF, 0));
     case FIGURE_CHANNEL:
         flow = flow_fixed(emit_text(compile, channel->name));
         flow.text = true;
@@ -283,22 +275,16 @@ static struct flow make_figure(struct compile *compile, const struct context *co
     case FIGURE_PRICE: return price_of(compile, context);
     case FIGURE_EXTRAS: return sum_of(compile, context, &channel->extras, false);
     case FIGURE_TAX: return tax_of(compile, context);
-    case FIGURE_PAID: return net_or_paid(compile, context, false);
-    case FIGURE_NET: return net_or_paid(compile, context, true);
     case FIGURE_FEES: return sum_of(compile, context, &channel->fees, false);
-    case FIGURE_KEEP:
-        return subtract(compile, figure_in(compile, context, FIGURE_NET),
-                        figure_in(compile, context, FIGURE_FEES));
-    case FIGURE_PROFIT:
-        return subtract(compile, figure_in(compile, context, FIGURE_KEEP),
-                        figure_in(compile, context, FIGURE_COST));
     case FIGURE_MARGIN: return margin_of(compile, context);
-    case FIGURE_TAKE_HOME:
-        return add(compile, figure_in(compile, context, FIGURE_PROFIT),
-                   figure_in(compile, context, FIGURE_PAY));
+    case FIGURE_PAID:
+    case FIGURE_NET:
+    case FIGURE_KEEP:
+    case FIGURE_PROFIT:
+    case FIGURE_TAKE_HOME: return total_of(compile, context, figure);
     case FIGURES: break;
     }
-    return zero(compile);
+    return flow_whole(compile, 0);
 }
 
 /* A figure is a level of its own: one of another channel can bring in all the figures there are. */
@@ -307,7 +293,7 @@ struct flow emit_figure(struct compile *compile, const struct context *context, 
 {
     size_t index = compile->shop->symbols.count + figure;
     if (!go_deeper(compile, from))
-        return zero(compile);
+        return flow_whole(compile, 0);
     struct flow flow =
         remembered(compile, context, index, make_figure, &figure, figure_name(figure), from);
     compile->depth--;

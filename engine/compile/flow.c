@@ -7,6 +7,11 @@ struct flow flow_fixed(uint32_t step)
     return (struct flow){.step = step};
 }
 
+struct flow flow_whole(struct compile *compile, int64_t number)
+{
+    return flow_fixed(emit_number(compile, num_whole(number)));
+}
+
 struct flow flow_bad(struct flow flow, struct span span, const char *why)
 {
     if (flow.degree == DEGREE_BAD)
@@ -115,7 +120,7 @@ static bool same_otherwise(const void *context, uint32_t number)
 
 void note_otherwise(struct compile *compile, const struct expression *expression, bool may_miss)
 {
-    if (compile->in_function)
+    if (compile->around.in_function)
         return;
     struct asked_otherwise asked = {compile, expression};
     uint32_t *number =

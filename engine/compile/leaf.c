@@ -79,7 +79,7 @@ void note_leaf(struct compile *compile, const struct context *context,
 {
     struct program *program = compile->program;
     struct leaf leaf = {.expression = expression, .context = context->number, .step = step};
-    if (compile->in_function || !leaf_of(compile, context, expression, &leaf))
+    if (compile->around.in_function || !leaf_of(compile, context, expression, &leaf))
         return;
     struct asked_leaf asked = {program, expression, context->number};
     uint32_t *number = index_find(&program->leaf_index, compile->arena,

@@ -25,9 +25,7 @@ uint32_t emit_pin(struct compile *compile, const struct context *context)
 {
     const struct price_lines *price = &compile->shop->channels[context->channel].price;
     uint32_t pin = emit_limit(compile, context, price->pin);
-    if (pin == NO_STEP)
-        return NO_STEP;
-    return emit_step(compile, (struct step){.operation = OP_PIN, .a = pin});
+    return pin == NO_STEP ? NO_STEP : emit_one(compile, OP_PIN, pin);
 }
 
 /* The sides of an aim's `and`s; each is a step already. */
@@ -54,7 +52,7 @@ static struct context emit_trial(struct compile *compile, const struct context *
     struct context context = context_of(compile, place->channel, place->one, true);
     uint32_t *trial = &compile->trial_steps[context.number];
     if (*trial == NO_STEP)
-        *trial = emit_step(compile, (struct step){.operation = OP_TRIAL, .a = compile->trials++});
+        *trial = emit_one(compile, OP_TRIAL, compile->trials++);
     member->trial = *trial;
     member->context = context.number;
     member->keep =
@@ -132,8 +130,7 @@ static uint32_t search_alone(struct compile *compile, const struct member_code *
 uint32_t emit_search(struct compile *compile, const struct member_code *member,
                      const struct statement *round, const char *meets)
 {
-    uint32_t search = search_alone(compile, member, round, meets);
-    return emit_step(compile, (struct step){.operation = OP_PRICE, .a = search});
+    return emit_one(compile, OP_PRICE, search_alone(compile, member, round, meets));
 }
 
 static uint32_t search_together(struct compile *compile, const struct statement *group,
@@ -172,9 +169,9 @@ uint32_t emit_price_search(struct compile *compile, const struct context *contex
     uint32_t *known = &compile->price_steps[context->number];
     if (*known == NO_STEP) {
         uint32_t origin = compile->origin;
-        struct step step = {.operation = OP_PRICE, .a = search_of(compile, context)};
+        uint32_t search = search_of(compile, context);
         compile->origin = origin;
-        *known = emit_step(compile, step);
+        *known = emit_one(compile, OP_PRICE, search);
     }
     return *known;
 }

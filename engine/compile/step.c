@@ -73,6 +73,23 @@ void each_operand(const struct program *program, uint32_t index,
     }
 }
 
+void each_asked(const struct channel_code *channel, void (*visit)(void *context, uint32_t step),
+                void *context)
+{
+    if (channel->pin !=
+        NO_STEP) /* a step of its own: each place that pins is named in its errors */
+        visit(context, channel->pin);
+    for (unsigned figure = 0; figure < FIGURES; figure++)
+        if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
+            visit(context, channel->figures[figure]);
+    for (size_t i = 0; i < channel->shows_count; i++)
+        visit(context, channel->shows[i].step);
+    for (size_t i = 0; i < channel->warns_count; i++)
+        visit(context, channel->warns[i].step);
+    for (size_t i = 0; i < channel->refuses_count; i++)
+        visit(context, channel->refuses[i].step);
+}
+
 /* ---- equal steps once ---- */
 
 static uint64_t hash_of(const struct step *step)
@@ -258,6 +275,17 @@ uint32_t emit_step(struct compile *compile, struct step step)
     if (*known == INDEX_NONE)
         *known = append(compile, step);
     return fold(compile, *known);
+}
+
+uint32_t emit_one(struct compile *compile, enum operation operation, uint32_t a)
+{
+    return emit_step(compile, (struct step){.operation = (uint8_t)operation, .a = a});
+}
+
+uint32_t emit_select(struct compile *compile, uint32_t condition, uint32_t yes, uint32_t no)
+{
+    return emit_step(compile,
+                     (struct step){.operation = OP_SELECT, .a = condition, .b = yes, .c = no});
 }
 
 uint32_t emit_two(struct compile *compile, enum operation operation, uint32_t a, uint32_t b)

@@ -145,8 +145,8 @@ struct flow emit_lookup(struct compile *compile, const struct context *context,
         lookup.keys[k] = flow.step;
         keys = k ? flow_join(NO_STEP, keys, flow) : flow;
     }
-    const struct bound_name *parameters = compile->parameters;
-    compile->parameters = NULL; /* a row's value knows no function's parameters */
+    const struct bound_name *parameters = compile->around.parameters;
+    compile->around.parameters = NULL; /* a row's value knows no function's parameters */
     for (size_t row = 0; row < table->rows; row++) {
         struct flow flow = emit_expression(compile, context, table->statements[row]->value);
         lookup.values[row] = flow.step;
@@ -154,7 +154,7 @@ struct flow emit_lookup(struct compile *compile, const struct context *context,
         values = row ? flow_join(NO_STEP, values, flow) : flow;
         values.text = text;
     }
-    compile->parameters = parameters;
+    compile->around.parameters = parameters;
     struct step step = {.operation = table->sliced ? OP_SLICED : OP_TABLE,
                         .a = lookup_number(compile, lookup)};
     struct flow flow = flow_join(emit_step(compile, step), keys, values);

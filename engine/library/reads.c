@@ -79,21 +79,6 @@ static void look_at(struct walk *walk, uint32_t index)
     each_operand(walk->program, index, visit, walk);
 }
 
-static void begin(struct walk *walk, const struct channel_code *channel)
-{
-    visit(walk, channel->sold);
-    visit(walk, channel->pin);
-    for (unsigned figure = 0; figure < FIGURES; figure++)
-        if (figure != FIGURE_AS_OF && figure != FIGURE_CHANNEL)
-            visit(walk, channel->figures[figure]);
-    for (size_t i = 0; i < channel->shows_count; i++)
-        visit(walk, channel->shows[i].step);
-    for (size_t i = 0; i < channel->warns_count; i++)
-        visit(walk, channel->warns[i].step);
-    for (size_t i = 0; i < channel->refuses_count; i++)
-        visit(walk, channel->refuses[i].step);
-}
-
 static void copy_flags(const bool *from, size_t count, bool *to)
 {
     if (to)
@@ -119,7 +104,8 @@ groat_status groat_reads(groat_scratch *scratch, const groat_method *method,
                             .to_see = list,
                             .fields = room + program->count,
                             .rates = room + program->count + program->fields_count};
-        begin(&walk, &program->channels[channel]);
+        visit(&walk, program->channels[channel].sold);
+        each_asked(&program->channels[channel], visit, &walk);
         while (walk.count > 0)
             look_at(&walk, walk.to_see[--walk.count]);
         copy_flags(walk.fields, program->fields_count, fields);

@@ -59,6 +59,25 @@ struct type figure_type(enum figure figure)
     }
 }
 
+const struct figure_term *figure_terms(enum figure figure)
+{
+    static const struct figure_term terms[FIGURES][4] = {
+        [FIGURE_PAID] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'+', FIGURE_TAX}},
+        [FIGURE_NET] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'-', FIGURE_TAX}},
+        [FIGURE_KEEP] = {{' ', FIGURE_NET}, {'-', FIGURE_FEES}},
+        [FIGURE_PROFIT] = {{' ', FIGURE_KEEP}, {'-', FIGURE_COST}},
+        [FIGURE_MARGIN] = {{' ', FIGURE_PROFIT}, {'/', FIGURE_NET}},
+        [FIGURE_TAKE_HOME] = {{' ', FIGURE_PROFIT}, {'+', FIGURE_PAY}}};
+    assert(figure < FIGURES);
+    return terms[figure];
+}
+
+bool figure_counts(const struct channel *channel, enum figure sum, enum figure term)
+{
+    return term != FIGURE_TAX ||
+           (channel->tax && (channel->tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET));
+}
+
 const char *symbol_word(enum symbol_kind kind)
 {
     static const char *const words[] = {

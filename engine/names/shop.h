@@ -173,6 +173,16 @@ enum figure figure_find(const char *name);
 const char *figure_name(enum figure figure);
 enum level figure_level(enum figure figure);
 struct type figure_type(enum figure figure);
+/* The figures that a figure adds up, with `+` or `-` before all but the first; for the margin, with
+ * `/`. Ends with a sign of zero. No figure adds up more than three; of others the list is empty. */
+struct figure_term {
+    char sign; /* a space for the first */
+    enum figure figure;
+};
+const struct figure_term *figure_terms(enum figure figure);
+/* Whether a term counts on the channel: tax is a term of what is paid only if it is added, and of
+ * the net only if it is included. */
+bool figure_counts(const struct channel *channel, enum figure sum, enum figure term);
 /* "rate", "cost", "buyer pays": the words for this kind in messages. */
 const char *symbol_word(enum symbol_kind kind);
 
