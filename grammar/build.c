@@ -30,7 +30,6 @@ static struct word text_of(struct build *build, struct span span)
 
 /* ---- lists ---- */
 
-/* `item` must be a variable, because it is evaluated more than once. */
 #define APPEND(list, item)                                                                         \
     do {                                                                                           \
         if ((list).last)                                                                           \
@@ -40,41 +39,32 @@ static struct word text_of(struct build *build, struct span span)
         (list).last = (item);                                                                      \
     } while (0)
 
-struct statement_list build_append(struct statement_list list, struct statement *statement)
+/* The function that makes a list longer, or a new list where there is none. */
+#define LONGER(function, list_type, item_type)                                                     \
+    struct list_type function(struct list_type *list, struct item_type *item)                      \
+    {                                                                                              \
+        struct list_type longer = list ? *list : (struct list_type){0};                            \
+        APPEND(longer, item);                                                                      \
+        return longer;                                                                             \
+    }
+
+LONGER(build_expressions, expression_list, expression)
+LONGER(build_cells, cell_list, tree_cell)
+LONGER(build_parts, part_list, tree_part)
+static LONGER(longer_words, word_list, tree_word)
+
+    struct statement_list build_append(struct statement_list list, struct statement *statement)
 {
     if (statement)
         APPEND(list, statement);
     return list;
 }
 
-struct expression_list build_expressions(struct expression_list *list, struct expression *item)
-{
-    struct expression_list longer = list ? *list : (struct expression_list){0};
-    APPEND(longer, item);
-    return longer;
-}
-
 struct word_list build_words(struct build *build, struct word_list *list, struct span name)
 {
-    struct word_list longer = list ? *list : (struct word_list){0};
     struct tree_word *item = arena_take(build->arena, sizeof *item);
     item->word = word_of(build, name);
-    APPEND(longer, item);
-    return longer;
-}
-
-struct cell_list build_cells(struct cell_list *list, struct tree_cell *cell)
-{
-    struct cell_list longer = list ? *list : (struct cell_list){0};
-    APPEND(longer, cell);
-    return longer;
-}
-
-struct part_list build_parts(struct part_list *list, struct tree_part *part)
-{
-    struct part_list longer = list ? *list : (struct part_list){0};
-    APPEND(longer, part);
-    return longer;
+    return longer_words(list, item);
 }
 
 struct expression_list build_texts(struct build *build, struct span first, struct span second)
@@ -112,28 +102,16 @@ struct statement *build_texted(struct build *build, enum statement_kind kind, st
     return statement;
 }
 
-struct statement *build_block(struct build *build, enum statement_kind kind, struct span head,
-                              struct statement_list parts)
+struct statement *build_block(struct statement *head, struct statement_list parts)
 {
-    struct statement *statement = build_line(build, kind, head, NULL);
-    statement->parts = parts.first;
-    return statement;
+    head->parts = parts.first;
+    return head;
 }
 
-struct statement *build_named_block(struct build *build, enum statement_kind kind, struct span head,
-                                    struct span name, struct statement_list parts)
+struct statement *build_with_words(struct statement *head, struct word_list words)
 {
-    struct statement *statement = build_named(build, kind, head, name, NULL);
-    statement->parts = parts.first;
-    return statement;
-}
-
-struct statement *build_text_block(struct build *build, enum statement_kind kind, struct span head,
-                                   struct span text, struct statement_list parts)
-{
-    struct statement *statement = build_texted(build, kind, head, text, NULL);
-    statement->parts = parts.first;
-    return statement;
+    head->words = words.first;
+    return head;
 }
 
 struct statement *build_currency(struct build *build, struct span head, struct span code,
@@ -145,17 +123,11 @@ struct statement *build_currency(struct build *build, struct span head, struct s
     return statement;
 }
 
-struct statement *build_same_price(struct build *build, struct span head, struct word_list channels)
-{
-    struct statement *statement = build_line(build, STATEMENT_SAME_PRICE, head, NULL);
-    statement->words = channels.first;
-    return statement;
-}
-
 struct statement *build_table(struct build *build, struct span head, struct span name,
                               struct expression_list keys, bool sliced, struct statement_list rows)
 {
-    struct statement *statement = build_named_block(build, STATEMENT_TABLE, head, name, rows);
+    struct statement *statement = build_named(build, STATEMENT_TABLE, head, name, NULL);
+    statement->parts = rows.first;
     statement->keys = keys.first;
     statement->sliced = sliced;
     return statement;
@@ -165,15 +137,8 @@ struct statement *build_function(struct build *build, struct span head, struct s
                                  struct word_list parameters, struct expression *value)
 {
     struct statement *statement = build_named(build, STATEMENT_LET, head, name, value);
-    statement->words = parameters.first;
     statement->function = true;
-    return statement;
-}
-
-struct statement *build_tax(struct build *build, enum statement_kind kind, struct span head,
-                            struct span how, struct expression *value)
-{
-    return build_line(build, kind, span_join(head, how), value);
+    return build_with_words(statement, parameters);
 }
 
 struct statement *build_show(struct build *build, struct span head, struct span name,

@@ -72,19 +72,13 @@ struct statement *build_line(struct build *, enum statement_kind, struct span he
                              struct expression *value);
 struct statement *build_texted(struct build *, enum statement_kind, struct span head,
                                struct span text, struct expression *value);
-struct statement *build_block(struct build *, enum statement_kind, struct span head,
-                              struct statement_list parts);
-struct statement *build_named_block(struct build *, enum statement_kind, struct span head,
-                                    struct span name, struct statement_list parts);
-struct statement *build_text_block(struct build *, enum statement_kind, struct span head,
-                                   struct span text, struct statement_list parts);
-struct statement *build_same_price(struct build *, struct span head, struct word_list channels);
+/* The same statement with lines of its own, or with words. */
+struct statement *build_block(struct statement *head, struct statement_list parts);
+struct statement *build_with_words(struct statement *head, struct word_list words);
 struct statement *build_table(struct build *, struct span head, struct span name,
                               struct expression_list keys, bool sliced, struct statement_list rows);
 struct statement *build_function(struct build *, struct span head, struct span name,
                                  struct word_list parameters, struct expression *value);
-struct statement *build_tax(struct build *, enum statement_kind, struct span head, struct span how,
-                            struct expression *value);
 struct statement *build_show(struct build *, struct span head, struct span name,
                              struct tree_unit *as, struct expression *value);
 struct statement *build_material(struct build *, struct span name, struct expression *price,

@@ -69,6 +69,7 @@
 %type sliced {bool}
 %type names {struct word_list}
 %type endings {struct word_list}
+%type none {struct statement *}
 %type stmt {struct statement *}
 %type line {struct statement *}
 %type chline {struct statement *}
@@ -108,28 +109,34 @@ part(A) ::= NAME(B) FRACTION(C) unit(D).    { A = build_part(build, B, build_fra
 
 // ---- statements ----
 
+// what every block may have between its lines: nothing, or a line that could not be read
+none(A) ::= NL.                             { A = NULL; }
+none(A) ::= error NL.                       { A = NULL; RECOVERED; }
+
 stmts(A) ::= .                              { A = (struct statement_list){0}; }
 stmts(A) ::= stmts(B) stmt(C).              { A = build_append(B, C); }
-stmt(A) ::= NL.                             { A = NULL; }
-stmt(A) ::= error NL.                       { A = NULL; RECOVERED; }
+stmt(A) ::= none(B).                        { A = B; }
 stmt(A) ::= CURRENCY(B) NAME(C) NL.         { A = build_currency(build, B, C, (struct span){0}); }
 stmt(A) ::= CURRENCY(B) NAME(C) NAME(D) NL. { A = build_currency(build, B, C, D); }
 stmt(A) ::= CURRENCY(B) NAME(C) SYMBOL(D) NL. { A = build_currency(build, B, C, D); }
 stmt(A) ::= UNIT(B) NAME(C) NL.             { A = build_named(build, STATEMENT_UNIT, B, C, NULL); }
 stmt(A) ::= UNIT(B) NAME(C) ASSIGN expr(D) NL. { A = build_named(build, STATEMENT_UNIT, B, C, D); }
 stmt(A) ::= USE(B) TEXT(C) NL.              { A = build_texted(build, STATEMENT_USE, B, C, NULL); }
-stmt(A) ::= MATERIALS(B) LB mats(C) RB NL.  { A = build_block(build, STATEMENT_MATERIALS, B, C); }
-stmt(A) ::= PRODUCT(B) LB fields(C) RB NL.  { A = build_block(build, STATEMENT_PRODUCT, B, C); }
+stmt(A) ::= MATERIALS(B) LB mats(C) RB NL.
+        { A = build_block(build_line(build, STATEMENT_MATERIALS, B, NULL), C); }
+stmt(A) ::= PRODUCT(B) LB fields(C) RB NL.
+        { A = build_block(build_line(build, STATEMENT_PRODUCT, B, NULL), C); }
 stmt(A) ::= RATE(B) NAME(C) ASSIGN value(D) NL. { A = build_named(build, STATEMENT_RATE, B, C, D); }
 stmt(A) ::= ROUNDING(B) NAME(C) LB steps(D) RB NL.
-                                            { A = build_named_block(build, STATEMENT_ROUNDING, B, C, D); }
+        { A = build_block(build_named(build, STATEMENT_ROUNDING, B, C, NULL), D); }
 stmt(A) ::= CHANNEL(B) NAME(C) LB chlines(D) RB NL.
-                                            { A = build_named_block(build, STATEMENT_CHANNEL, B, C, D); }
-stmt(A) ::= SAME_PRICE_ON(B) names(C) NL.   { A = build_same_price(build, B, C); }
+        { A = build_block(build_named(build, STATEMENT_CHANNEL, B, C, NULL), D); }
+stmt(A) ::= SAME_PRICE_ON(B) names(C) NL.
+        { A = build_with_words(build_line(build, STATEMENT_SAME_PRICE, B, NULL), C); }
 stmt(A) ::= GOAL(B) TEXT(C) LB goals(D) RB NL.
-                                            { A = build_text_block(build, STATEMENT_GOAL, B, C, D); }
+        { A = build_block(build_texted(build, STATEMENT_GOAL, B, C, NULL), D); }
 stmt(A) ::= EXPECT(B) TEXT(C) LB exlines(D) RB NL.
-                                            { A = build_text_block(build, STATEMENT_EXPECT, B, C, D); }
+        { A = build_block(build_texted(build, STATEMENT_EXPECT, B, C, NULL), D); }
 stmt(A) ::= TABLE(B) NAME(C) BY keys(D) sliced(E) LB rows(F) RB NL.
                                             { A = build_table(build, B, C, D, E, F); }
 stmt(A) ::= line(B).                        { A = B; }
@@ -141,36 +148,36 @@ line(A) ::= PAY(B) NAME(C) ASSIGN expr(D) NL.  { A = build_named(build, STATEMEN
 line(A) ::= FEE(B) NAME(C) ASSIGN expr(D) NL.  { A = build_named(build, STATEMENT_FEE, B, C, D); }
 line(A) ::= BUYER_PAYS(B) NAME(C) ASSIGN expr(D) NL.
                                             { A = build_named(build, STATEMENT_BUYER_PAYS, B, C, D); }
-line(A) ::= TAX(B) ADDED(C) expr(D) NL.     { A = build_tax(build, STATEMENT_TAX_ADDED, B, C, D); }
-line(A) ::= TAX(B) INCLUDED(C) expr(D) NL.  { A = build_tax(build, STATEMENT_TAX_INCLUDED, B, C, D); }
+line(A) ::= TAX(B) ADDED(C) expr(D) NL.
+        { A = build_line(build, STATEMENT_TAX_ADDED, span_join(B, C), D); }
+line(A) ::= TAX(B) INCLUDED(C) expr(D) NL.
+        { A = build_line(build, STATEMENT_TAX_INCLUDED, span_join(B, C), D); }
 line(A) ::= SHOW(B) NAME(C) NL.             { A = build_named(build, STATEMENT_SHOW, B, C, NULL); }
 line(A) ::= SHOW(B) NAME(C) ASSIGN expr(D) NL. { A = build_named(build, STATEMENT_SHOW, B, C, D); }
 line(A) ::= SHOW(B) NAME(C) AS cunit(D) ASSIGN expr(E) NL. { A = build_show(build, B, C, D, E); }
 line(A) ::= WARN(B) TEXT(C) WHEN expr(D) NL.   { A = build_texted(build, STATEMENT_WARN, B, C, D); }
 line(A) ::= REFUSE(B) TEXT(C) WHEN expr(D) NL. { A = build_texted(build, STATEMENT_REFUSE, B, C, D); }
-line(A) ::= PRICE(B) LB plines(C) RB NL.    { A = build_block(build, STATEMENT_PRICE, B, C); }
+line(A) ::= PRICE(B) LB plines(C) RB NL.
+        { A = build_block(build_line(build, STATEMENT_PRICE, B, NULL), C); }
 
 names(A) ::= NAME(B).                       { A = build_words(build, NULL, B); }
 names(A) ::= names(B) COMMA NAME(C).        { A = build_words(build, &B, C); }
 
 chlines(A) ::= .                            { A = (struct statement_list){0}; }
 chlines(A) ::= chlines(B) chline(C).        { A = build_append(B, C); }
-chline(A) ::= NL.                           { A = NULL; }
-chline(A) ::= error NL.                     { A = NULL; RECOVERED; }
+chline(A) ::= none(B).                      { A = B; }
 chline(A) ::= line(B).                      { A = B; }
 chline(A) ::= ONLY_WHEN(B) expr(C) NL.      { A = build_line(build, STATEMENT_ONLY_WHEN, B, C); }
 
 mats(A) ::= .                               { A = (struct statement_list){0}; }
 mats(A) ::= mats(B) mat(C).                 { A = build_append(B, C); }
-mat(A) ::= NL.                              { A = NULL; }
-mat(A) ::= error NL.                        { A = NULL; RECOVERED; }
+mat(A) ::= none(B).                         { A = B; }
 mat(A) ::= NAME(B) value(C) NL.             { A = build_material(build, B, C, NULL); }
 mat(A) ::= NAME(B) value(C) WEIGHS expr(D) NL. { A = build_material(build, B, C, D); }
 
 fields(A) ::= .                             { A = (struct statement_list){0}; }
 fields(A) ::= fields(B) field(C).           { A = build_append(B, C); }
-field(A) ::= NL.                            { A = NULL; }
-field(A) ::= error NL.                      { A = NULL; RECOVERED; }
+field(A) ::= none(B).                       { A = B; }
 field(A) ::= NAME(B) type(C) fas(D) ffrom(E) fend(F) NL. { A = build_field(build, B, C, D, E, F); }
 type(A) ::= NAME(B).                        { A = build_unit(build, B, (struct span){0}); }
 type(A) ::= type(B) PER NAME(C).            { A = build_unit_per(build, B, build_unit(build, C, (struct span){0})); }
@@ -184,8 +191,7 @@ fend(A) ::= ASSIGN value(B).                { A = (struct field_end){.value = B}
 
 plines(A) ::= .                             { A = (struct statement_list){0}; }
 plines(A) ::= plines(B) pline(C).           { A = build_append(B, C); }
-pline(A) ::= NL.                            { A = NULL; }
-pline(A) ::= error NL.                      { A = NULL; RECOVERED; }
+pline(A) ::= none(B).                       { A = B; }
 pline(A) ::= AIM(B) expr(C) NL.             { A = build_line(build, STATEMENT_AIM, B, C); }
 pline(A) ::= SET(B) expr(C) NL.             { A = build_line(build, STATEMENT_SET, B, C); }
 pline(A) ::= FLOOR(B) lexpr(C) NL.          { A = build_line(build, STATEMENT_FLOOR, B, C); }
@@ -210,8 +216,7 @@ keys(A) ::= lim(B).                         { A = build_expressions(NULL, B); }
 keys(A) ::= keys(B) COMMA lim(C).           { A = build_expressions(&B, C); }
 rows(A) ::= .                               { A = (struct statement_list){0}; }
 rows(A) ::= rows(B) row(C).                 { A = build_append(B, C); }
-row(A) ::= NL.                              { A = NULL; }
-row(A) ::= error NL.                        { A = NULL; RECOVERED; }
+row(A) ::= none(B).                         { A = B; }
 row(A) ::= cells(B) COLON expr(C) NL.       { A = build_row(build, B, C); }
 row(A) ::= OTHERWISE(B) COLON expr(C) NL.   { A = build_line(build, STATEMENT_ROW, B, C); }
 cells(A) ::= cell(B).                       { A = build_cells(NULL, B); }
@@ -229,8 +234,7 @@ texts(A) ::= texts(B) OR TEXT(C).           { A = build_expressions(&B, build_li
 
 steps(A) ::= .                              { A = (struct statement_list){0}; }
 steps(A) ::= steps(B) step(C).              { A = build_append(B, C); }
-step(A) ::= NL.                             { A = NULL; }
-step(A) ::= error NL.                       { A = NULL; RECOVERED; }
+step(A) ::= none(B).                        { A = B; }
 step(A) ::= BELOW(B) lim(C) COLON grid(D) NL. { A = build_band(build, B, C, D); }
 step(A) ::= OTHERWISE(B) COLON grid(C) NL.  { A = build_band(build, B, NULL, C); }
 grid(A) ::= EVERY lim(B).                   { A = (struct grid){.every = B}; }
@@ -240,8 +244,7 @@ endings(A) ::= endings(B) OR NUMBER(C).     { A = build_words(build, &B, C); }
 
 goals(A) ::= .                              { A = (struct statement_list){0}; }
 goals(A) ::= goals(B) goalline(C).          { A = build_append(B, C); }
-goalline(A) ::= NL.                         { A = NULL; }
-goalline(A) ::= error NL.                   { A = NULL; RECOVERED; }
+goalline(A) ::= none(B).                    { A = B; }
 goalline(A) ::= NEEDS(B) expr(C) NL.        { A = build_line(build, STATEMENT_NEEDS, B, C); }
 goalline(A) ::= GIVES(B) expr(C) NL.        { A = build_line(build, STATEMENT_GIVES, B, C); }
 goalline(A) ::= TAKES(B) expr(C) NL.        { A = build_line(build, STATEMENT_TAKES, B, C); }
@@ -249,8 +252,7 @@ goalline(A) ::= HAS(B) expr(C) NL.          { A = build_line(build, STATEMENT_HA
 
 exlines(A) ::= .                            { A = (struct statement_list){0}; }
 exlines(A) ::= exlines(B) exline(C).        { A = build_append(B, C); }
-exline(A) ::= NL.                           { A = NULL; }
-exline(A) ::= error NL.                     { A = NULL; RECOVERED; }
+exline(A) ::= none(B).                      { A = B; }
 exline(A) ::= ON(B) NAME(C) NL.             { A = build_named(build, STATEMENT_ON, B, C, NULL); }
 exline(A) ::= THEN(B) expr(C) NL.           { A = build_line(build, STATEMENT_THEN, B, C); }
 exline(A) ::= THEN(B) REFUSED NL.           { A = build_line(build, STATEMENT_THEN_REFUSED, B, NULL); }

@@ -409,10 +409,11 @@ GROAT_API groat_method *groat_method_leaned(const groat_method *method, const gr
 GROAT_API groat_unit groat_method_rate_unit(const groat_method *method, size_t index);
 GROAT_API groat_unit groat_method_field_unit(const groat_method *method, size_t index);
 GROAT_API groat_unit groat_method_show_unit(const groat_method *method, size_t index);
-/* The unit in which a literal is written, `$20 per h` or `5 min`. Returns false and fills in
- * nothing if it is not one amount in one unit, such as `1 h 20 min` or the change `-10%`, or if
- * memory ran out. */
-GROAT_API bool groat_unit_read(const groat_method *method, const char *literal, groat_unit *unit);
+/* The unit in which a literal is written, `$20 per h` or `5 min`. Returns GROAT_BAD_VALUE and fills
+ * in nothing if it is not one amount in one unit, such as `1 h 20 min` or the change `-10%`, and
+ * GROAT_NO_MEMORY if memory ran out. */
+GROAT_API groat_status groat_unit_read(const groat_method *method, const char *literal,
+                                       groat_unit *unit);
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);

@@ -126,17 +126,17 @@ static bool unit_of_literal(const struct core *core, struct literal_scope scope,
     return true;
 }
 
-bool groat_unit_read(const groat_method *method, const char *literal, groat_unit *unit)
+groat_status groat_unit_read(const groat_method *method, const char *literal, groat_unit *unit)
 {
     if (!method || !literal || !unit)
-        return false;
+        return GROAT_BAD_VALUE;
     const struct core *core = method->core;
     struct memory memory;
     struct arena arena;
     struct num_heap heap;
     jmp_buf escape;
     core_open(core, &memory, &arena, &heap);
-    volatile bool read = false;
+    volatile groat_status status = GROAT_NO_MEMORY;
     arena.escape = &escape;
     if (setjmp(escape) == 0) {
         struct diagnostics diagnostics = {.arena = &arena};
@@ -144,9 +144,10 @@ bool groat_unit_read(const groat_method *method, const char *literal, groat_unit
                               &diagnostics, core->limits.depth, arena_take(&arena, parse_room())};
         struct literal_scope scope = {&core->shop, &diagnostics, &heap, &arena};
         const struct expression *value = parse_value(&parse);
-        read = value && diagnostics.errors == 0 && unit_of_literal(core, scope, value, unit);
+        bool read = value && diagnostics.errors == 0 && unit_of_literal(core, scope, value, unit);
+        status = read ? GROAT_OK : heap.starved ? GROAT_NO_MEMORY : GROAT_BAD_VALUE;
     }
     num_heap_close(&heap);
     arena_close(&arena);
-    return read;
+    return status;
 }

@@ -16,7 +16,7 @@
 /* The unit that the range begins with, or where that is a change the one of the rules. */
 static void choose_unit(struct sweep *sweep, const char *from)
 {
-    if (!groat_unit_read(sweep->method, from, &sweep->unit) || sweep->unit.bottom == 0)
+    if (groat_unit_read(sweep->method, from, &sweep->unit) != GROAT_OK || sweep->unit.bottom == 0)
         sweep->unit = groat_method_rate_unit(sweep->method, sweep->rate_index);
     if (sweep->unit.bottom == 0)
         sweep->unit = (groat_unit){.top = 1, .bottom = 1};

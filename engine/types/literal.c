@@ -12,16 +12,20 @@
 enum literal_outcome literal_report(struct literal_scope scope, struct span span,
                                     enum num_status status)
 {
-    static const char *const messages[] = {
-        [NUM_DIVIDED_BY_ZERO] = "this divides by zero",
-        [NUM_NO_MEMORY] = "there is no memory left for this number",
-        [NUM_TOO_LARGE] = "this number has more digits than the engine can handle",
-        [NUM_BAD_TEXT] = "this number has more digits than the engine can handle"};
-    bool large = status == NUM_TOO_LARGE || status == NUM_BAD_TEXT;
-    if (status == NUM_OK)
-        return LITERAL_READ;
-    diagnostics_error_of(scope.diagnostics, large ? TROUBLE_TOO_LARGE : TROUBLE_FORM, span, NULL,
-                         "%s", messages[status]);
+    switch (status) {
+    case NUM_OK: return LITERAL_READ;
+    case NUM_DIVIDED_BY_ZERO:
+        diagnostics_error(scope.diagnostics, span, NULL, "this divides by zero");
+        break;
+    case NUM_NO_MEMORY:
+        diagnostics_error(scope.diagnostics, span, NULL, "there is no memory left for this number");
+        break;
+    case NUM_TOO_LARGE:
+    case NUM_BAD_TEXT:
+        diagnostics_error_of(scope.diagnostics, TROUBLE_TOO_LARGE, span, NULL,
+                             "this number has more digits than the engine can handle");
+        break;
+    }
     return LITERAL_WRONG;
 }
 

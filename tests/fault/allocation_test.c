@@ -266,10 +266,25 @@ static void write_reads(struct run *run, groat_scratch *scratch, const groat_met
         text_append(&run->heard, "%s %d\n", groat_method_rate(method, i).name, rates[i]);
 }
 
+/* What is a unit stays one when memory is short: then nothing can be said of it. */
+static void write_unit(struct run *run, const groat_method *method)
+{
+    static const char literal[] = "$20.33333333333333333333333333333333333333 per h";
+    groat_unit unit;
+    groat_status status = GROAT_NO_MEMORY;
+    for (int i = 0; i < 2 && status == GROAT_NO_MEMORY; i++)
+        status = groat_unit_read(method, literal, &unit);
+    run->out_of_memory |= status == GROAT_NO_MEMORY;
+    run->unclear |= status == GROAT_BAD_VALUE;
+    if (status == GROAT_OK)
+        text_append(&run->heard, "in %s\n", unit.text);
+}
+
 static void price_leaned(struct run *run, groat_scratch *scratch, const groat_method *method,
                          groat_record *record)
 {
     groat_order order = {.channel = 0, .quantity = 2, .as_of = "2027-02-01"};
+    write_unit(run, method);
     write_reads(run, scratch, method, record);
     groat_method *most = run->out_of_memory ? NULL : leaned(run, method);
     for (size_t i = 0; i < groat_method_fields(method); i++)
