@@ -35,6 +35,7 @@ static struct trouble_help advice(const char *text)
 static enum trouble_kind passed_on(struct trouble *trouble, struct diagnostics *diagnostics,
                                    struct trouble_help example)
 {
+    assert(diagnostics->errors > 0);
     diagnostics_sort(diagnostics);
     const struct diagnostic *first = diagnostics->items;
     trouble->column = span_place(first->span).column;
@@ -178,6 +179,7 @@ static enum trouble_kind accept_number(struct cell_reader *reader, const struct 
                                        struct trouble *trouble)
 {
     char words[128];
+    assert(wanted->type.kind == TYPE_NUMBER && num_sign(wanted->factor) > 0);
     if (bare && wanted->percent)
         return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP, "a percentage needs a %% sign");
     if (bare && !wanted->bare)
@@ -550,5 +552,6 @@ enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted
                            "this cell is longer than the engine can read");
     reader->heap->starved = false;
     enum trouble_kind kind = read_guarded(reader, wanted, cell, out, trouble);
+    assert(kind != TROUBLE_NONE || out->state == VALUE_THERE);
     return reader->heap->starved || kind == TROUBLE_NO_MEMORY ? trouble_no_memory(trouble) : kind;
 }

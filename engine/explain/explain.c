@@ -201,22 +201,6 @@ groat_line *explain_symbol(struct explaining *explaining, groat_part part,
 
 /* ---- figures ---- */
 
-const struct sum_term explain_sums[FIGURES][TERMS_MOST] = {
-    [FIGURE_PAID] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'+', FIGURE_TAX}},
-    [FIGURE_NET] = {{' ', FIGURE_PRICE}, {'+', FIGURE_EXTRAS}, {'-', FIGURE_TAX}},
-    [FIGURE_KEEP] = {{' ', FIGURE_NET}, {'-', FIGURE_FEES}},
-    [FIGURE_PROFIT] = {{' ', FIGURE_KEEP}, {'-', FIGURE_COST}},
-    [FIGURE_MARGIN] = {{' ', FIGURE_PROFIT}, {'/', FIGURE_NET}},
-    [FIGURE_TAKE_HOME] = {{' ', FIGURE_PROFIT}, {'+', FIGURE_PAY}},
-};
-
-/* Tax is a term of what is paid only when it is added, and of the net only when it is inside. */
-static bool tax_counts(const struct explaining *explaining, enum figure sum)
-{
-    const struct statement *tax = explaining->channel->tax;
-    return tax && (tax->kind == STATEMENT_TAX_INCLUDED) == (sum == FIGURE_NET);
-}
-
 static const struct value *figure_value(const struct explaining *explaining, enum figure figure)
 {
     return &explaining->scratch->values[explaining->scratch->channel->figures[figure]];
@@ -234,9 +218,9 @@ static const char *figure_words(const struct explaining *explaining, enum figure
 static void write_sum(const struct explaining *explaining, enum figure figure, groat_line *line)
 {
     struct arena *arena = explaining->words.arena;
-    for (const struct sum_term *terms = explain_sums[figure], *term = terms;
-         term < terms + TERMS_MOST && term->sign; term++) {
-        if (term->figure == FIGURE_TAX && !tax_counts(explaining, figure))
+    for (const struct figure_term *terms = figure_terms(figure), *term = terms; term->sign;
+         term++) {
+        if (!figure_counts(explaining->channel, figure, term->figure))
             continue;
         const char *sign = term == terms ? "" : arena_print(arena, " %c ", term->sign);
         line->written = arena_print(arena, "%s%s%s", line->written ? line->written : "", sign,

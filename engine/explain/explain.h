@@ -46,14 +46,6 @@ groat_line *explain_symbol(struct explaining *explaining, groat_part part,
 groat_line *explain_figure(struct explaining *explaining, groat_part part, enum figure figure,
                            unsigned depth);
 
-/* The engine's sums: the terms of each figure, as far as the first without a sign. */
-struct sum_term {
-    char sign;
-    enum figure figure;
-};
-enum { TERMS_MOST = 3 };
-extern const struct sum_term explain_sums[FIGURES][TERMS_MOST];
-
 /* The definition with this name on the channel, or NULL. */
 const struct symbol *explain_find(const struct explaining *explaining, const char *name);
 /* What a name in an expression of the channel's stands for, or NULL. */

@@ -88,10 +88,9 @@ static void tell_figure(struct explaining *explaining, enum figure figure, unsig
     explaining->figures[figure] = true;
     explain_figure(explaining, GROAT_PART_NAME, figure, depth);
     depth++;
-    const struct sum_term *terms = explain_sums[figure];
-    for (size_t i = 0; i < TERMS_MOST && terms[i].sign; i++)
-        if (terms[i].figure != FIGURE_TAX || channel->tax)
-            tell_figure(explaining, terms[i].figure, depth);
+    for (const struct figure_term *term = figure_terms(figure); term->sign; term++)
+        if (term->figure != FIGURE_TAX || channel->tax)
+            tell_figure(explaining, term->figure, depth);
     switch (figure) {
     case FIGURE_COST: tell_set(explaining, &channel->costs, false, depth); break;
     case FIGURE_PAY: tell_set(explaining, &channel->costs, true, depth); break;

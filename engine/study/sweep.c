@@ -13,13 +13,16 @@
 
 /* ---- the unit ---- */
 
-/* The unit that the range begins with, or where that is a change the one of the rules. */
-static void choose_unit(struct sweep *sweep, const char *from)
+/* The unit that the range begins with, or where that is a change the one of the rules. False if
+ * memory runs out. */
+static bool choose_unit(struct sweep *sweep, const char *from)
 {
-    if (groat_unit_read(sweep->method, from, &sweep->unit) != GROAT_OK || sweep->unit.bottom == 0)
+    groat_status status = groat_unit_read(sweep->method, from, &sweep->unit);
+    if (status != GROAT_OK || sweep->unit.bottom == 0)
         sweep->unit = groat_method_rate_unit(sweep->method, sweep->rate_index);
     if (sweep->unit.bottom == 0)
         sweep->unit = (groat_unit){.top = 1, .bottom = 1};
+    return status != GROAT_NO_MEMORY;
 }
 
 static struct amount in_unit(struct sweep *sweep, const groat_method *method)
@@ -108,7 +111,8 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
     if (!make_methods(sweep, range, trouble))
         return false;
     find_rate(sweep, range->rate);
-    choose_unit(sweep, range->from);
+    if (!choose_unit(sweep, range->from))
+        return no_memory(trouble);
     for (size_t i = 0; i < range->points; i++)
         sweep->values[i] = in_unit(sweep, sweep->methods[i]);
     sweep->now = in_unit(sweep, sweep->method);

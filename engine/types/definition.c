@@ -1,4 +1,5 @@
 /* The type of what a definition defines, found when it is first met. */
+#include <assert.h>
 #include <string.h>
 
 #include "types/check.h"
@@ -328,6 +329,8 @@ static const char *as_a_fee(struct check *check, const struct symbol *symbol, st
 static struct typed type_of_line(struct check *check, const struct symbol *symbol)
 {
     const struct expression *value = symbol->statement->value;
+    assert((size_t)symbol->kind < sizeof line_rules / sizeof *line_rules &&
+           line_rules[symbol->kind].what);
     struct typed typed = check_expression(check, value);
     bool money = check_money(check, value, typed);
     if (money)
@@ -417,5 +420,6 @@ struct typed check_symbol(struct check *check, struct symbol *symbol, struct spa
         if (symbol->replaces)
             check_replaced(&inside, symbol, typed);
     }
+    assert(symbol->typing == TYPING_DONE);
     return (struct typed){symbol->type, symbol->level};
 }

@@ -1,4 +1,5 @@
 /* Types by themselves, and the checks that a value is of the one that is wanted. */
+#include <assert.h>
 #include <stdarg.h>
 #include <string.h>
 
@@ -182,6 +183,7 @@ void check_level(struct check *check, const struct expression *expression, struc
         [LEVEL_EXTRAS] = "the extras",    [LEVEL_TAX] = "the tax",
         [LEVEL_NET] = "the amount paid",  [LEVEL_FEES] = "the fees",
         [LEVEL_KEEP] = "the amount kept", [LEVEL_ALL] = "the profit"};
+    assert(typed.level <= LEVEL_ALL && names[typed.level]);
     check_refuse(check, expression->span, help,
                  "%s may not depend on %s, which the engine finds later", what, names[typed.level]);
 }
