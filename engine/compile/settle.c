@@ -34,7 +34,7 @@ static bool in_smallest(struct settling *settling, uint32_t step, bool exact, in
             NUM_OK ||
         (exact && !num_is_whole(coins)))
         return false;
-    return coins_up(settling->heap, coins, out);
+    return coins_round(settling->heap, coins, NUM_UP, out);
 }
 
 static struct rung rung_of(struct settling *settling, const struct band_code *band, int64_t from)

@@ -231,7 +231,7 @@ static uint32_t fold(struct compile *compile, uint32_t index)
     evaluation.steps_left = compile->work_left;
     evaluation.charged = evaluation.heap->effort;
     struct value value = evaluate_step(&evaluation, index);
-    evaluate_goes_on(&evaluation);
+    evaluate_charge(&evaluation);
     compile->work_left = evaluation.steps_left;
     if (value.state == VALUE_ERROR)
         return index;

@@ -67,7 +67,7 @@ static struct value compare(struct evaluation *e, const struct step *step, struc
     }
 }
 
-static struct value compare_texts(struct evaluation *e, struct value a, struct value b)
+struct value evaluate_same_text(struct evaluation *e, struct value a, struct value b)
 {
     struct value out;
     if (!both_there(a, b, &out))
@@ -213,7 +213,7 @@ static struct value worth(struct evaluation *e, struct value parts, uint32_t ind
     struct value sum = value_number(num_whole(0));
     evaluate_spend(e, parts.parts->count);
     for (size_t i = 0; i < parts.parts->count; i++) {
-        if (evaluate_owes(e) && !evaluate_goes_on(e))
+        if (!evaluate_goes_on(e))
             return value_error(FAULT_TOO_MANY_STEPS, index);
         sum = calculate(e, num_add, sum, evaluate_part(e, &parts.parts->items[i], index), index);
     }
@@ -222,20 +222,23 @@ static struct value worth(struct evaluation *e, struct value parts, uint32_t ind
 
 /* ---- tables ---- */
 
+bool evaluate_text_cell(struct evaluation *e, const struct cell_code *cell, struct value key)
+{
+    if (cell->kind != CELL_TEXTS)
+        return value_is_yes(evaluate_same_text(e, key, e->values[cell->bound]));
+    for (const char *const *text = cell->texts; *text; text++)
+        if (strlen(*text) == key.text.length && memcmp(*text, key.text.start, key.text.length) == 0)
+            return true;
+    return false;
+}
+
 static bool cell_matches(struct evaluation *e, const struct cell_code *cell, struct value key)
 {
     if (cell->kind == CELL_ANY)
         return true;
-    if (cell->kind == CELL_TEXTS) {
-        for (const char *const *text = cell->texts; *text; text++)
-            if (strlen(*text) == key.text.length &&
-                memcmp(*text, key.text.start, key.text.length) == 0)
-                return true;
-        return false;
-    }
+    if (cell->kind == CELL_TEXTS || cell->is_text)
+        return evaluate_text_cell(e, cell, key);
     struct value bound = e->values[cell->bound];
-    if (cell->is_text)
-        return value_is_yes(compare_texts(e, key, bound));
     if (bound.state != VALUE_THERE)
         return false;
     int order = num_order(e->heap, key.number, bound.number);
@@ -268,7 +271,7 @@ int32_t evaluate_row(struct evaluation *e, const struct lookup_code *lookup, str
         return ROW_UNKNOWN;
     const struct cell_code *cell = table->cells;
     for (size_t row = 0; row < table->rows; row++, cell += table->keys) {
-        if (evaluate_owes(e) && !evaluate_goes_on(e)) {
+        if (!evaluate_goes_on(e)) {
             *why = value_error(FAULT_TOO_MANY_STEPS, lookup->keys[0]);
             return ROW_UNKNOWN;
         }
@@ -309,7 +312,7 @@ static struct value look_up_sliced(struct evaluation *e, const struct lookup_cod
         struct value upper = last ? key : value_number(slice->upper);
         if (slice->row == ROW_NONE)
             return value_error(FAULT_NO_ROW, index);
-        if (evaluate_owes(e) && !evaluate_goes_on(e))
+        if (!evaluate_goes_on(e))
             return value_error(FAULT_TOO_MANY_STEPS, index);
         struct value width = calculate(e, num_subtract, upper, lower, index);
         struct value part =
@@ -349,7 +352,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_EQUAL:
     case OP_BELOW:
     case OP_UP_TO: return compare(e, step, v[step->a], v[step->b]);
-    case OP_TEXT_EQUAL: return compare_texts(e, v[step->a], v[step->b]);
+    case OP_TEXT_EQUAL: return evaluate_same_text(e, v[step->a], v[step->b]);
     case OP_AND: return either(v[step->a], v[step->b], false);
     case OP_OR: return either(v[step->a], v[step->b], true);
     case OP_NOT:
@@ -438,7 +441,7 @@ void evaluate_list(struct evaluation *e, const uint32_t *steps, size_t count)
             assert(done == 0 || steps[done - 1] < steps[done]);
             run_step(e, steps[done]);
         }
-        if (evaluate_owes(e) && !evaluate_goes_on(e)) {
+        if (!evaluate_goes_on(e)) {
             fail_list(e, steps + done, count - done);
             return;
         }

@@ -47,17 +47,19 @@ static inline void evaluate_spend(struct evaluation *evaluation, size_t steps)
     evaluation->steps_left = steps < left ? left - steps : 0;
 }
 
-/* Whether there is effort on large numbers that was not yet subtracted from the steps. */
-static inline bool evaluate_owes(const struct evaluation *evaluation)
-{
-    return evaluation->heap->effort != evaluation->charged;
-}
-
-/* Subtracts it. Returns false if no steps are left; the caller then ends with an error. */
-static inline bool evaluate_goes_on(struct evaluation *evaluation)
+/* Subtracts the effort on large numbers that was not yet subtracted. */
+static inline void evaluate_charge(struct evaluation *evaluation)
 {
     evaluate_spend(evaluation, evaluation->heap->effort - evaluation->charged);
     evaluation->charged = evaluation->heap->effort;
+}
+
+/* The same. Returns false if it left no steps; the caller then ends with an error. */
+static inline bool evaluate_goes_on(struct evaluation *evaluation)
+{
+    if (evaluation->heap->effort == evaluation->charged)
+        return true;
+    evaluate_charge(evaluation);
     return evaluation->steps_left > 0;
 }
 
@@ -68,6 +70,11 @@ static inline void evaluate_begin(struct evaluation *evaluation)
     evaluation->charged = evaluation->heap->effort;
 }
 
+/* Whether two texts are the same, as a flag. */
+struct value evaluate_same_text(struct evaluation *evaluation, struct value a, struct value b);
+/* Whether a cell of texts matches a key that is there. */
+bool evaluate_text_cell(struct evaluation *evaluation, const struct cell_code *cell,
+                        struct value key);
 /* The row of a lookup whose cells all match, ROW_NONE, or ROW_UNKNOWN: then `*why` is the key's
  * error or missing value, or says that the steps ran out. */
 int32_t evaluate_row(struct evaluation *evaluation, const struct lookup_code *lookup,
@@ -83,10 +90,8 @@ bool ladder_previous(const struct ladder *ladder, int64_t from, int64_t *price);
  * none in that direction. */
 bool ladder_round(struct num_heap *heap, const struct ladder *ladder, struct num coins,
                   enum num_rounding rounding, int64_t *price);
-/* The smallest whole number at or above, and the greatest at or below; false if it is beyond
- * COINS_MOST. */
-bool coins_up(struct num_heap *heap, struct num coins, int64_t *out);
-bool coins_down(struct num_heap *heap, struct num coins, int64_t *out);
+/* Rounds to a whole number; false if it is beyond COINS_MOST. */
+bool coins_round(struct num_heap *heap, struct num coins, enum num_rounding rounding, int64_t *out);
 /* All prices are below this many smallest units. */
 #define COINS_MOST (INT64_MAX / 8)
 

@@ -3,46 +3,26 @@
 
 #include <assert.h>
 
-static int64_t up_to_multiple(int64_t from, int64_t every, int64_t offset)
+/* `from` if it is a multiple of `every` plus the offset; otherwise the next such number up or down. */
+static int64_t to_multiple(int64_t from, int64_t every, int64_t offset, bool up)
 {
     assert(every > 0 && from >= 0);
     int64_t behind = (from - offset) % every;
     if (behind < 0)
         behind += every;
-    return behind == 0 ? from : from + (every - behind);
+    return up && behind > 0 ? from + (every - behind) : from - behind;
 }
 
-static int64_t down_to_multiple(int64_t from, int64_t every, int64_t offset)
-{
-    assert(every > 0 && from >= 0);
-    int64_t behind = (from - offset) % every;
-    if (behind < 0)
-        behind += every;
-    return from - behind;
-}
-
-static int64_t rung_next(const struct rung *rung, int64_t from)
+static int64_t rung_nearest(const struct rung *rung, int64_t from, bool up)
 {
     if (rung->every)
-        return up_to_multiple(from, rung->every, 0);
-    int64_t least = INT64_MAX;
+        return to_multiple(from, rung->every, 0, up);
+    int64_t nearest = up ? INT64_MAX : INT64_MIN;
     for (size_t i = 0; i < rung->count; i++) {
-        int64_t point = up_to_multiple(from, rung->periods[i], rung->endings[i]);
-        least = point < least ? point : least;
+        int64_t point = to_multiple(from, rung->periods[i], rung->endings[i], up);
+        nearest = (point < nearest) == up ? point : nearest;
     }
-    return least;
-}
-
-static int64_t rung_previous(const struct rung *rung, int64_t from)
-{
-    if (rung->every)
-        return down_to_multiple(from, rung->every, 0);
-    int64_t most = INT64_MIN;
-    for (size_t i = 0; i < rung->count; i++) {
-        int64_t point = down_to_multiple(from, rung->periods[i], rung->endings[i]);
-        most = point > most ? point : most;
-    }
-    return most;
+    return nearest;
 }
 
 bool ladder_next(const struct ladder *ladder, int64_t from, int64_t *price)
@@ -54,7 +34,7 @@ bool ladder_next(const struct ladder *ladder, int64_t from, int64_t *price)
         int64_t low = from > rung->from ? from : rung->from;
         if (low >= rung->to)
             continue;
-        int64_t point = rung_next(rung, low);
+        int64_t point = rung_nearest(rung, low, true);
         assert(point >= low);
         if (point < rung->to) {
             *price = point;
@@ -71,7 +51,7 @@ bool ladder_previous(const struct ladder *ladder, int64_t from, int64_t *price)
         int64_t high = from < rung->to - 1 ? from : rung->to - 1;
         if (high < rung->from)
             continue;
-        int64_t point = rung_previous(rung, high);
+        int64_t point = rung_nearest(rung, high, false);
         assert(point <= high);
         if (point >= rung->from) {
             *price = point;
@@ -81,29 +61,18 @@ bool ladder_previous(const struct ladder *ladder, int64_t from, int64_t *price)
     return false;
 }
 
-static bool to_coins(struct num_heap *heap, struct num coins, enum num_rounding rounding,
-                     int64_t *out)
+bool coins_round(struct num_heap *heap, struct num coins, enum num_rounding rounding, int64_t *out)
 {
     struct num whole;
     return num_round(heap, coins, rounding, &whole) == NUM_OK && num_to_int64(whole, out) &&
            (*out < COINS_MOST) && (*out > -COINS_MOST);
 }
 
-bool coins_up(struct num_heap *heap, struct num coins, int64_t *out)
-{
-    return to_coins(heap, coins, NUM_UP, out);
-}
-
-bool coins_down(struct num_heap *heap, struct num coins, int64_t *out)
-{
-    return to_coins(heap, coins, NUM_DOWN, out);
-}
-
 bool ladder_round(struct num_heap *heap, const struct ladder *ladder, struct num coins,
                   enum num_rounding rounding, int64_t *price)
 {
     int64_t up, down, above = 0, below = 0;
-    if (!coins_up(heap, coins, &up) || !coins_down(heap, coins, &down))
+    if (!coins_round(heap, coins, NUM_UP, &up) || !coins_round(heap, coins, NUM_DOWN, &down))
         return false;
     bool has_above = ladder_next(ladder, up > 1 ? up : 1, &above);
     bool has_below = down >= 1 && ladder_previous(ladder, down, &below);

@@ -201,7 +201,7 @@ static const struct value *work_out_show(groat_scratch *scratch, const struct sh
     }
     if (value->state == VALUE_ERROR)
         return value;
-    if (evaluate_owes(&scratch->evaluation) && !evaluate_goes_on(&scratch->evaluation)) {
+    if (!evaluate_goes_on(&scratch->evaluation)) {
         *out = value_error(FAULT_TOO_MANY_STEPS, show->step);
         return out;
     }

@@ -13,9 +13,14 @@
 /* The number of products of two limbs that take as long as one step on small numbers. */
 enum { PRODUCTS_A_STEP = 64 };
 
+static size_t effort_of(size_t products)
+{
+    return 1 + products / PRODUCTS_A_STEP;
+}
+
 static void charge(struct num_heap *heap, size_t products)
 {
-    heap->effort += 1 + products / PRODUCTS_A_STEP;
+    heap->effort += effort_of(products);
 }
 
 /* Each step of Lehmer's algorithm passes over both numbers, shortens them by about half a limb, and
@@ -47,12 +52,6 @@ static struct limbs divide_exactly(struct num_heap *heap, struct limbs a, struct
 {
     charge(heap, division_products(a, b));
     return limbs_divide_exactly(a, b, room);
-}
-
-size_t num_large_compare_effort(const struct num_parts *a, const struct num_parts *b)
-{
-    size_t products = a->top.count * b->bottom.count + b->top.count * a->bottom.count;
-    return 1 + products / PRODUCTS_A_STEP;
 }
 
 /* ---- the arithmetic ---- */
@@ -99,28 +98,33 @@ static enum num_status keep_sum(struct num_heap *heap, bool negative, struct lim
     return num_keep(heap, negative, top, bottom, out);
 }
 
-enum num_status num_large_add(struct num_heap *heap, const struct num_parts *a,
-                              const struct num_parts *b, struct num *out)
+enum num_status num_large_add(struct num_heap *heap, struct num left, struct num right,
+                              bool subtracts, struct num *out)
 {
+    struct num_parts a;
+    struct num_parts b;
     uint64_t shared_room[LIMBS_MOST + 1];
     uint64_t a_scale_room[LIMBS_MOST + 1];
     uint64_t b_scale_room[LIMBS_MOST + 1];
     uint64_t a_room[LIMBS_WIDE];
     uint64_t b_room[LIMBS_WIDE];
-    struct limbs shared = gcd(heap, a->bottom, b->bottom, shared_room);
-    struct limbs a_scale = divide_exactly(heap, a->bottom, shared, a_scale_room);
-    struct limbs b_scale = divide_exactly(heap, b->bottom, shared, b_scale_room);
-    struct limbs a_term = multiply(heap, a->top, b_scale, a_room);
-    struct limbs b_term = multiply(heap, b->top, a_scale, b_room);
+    num_take_apart(left, &a);
+    num_take_apart(right, &b);
+    b.negative = b.negative != subtracts;
+    struct limbs shared = gcd(heap, a.bottom, b.bottom, shared_room);
+    struct limbs a_scale = divide_exactly(heap, a.bottom, shared, a_scale_room);
+    struct limbs b_scale = divide_exactly(heap, b.bottom, shared, b_scale_room);
+    struct limbs a_term = multiply(heap, a.top, b_scale, a_room);
+    struct limbs b_term = multiply(heap, b.top, a_scale, b_room);
     bool flipped = false;
-    struct limbs sum = a->negative == b->negative ? limbs_add(a_term, b_term, a_room)
-                                                  : difference(a_term, b_term, a_room, &flipped);
+    struct limbs sum = a.negative == b.negative ? limbs_add(a_term, b_term, a_room)
+                                                : difference(a_term, b_term, a_room, &flipped);
     if (sum.count == 0) {
         *out = num_whole(0);
         return NUM_OK;
     }
     assert(sum.count < LIMBS_WIDE);
-    return keep_sum(heap, a->negative != flipped, sum, a_scale, b->bottom, shared, out);
+    return keep_sum(heap, a.negative != flipped, sum, a_scale, b.bottom, shared, out);
 }
 
 /* a / gcd(a, b) and b / gcd(a, b), each in its room. */
@@ -135,16 +139,20 @@ static void cancel(struct num_heap *heap, struct limbs *a, struct limbs *b, uint
     *b = divide_exactly(heap, *b, common, b_room);
 }
 
-enum num_status num_large_multiply(struct num_heap *heap, const struct num_parts *a,
-                                   const struct num_parts *b, struct num *out)
+enum num_status num_large_multiply(struct num_heap *heap, struct num left, struct num right,
+                                   bool divides, struct num *out)
 {
+    struct num_parts a;
+    struct num_parts b;
     uint64_t rooms[4][LIMBS_MOST + 1];
     uint64_t top_room[LIMBS_WIDE];
     uint64_t bottom_room[LIMBS_WIDE];
-    struct limbs a_top = a->top;
-    struct limbs a_bottom = a->bottom;
-    struct limbs b_top = b->top;
-    struct limbs b_bottom = b->bottom;
+    num_take_apart(left, &a);
+    num_take_apart(right, &b);
+    struct limbs a_top = a.top;
+    struct limbs a_bottom = a.bottom;
+    struct limbs b_top = divides ? b.bottom : b.top;
+    struct limbs b_bottom = divides ? b.top : b.bottom;
     if (a_top.count == 0 || b_top.count == 0) {
         *out = num_whole(0);
         return NUM_OK;
@@ -153,18 +161,23 @@ enum num_status num_large_multiply(struct num_heap *heap, const struct num_parts
     cancel(heap, &b_top, &a_bottom, rooms[2], rooms[3]);
     struct limbs top = multiply(heap, a_top, b_top, top_room);
     struct limbs bottom = multiply(heap, a_bottom, b_bottom, bottom_room);
-    return num_keep(heap, a->negative != b->negative, top, bottom, out);
+    return num_keep(heap, a.negative != b.negative, top, bottom, out);
 }
 
-int num_large_compare(const struct num_parts *a, const struct num_parts *b)
+int num_large_compare(struct num left, struct num right, size_t *effort)
 {
+    struct num_parts a;
+    struct num_parts b;
     uint64_t a_room[LIMBS_WIDE];
     uint64_t b_room[LIMBS_WIDE];
-    if (a->negative != b->negative)
-        return a->negative ? -1 : 1;
-    int order = limbs_compare(limbs_multiply(a->top, b->bottom, a_room),
-                              limbs_multiply(b->top, a->bottom, b_room));
-    return a->negative ? -order : order;
+    num_take_apart(left, &a);
+    num_take_apart(right, &b);
+    *effort += effort_of(a.top.count * b.bottom.count + b.top.count * a.bottom.count);
+    if (a.negative != b.negative)
+        return a.negative ? -1 : 1;
+    int order = limbs_compare(limbs_multiply(a.top, b.bottom, a_room),
+                              limbs_multiply(b.top, a.bottom, b_room));
+    return a.negative ? -order : order;
 }
 
 /* |a| / step as a whole number, rounded. */
@@ -189,26 +202,29 @@ static struct limbs count_steps(struct num_heap *heap, const struct num_parts *a
     return steps;
 }
 
-enum num_status num_large_round(struct num_heap *heap, const struct num_parts *a,
-                                const struct num_parts *step, enum num_rounding rounding,
-                                struct num *out)
+enum num_status num_large_round(struct num_heap *heap, struct num number, struct num multiple_of,
+                                enum num_rounding rounding, struct num *out)
 {
+    struct num_parts a;
+    struct num_parts step;
     uint64_t steps_room[LIMBS_WIDE];
     uint64_t common_room[LIMBS_MOST + 1];
     uint64_t factor_room[LIMBS_WIDE];
     uint64_t top_room[LIMBS_WIDE];
     uint64_t bottom_room[LIMBS_MOST + 1];
-    struct limbs steps = count_steps(heap, a, step, rounding, steps_room);
+    num_take_apart(number, &a);
+    num_take_apart(multiple_of, &step);
+    struct limbs steps = count_steps(heap, &a, &step, rounding, steps_room);
     if (steps.count == 0) {
         *out = num_whole(0);
         return NUM_OK;
     }
-    struct limbs common = gcd_with_long(heap, steps, step->bottom, common_room);
+    struct limbs common = gcd_with_long(heap, steps, step.bottom, common_room);
     struct limbs factor = divide_exactly(heap, steps, common, factor_room);
-    struct limbs bottom = divide_exactly(heap, step->bottom, common, bottom_room);
+    struct limbs bottom = divide_exactly(heap, step.bottom, common, bottom_room);
     /* The product has at least this many bits; with more, it would not fit the room either. */
-    if (limbs_bits(factor) + limbs_bits(step->top) - 1 > NUM_BITS_MOST)
+    if (limbs_bits(factor) + limbs_bits(step.top) - 1 > NUM_BITS_MOST)
         return NUM_TOO_LARGE;
-    struct limbs top = multiply(heap, factor, step->top, top_room);
-    return num_keep(heap, a->negative, top, bottom, out);
+    struct limbs top = multiply(heap, factor, step.top, top_room);
+    return num_keep(heap, a.negative, top, bottom, out);
 }

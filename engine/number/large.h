@@ -32,16 +32,16 @@ enum num_status num_keep(struct num_heap *heap, bool negative, struct limbs top,
 enum num_status num_keep_pair(struct num_heap *heap, bool negative, limb_pair top, limb_pair bottom,
                               struct num *out);
 
-enum num_status num_large_add(struct num_heap *heap, const struct num_parts *a,
-                              const struct num_parts *b, struct num *out);
-enum num_status num_large_multiply(struct num_heap *heap, const struct num_parts *a,
-                                   const struct num_parts *b, struct num *out);
-enum num_status num_large_round(struct num_heap *heap, const struct num_parts *a,
-                                const struct num_parts *step, enum num_rounding rounding,
-                                struct num *out);
-int num_large_compare(const struct num_parts *a, const struct num_parts *b);
-/* The cost of a comparison, in steps on small numbers. */
-size_t num_large_compare_effort(const struct num_parts *a, const struct num_parts *b);
+/* The sum, or the difference if `subtracts`. */
+enum num_status num_large_add(struct num_heap *heap, struct num left, struct num right,
+                              bool subtracts, struct num *out);
+/* The product, or the quotient if `divides`; `right` may then not be zero. */
+enum num_status num_large_multiply(struct num_heap *heap, struct num left, struct num right,
+                                   bool divides, struct num *out);
+enum num_status num_large_round(struct num_heap *heap, struct num number, struct num multiple_of,
+                                enum num_rounding rounding, struct num *out);
+/* Adds the cost, in steps on small numbers, to `*effort`. */
+int num_large_compare(struct num left, struct num right, size_t *effort);
 
 /* Whether a quotient that was cut off toward zero must be rounded away from zero. `half` is the
  * result of comparing twice the remainder with the divisor. */

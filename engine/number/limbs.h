@@ -65,9 +65,8 @@ uint64_t limbs_divide_word(uint64_t *room, size_t count, uint64_t divisor);
 /* The quotient only, for operands of at most LIMBS_WIDE - 1 limbs. */
 struct limbs limbs_divide_exactly(struct limbs a, struct limbs b, uint64_t *room);
 
-/* Greatest common divisors; for zero and a number it is the number. limbs_gcd takes operands of at
- * most LIMBS_MOST limbs, and room for the longer one. */
-uint64_t limb_gcd(uint64_t a, uint64_t b);
+/* The greatest common divisor; for zero and a number it is the number. The operands have at most
+ * LIMBS_MOST limbs, and the room as many as the longer one. */
 struct limbs limbs_gcd(struct limbs a, struct limbs b, uint64_t *room);
 
 #endif

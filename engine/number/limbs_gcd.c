@@ -1,13 +1,9 @@
-/* Greatest common divisors: binary for one limb, Lehmer's for more. */
+/* Greatest common divisors by Lehmer's algorithm; those of one limb are num_common's. */
 #include "number/limbs.h"
 
-#include <assert.h>
 #include "number/small.h"
 
-uint64_t limb_gcd(uint64_t a, uint64_t b)
-{
-    return num_common(a, b);
-}
+#include <assert.h>
 
 /* Several steps of Euclid's at once: the next pair is |u0 x - v0 y| and |u1 x - v1 y|, where the
  * first is positive with x when `even`, and the second then with y. No step was sure when v0 is 0. */
@@ -133,6 +129,6 @@ struct limbs limbs_gcd(struct limbs a, struct limbs b, uint64_t *room)
         return limbs_copy(pair.x, room);
     uint64_t word = pair.y.at[0];
     uint64_t rest = limbs_divide_word(pair.x_room, pair.x.count, word);
-    room[0] = limb_gcd(word, rest);
+    room[0] = num_common(word, rest);
     return (struct limbs){room, 1};
 }

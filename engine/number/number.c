@@ -27,7 +27,7 @@ enum num_status num_fraction(struct num_heap *heap, int64_t top, int64_t bottom,
         *out = num_whole(top);
         return NUM_OK;
     }
-    uint64_t common = limb_gcd(num_magnitude(top), num_magnitude(bottom));
+    uint64_t common = num_common(num_magnitude(top), num_magnitude(bottom));
     return num_keep_pair(heap, (top < 0) != (bottom < 0), num_magnitude(top) / common,
                          num_magnitude(bottom) / common, out);
 }
@@ -63,7 +63,7 @@ static enum num_status add_small(struct num_heap *heap, struct num a, struct num
     if (a.bottom == b.bottom)
         shared = a.bottom;
     else if (a.bottom != 1 && b.bottom != 1)
-        shared = (int64_t)limb_gcd((uint64_t)a.bottom, (uint64_t)b.bottom);
+        shared = (int64_t)num_common((uint64_t)a.bottom, (uint64_t)b.bottom);
     int64_t a_scale = shared == 1 ? a.bottom : a.bottom / shared;
     int64_t b_scale = shared == 1 ? b.bottom : b.bottom / shared;
     signed_pair sum = (signed_pair)a.top * b_scale + (signed_pair)b.top * a_scale;
@@ -71,7 +71,7 @@ static enum num_status add_small(struct num_heap *heap, struct num a, struct num
     limb_pair top = negative ? -(limb_pair)sum : (limb_pair)sum;
     if (shared == 1)
         return num_keep_pair(heap, negative, top, (limb_pair)a.bottom * (limb_pair)b.bottom, out);
-    uint64_t common = limb_gcd((uint64_t)(top % (uint64_t)shared), (uint64_t)shared);
+    uint64_t common = num_common((uint64_t)(top % (uint64_t)shared), (uint64_t)shared);
     limb_pair bottom = (limb_pair)a_scale * ((uint64_t)b.bottom / common);
     return num_keep_pair(heap, negative, top / common, bottom, out);
 }
@@ -82,29 +82,20 @@ enum num_status num_add(struct num_heap *heap, struct num a, struct num b, struc
         return NUM_OK;
     if (num_are_small(&a, &b))
         return add_small(heap, a, b, out);
-    struct num_parts a_parts;
-    struct num_parts b_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(b, &b_parts);
-    return num_large_add(heap, &a_parts, &b_parts, out);
+    return num_large_add(heap, a, b, false, out);
 }
 
 enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, struct num *out)
 {
     if (b.bottom > 0)
         return num_add(heap, a, (struct num){.top = -b.top, .bottom = b.bottom}, out);
-    struct num_parts a_parts;
-    struct num_parts b_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(b, &b_parts);
-    b_parts.negative = !b_parts.negative;
-    return num_large_add(heap, &a_parts, &b_parts, out);
+    return num_large_add(heap, a, b, true, out);
 }
 
 /* The greatest common divisor. Most often one of the two is 1, which needs no search. */
 static uint64_t cross_common(uint64_t top, uint64_t bottom)
 {
-    return bottom == 1 || top == 1 ? 1 : limb_gcd(top, bottom);
+    return bottom == 1 || top == 1 ? 1 : num_common(top, bottom);
 }
 
 /* (a_top / a_bottom) * (b_top / b_bottom), each of at most 63 bits and in lowest terms. */
@@ -134,11 +125,7 @@ enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, 
     if (num_are_small(&a, &b))
         return multiply_small(heap, (a.top < 0) != (b.top < 0), num_magnitude(a.top),
                               (uint64_t)a.bottom, num_magnitude(b.top), (uint64_t)b.bottom, out);
-    struct num_parts a_parts;
-    struct num_parts b_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(b, &b_parts);
-    return num_large_multiply(heap, &a_parts, &b_parts, out);
+    return num_large_multiply(heap, a, b, false, out);
 }
 
 enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, struct num *out)
@@ -150,14 +137,7 @@ enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, st
     if (num_are_small(&a, &b))
         return multiply_small(heap, (a.top < 0) != (b.top < 0), num_magnitude(a.top),
                               (uint64_t)a.bottom, (uint64_t)b.bottom, num_magnitude(b.top), out);
-    struct num_parts a_parts;
-    struct num_parts b_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(b, &b_parts);
-    struct limbs upside = b_parts.top;
-    b_parts.top = b_parts.bottom;
-    b_parts.bottom = upside;
-    return num_large_multiply(heap, &a_parts, &b_parts, out);
+    return num_large_multiply(heap, a, b, true, out);
 }
 
 /* Adds the cost to `*effort`. */
@@ -171,12 +151,7 @@ static int compare(struct num a, struct num b, size_t *effort)
         signed_pair right = (signed_pair)b.top * a.bottom;
         return (left > right) - (left < right);
     }
-    struct num_parts a_parts;
-    struct num_parts b_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(b, &b_parts);
-    *effort += num_large_compare_effort(&a_parts, &b_parts);
-    return num_large_compare(&a_parts, &b_parts);
+    return num_large_compare(a, b, effort);
 }
 
 int num_compare(struct num a, struct num b)
@@ -279,7 +254,7 @@ static bool round_small(struct num_heap *heap, struct num a, struct num step,
     int half = (rest + rest > bottom) - (rest + rest < bottom);
     if (num_rounds_away(rounding, negative, rest == 0, half, (steps & 1) != 0))
         steps++;
-    uint64_t common = limb_gcd(steps, (uint64_t)step.bottom);
+    uint64_t common = num_common(steps, (uint64_t)step.bottom);
     *status = num_keep_pair(heap, negative, (limb_pair)(steps / common) * (uint64_t)step.top,
                             (uint64_t)step.bottom / common, out);
     return true;
@@ -295,9 +270,5 @@ enum num_status num_round_to(struct num_heap *heap, struct num a, struct num ste
         return NUM_DIVIDED_BY_ZERO;
     if (num_are_small(&a, &step) && round_small(heap, a, step, rounding, out, &status))
         return status;
-    struct num_parts a_parts;
-    struct num_parts step_parts;
-    num_take_apart(a, &a_parts);
-    num_take_apart(step, &step_parts);
-    return num_large_round(heap, &a_parts, &step_parts, rounding, out);
+    return num_large_round(heap, a, step, rounding, out);
 }

@@ -80,28 +80,29 @@ static size_t text_close(struct text_out *text)
     return text->length;
 }
 
-size_t num_write_top(struct num a, char *buffer, size_t size)
+static size_t write_whole(bool negative, struct limbs whole, char *buffer, size_t size)
 {
-    struct num_parts parts;
     struct digits digits;
     struct text_out text = {buffer, size, 0};
-    num_take_apart(a, &parts);
-    digits_of(parts.top, &digits);
-    if (parts.negative)
+    digits_of(whole, &digits);
+    if (negative)
         text_put(&text, "-", 1);
     text_put(&text, digits_start(&digits), digits.count);
     return text_close(&text);
 }
 
+size_t num_write_top(struct num a, char *buffer, size_t size)
+{
+    struct num_parts parts;
+    num_take_apart(a, &parts);
+    return write_whole(parts.negative, parts.top, buffer, size);
+}
+
 size_t num_write_bottom(struct num a, char *buffer, size_t size)
 {
     struct num_parts parts;
-    struct digits digits;
-    struct text_out text = {buffer, size, 0};
     num_take_apart(a, &parts);
-    digits_of(parts.bottom, &digits);
-    text_put(&text, digits_start(&digits), digits.count);
-    return text_close(&text);
+    return write_whole(false, parts.bottom, buffer, size);
 }
 
 /* |a| * 10^places to the nearest whole number, ties away from zero. The room must have LIMBS_WIDE

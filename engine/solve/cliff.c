@@ -2,6 +2,7 @@
 #include "solve/cliff.h"
 
 #include "solve/line.h"
+#include "solve/search.h"
 
 /* One look ahead. */
 struct lookout {
@@ -12,36 +13,25 @@ struct lookout {
     struct num slack; /* the most that rounding alone may take of what is kept */
 };
 
-/* What is kept at a price, by working it all out; false when it is nothing that can be compared. */
-static bool keep_at(struct lookout *lookout, int64_t price, struct num *kept)
-{
-    struct evaluation *e = lookout->e;
-    const struct member_code *member = lookout->member;
-    struct num money;
-    if (num_multiply(e->heap, num_whole(price), e->program->shop->smallest, &money) != NUM_OK)
-        return false;
-    e->values[member->trial] = value_number(money);
-    evaluate_list(e, member->block, member->block_count);
-    struct value value = e->values[member->keep];
-    *kept = value.number;
-    return value.state == VALUE_THERE;
-}
-
 /* Whether from `from` up to the walk's end surely as much is kept (LINE_YES), surely less (LINE_NO),
  * or rounding decides. */
 static enum line_kind compare_from(struct lookout *lookout, int64_t from)
 {
     struct walk *walk = &lookout->walk;
+    struct num_mark mark = num_heap_mark(lookout->e->heap);
+    enum line_kind answer = LINE_EITHER;
     walk->from = from;
     walk_block(walk, lookout->member);
     walk->end = WALK_END;
     const struct line *keep = walk_amount(walk, lookout->member->keep);
-    if (!line_is_amount(keep)) {
+    if (line_is_amount(keep)) {
+        struct stretch gap = stretch_subtract(keep->top, stretch_of(lookout->kept));
+        answer = stretch_not_below_zero(walk, &gap);
+    } else {
         walk->end = from + 1;
-        return LINE_EITHER;
     }
-    struct stretch gap = stretch_subtract(keep->top, stretch_of(lookout->kept));
-    return stretch_not_below_zero(walk, &gap);
+    num_heap_rewind(lookout->e->heap, mark);
+    return answer;
 }
 
 /* Whether another piece may be looked at. */
@@ -56,7 +46,7 @@ static bool keeps_less(struct lookout *lookout, int64_t price, struct num slack)
     struct num_heap *heap = lookout->e->heap;
     struct num_mark mark = num_heap_mark(heap);
     struct num kept, lost;
-    bool less = keep_at(lookout, price, &kept) &&
+    bool less = search_keep(lookout->e, lookout->member, price, &kept) &&
                 num_subtract(heap, lookout->kept, kept, &lost) == NUM_OK &&
                 num_order(heap, lost, slack) > 0;
     num_heap_rewind(heap, mark);
@@ -80,9 +70,7 @@ static bool find_slack(struct lookout *lookout)
 static bool find_fall(struct lookout *lookout, int64_t from, int64_t to, int64_t *fall)
 {
     for (int pieces = 0; from <= to && goes_on(lookout, pieces); pieces++) {
-        struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
-        num_heap_rewind(lookout->e->heap, mark);
         bool alone = answer == LINE_EITHER && lookout->walk.end == from + 1;
         if (answer == LINE_NO || (alone && keeps_less(lookout, from, lookout->slack))) {
             *fall = from;
@@ -113,9 +101,7 @@ static void find_end(struct lookout *lookout, struct cliff *cliff)
     int64_t from = cliff->first + 1;
     bool less = true;
     for (int pieces = 0; less && goes_on(lookout, pieces); pieces++) {
-        struct num_mark mark = num_heap_mark(lookout->e->heap);
         enum line_kind answer = compare_from(lookout, from);
-        num_heap_rewind(lookout->e->heap, mark);
         if (answer == LINE_EITHER)
             lookout->walk.end = from + 1;
         less =
@@ -134,7 +120,7 @@ static bool keep_here(struct lookout *lookout, int64_t price, bool tried)
 {
     const struct value *kept = &lookout->e->values[lookout->member->keep];
     if (!tried || kept->state != VALUE_THERE || kept->number.bottom <= 0)
-        return keep_at(lookout, price, &lookout->kept);
+        return search_keep(lookout->e, lookout->member, price, &lookout->kept);
     lookout->kept = kept->number;
     return true;
 }

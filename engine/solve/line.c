@@ -1,8 +1,6 @@
 /* The lines of a block's steps. */
 #include "solve/line.h"
 
-#include <string.h>
-
 enum line_kind line_not(enum line_kind kind)
 {
     return kind == LINE_YES ? LINE_NO : kind == LINE_NO ? LINE_YES : kind;
@@ -249,17 +247,6 @@ static void is_missing(const struct line *a, struct line *out)
         line_is(out, a->kind == LINE_MISSING ? LINE_YES : LINE_NO);
 }
 
-static void same_text(const struct line *a, const struct line *b, struct line *out)
-{
-    if (a->kind != LINE_FIXED || b->kind != LINE_FIXED) {
-        line_of_no_amount(a, b, out);
-        return;
-    }
-    bool same = a->fixed->text.length == b->fixed->text.length &&
-                memcmp(a->fixed->text.start, b->fixed->text.start, a->fixed->text.length) == 0;
-    line_is(out, same ? LINE_YES : LINE_NO);
-}
-
 /* ---- all of it ---- */
 
 /* An operation of fixed sides is fixed, and worked out as ever. */
@@ -327,9 +314,10 @@ static void two_amounts(struct walk *walk, uint32_t index, struct line *out)
 }
 
 /* An operation that has its own way with lines. */
-static void line_by_name(struct walk *walk, const struct step *step, struct line *out)
+static void line_by_name(struct walk *walk, uint32_t index, struct line *out)
 {
     const struct program *program = walk->evaluation->program;
+    const struct step *step = &program->steps[index];
     const struct line *a, *b;
     switch ((enum operation)step->operation) {
     case OP_TRIAL: {
@@ -344,7 +332,14 @@ static void line_by_name(struct walk *walk, const struct step *step, struct line
         line_is_answer(out, line_not(line_answer(a)), a, a);
         break;
     case OP_IS_MISSING: is_missing(walk_line(walk, step->a), out); break;
-    case OP_TEXT_EQUAL: same_text(walk_line(walk, step->a), walk_line(walk, step->b), out); break;
+    case OP_TEXT_EQUAL:
+        a = walk_line(walk, step->a);
+        b = walk_line(walk, step->b);
+        if (a->kind == LINE_FIXED && b->kind == LINE_FIXED)
+            work_out(walk, index, a, b, out);
+        else
+            line_of_no_amount(a, b, out);
+        break;
     case OP_AND:
     case OP_OR:
         a = walk_line(walk, step->a);
@@ -365,7 +360,7 @@ static void line_of(struct walk *walk, uint32_t index, struct line *out)
     const struct step *step = &walk->evaluation->program->steps[index];
     switch ((enum line_rule)operation_traits[step->operation].line) {
     case LINE_BY_NONE: line_is(out, LINE_UNSURE); break;
-    case LINE_BY_NAME: line_by_name(walk, step, out); break;
+    case LINE_BY_NAME: line_by_name(walk, index, out); break;
     case LINE_BY_AMOUNT: one_sided(walk, index, out); break;
     case LINE_BY_AMOUNTS:
     case LINE_BY_CHOICE:
@@ -380,7 +375,7 @@ void walk_block(struct walk *walk, const struct member_code *member)
     for (size_t i = 0; i < member->block_count; i++) {
         struct line *line = &walk->lines[member->block[i]];
         walk->end = WALK_END;
-        if (evaluate_owes(e) && !evaluate_goes_on(e))
+        if (!evaluate_goes_on(e))
             line_is(line, LINE_UNSURE);
         else
             line_of(walk, member->block[i], line);

@@ -1,29 +1,8 @@
 /* Tables as lines of the price: the row that holds from here on, and where the next one begins. */
 #include "solve/line.h"
 
-#include <string.h>
-
 /* A cell held against lines takes so many times as long as one held against a value. */
 enum { LINE_WORK = 4 };
-
-static enum line_kind text_matches(const struct walk *walk, const struct cell_code *cell,
-                                   const struct line *key)
-{
-    if (key->kind != LINE_FIXED)
-        return LINE_EITHER;
-    const char *start = key->fixed->text.start;
-    size_t length = key->fixed->text.length;
-    if (cell->kind == CELL_TEXTS) {
-        for (const char *const *text = cell->texts; *text; text++)
-            if (strlen(*text) == length && memcmp(*text, start, length) == 0)
-                return LINE_YES;
-        return LINE_NO;
-    }
-    const struct value *bound = &walk->evaluation->values[cell->bound];
-    bool same = bound->state == VALUE_THERE && bound->text.length == length &&
-                memcmp(bound->text.start, start, length) == 0;
-    return same ? LINE_YES : LINE_NO;
-}
 
 /* A key as an amount; a flag is 0 or 1, so that cells of yes and no compare like others. */
 static bool key_stretch(const struct line *key, struct stretch *out)
@@ -44,8 +23,11 @@ static enum line_kind matches(struct walk *walk, const struct cell_code *cell,
 {
     if (cell->kind == CELL_ANY)
         return LINE_YES;
-    if (cell->kind == CELL_TEXTS || cell->is_text)
-        return text_matches(walk, cell, raw);
+    if (cell->kind == CELL_TEXTS || cell->is_text) {
+        if (raw->kind != LINE_FIXED)
+            return LINE_EITHER;
+        return evaluate_text_cell(walk->evaluation, cell, *raw->fixed) ? LINE_YES : LINE_NO;
+    }
     struct stretch key;
     const struct line *bound = walk_amount(walk, cell->bound);
     if (!line_is_amount(bound))

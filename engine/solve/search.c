@@ -42,12 +42,6 @@ static bool next_allowed(struct search *search, int64_t from, int64_t *price)
     return ladder_next(search->ladder, from, price);
 }
 
-/* Whether steps are left, once large numbers were worked on. */
-static bool goes_on(const struct search *search)
-{
-    return !evaluate_owes(search->e) || evaluate_goes_on(search->e);
-}
-
 /* A channel that does not sell the product has no say in a price it would share. */
 static bool takes_part(const struct search *search, const struct member_code *member)
 {
@@ -74,13 +68,12 @@ static struct value find_bounds(struct search *search)
                 return bounds[k];
             if (bounds[k].state == VALUE_MISSING)
                 continue;
-            if (!goes_on(search))
+            if (!evaluate_goes_on(search->e))
                 return value_error(FAULT_TOO_MANY_STEPS, search->step);
             struct num coins;
             int64_t bound;
             bool fits = in_coins(search, bounds[k].number, &coins) &&
-                        (k == 0 ? coins_up(search->e->heap, coins, &bound)
-                                : coins_down(search->e->heap, coins, &bound));
+                        coins_round(search->e->heap, coins, k == 0 ? NUM_UP : NUM_DOWN, &bound);
             if (!fits)
                 return value_error(FAULT_PRICE_TOO_LARGE, search->step);
             if (k == 0 && bound > search->floor)
@@ -121,11 +114,12 @@ static struct value greatest_set(struct search *search, int64_t *price)
         if (num_sign(set.number) <= 0)
             return value_error(FAULT_NOT_ABOVE_ZERO, search->step);
         evaluate_spend(search->e, 2 * search->ladder->work);
-        if (!goes_on(search))
+        if (!evaluate_goes_on(search->e))
             return value_error(FAULT_TOO_MANY_STEPS, search->step);
         struct num coins;
         int64_t rounded;
-        if (!in_coins(search, set.number, &coins) || !coins_up(search->e->heap, coins, &rounded))
+        if (!in_coins(search, set.number, &coins) ||
+            !coins_round(search->e->heap, coins, NUM_UP, &rounded))
             return value_error(FAULT_PRICE_TOO_LARGE, search->step);
         if (!ladder_round(search->e->heap, search->ladder, coins, search->code->rounding, &rounded))
             return value_error(FAULT_LADDER_ENDS, search->step);
@@ -155,6 +149,13 @@ static struct value find_set(struct search *search)
 
 /* ---- an aim ---- */
 
+/* Works out at a price what a channel needs of it. */
+static void try_member(struct evaluation *e, const struct member_code *member, struct value price)
+{
+    e->values[member->trial] = price;
+    evaluate_list(e, member->block, member->block_count);
+}
+
 /* Whether every aim holds at this price, by working it all out. */
 static bool holds_at(struct search *search, int64_t price, struct value *error)
 {
@@ -166,8 +167,7 @@ static bool holds_at(struct search *search, int64_t price, struct value *error)
         const struct member_code *member = &search->code->members[i];
         if (!takes_part(search, member))
             continue;
-        e->values[member->trial] = money;
-        evaluate_list(e, member->block, member->block_count);
+        try_member(e, member, money);
         struct value answer = e->values[member->aim];
         if (answer.state == VALUE_ERROR)
             *error = answer;
@@ -258,16 +258,13 @@ static bool try_each(struct search *search, int64_t end, int64_t *price, bool *m
     return false;
 }
 
-/* What is kept at a price, by working it all out; false when that has no value. */
-static bool keep_at(struct search *search, int64_t price, struct num *kept)
+bool search_keep(struct evaluation *e, const struct member_code *member, int64_t price,
+                 struct num *kept)
 {
-    struct evaluation *e = search->e;
-    const struct member_code *member = &search->code->members[0];
-    struct value money = money_of(search, price);
-    if (money.state != VALUE_THERE)
+    struct num money;
+    if (num_multiply(e->heap, num_whole(price), e->program->shop->smallest, &money) != NUM_OK)
         return false;
-    e->values[member->trial] = money;
-    evaluate_list(e, member->block, member->block_count);
+    try_member(e, member, value_number(money));
     *kept = e->values[member->keep].number;
     return e->values[member->keep].state == VALUE_THERE;
 }
@@ -282,11 +279,9 @@ static bool is_capped(struct search *search, int64_t far)
         if (!takes_part(search, member) || far_money.state != VALUE_THERE)
             continue;
         for (size_t k = 0; k < member->parts_count && e->steps_left > 0; k++) {
-            e->values[member->trial] = low_money;
-            evaluate_list(e, member->block, member->block_count);
+            try_member(e, member, low_money);
             bool holds = value_is_yes(e->values[member->parts[k].step]);
-            e->values[member->trial] = far_money;
-            evaluate_list(e, member->block, member->block_count);
+            try_member(e, member, far_money);
             if (holds && !value_is_yes(e->values[member->parts[k].step]))
                 return true;
         }
@@ -299,11 +294,13 @@ static bool is_capped(struct search *search, int64_t far)
 static void note_slope(struct search *search, int64_t price)
 {
     enum { FAR = 1000000000 };
+    const struct member_code *member = &search->code->members[0];
     struct num near, far, slope;
     struct num_heap *heap = search->e->heap;
     struct value width = money_of(search, FAR);
-    if (width.state != VALUE_THERE || !keep_at(search, price, &near) ||
-        !keep_at(search, price + FAR, &far) || num_subtract(heap, far, near, &slope) != NUM_OK ||
+    if (width.state != VALUE_THERE || !search_keep(search->e, member, price, &near) ||
+        !search_keep(search->e, member, price + FAR, &far) ||
+        num_subtract(heap, far, near, &slope) != NUM_OK ||
         num_divide(heap, slope, width.number, &slope) != NUM_OK)
         return;
     search->finding->has_slope = true;

@@ -18,4 +18,8 @@ struct value search_find(struct evaluation *evaluation, uint32_t search, uint32_
 
 enum { SEARCH_WINDOW = 64 };
 
+/* What is kept at a price, by working it all out; false when that has no value. */
+bool search_keep(struct evaluation *evaluation, const struct member_code *member, int64_t price,
+                 struct num *kept);
+
 #endif
