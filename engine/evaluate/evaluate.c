@@ -31,9 +31,7 @@ static bool both_there(struct value a, struct value b, struct value *out)
     return false;
 }
 
-typedef enum num_status arithmetic(struct num_heap *, struct num, struct num, struct num *);
-
-static struct value calculate(struct evaluation *e, arithmetic *operation, struct value a,
+static struct value calculate(struct evaluation *e, num_operation *operation, struct value a,
                               struct value b, uint32_t step)
 {
     struct value out;
@@ -51,6 +49,15 @@ static bool forgives(const struct step *step, struct value side)
                                          (step->forgiving && side.fault == FAULT_DIVIDED_BY_ZERO));
 }
 
+static inline bool order_meets(const struct step *step, int order)
+{
+    switch ((enum operation)step->operation) {
+    case OP_EQUAL: return order == 0;
+    case OP_BELOW: return order < 0;
+    default: return order <= 0;
+    }
+}
+
 static struct value compare(struct evaluation *e, const struct step *step, struct value a,
                             struct value b)
 {
@@ -59,12 +66,7 @@ static struct value compare(struct evaluation *e, const struct step *step, struc
         return value_flag(false);
     if (!both_there(a, b, &out))
         return out;
-    int order = num_order(e->heap, a.number, b.number);
-    switch (step->operation) {
-    case OP_EQUAL: return value_flag(order == 0);
-    case OP_BELOW: return value_flag(order < 0);
-    default: return value_flag(order <= 0);
-    }
+    return value_flag(order_meets(step, num_order(e->heap, a.number, b.number)));
 }
 
 struct value evaluate_same_text(struct evaluation *e, struct value a, struct value b)
@@ -393,9 +395,7 @@ static inline bool small_result(const struct step *step, const struct num *a, co
     switch ((enum operation)step->operation) {
     case OP_LARGER: a = order >= 0 ? a : b; return num_small_keep(a->top, a->bottom, out);
     case OP_SMALLER: a = order >= 0 ? b : a; return num_small_keep(a->top, a->bottom, out);
-    case OP_EQUAL: return num_small_keep(order == 0, 1, out);
-    case OP_BELOW: return num_small_keep(order < 0, 1, out);
-    default: return num_small_keep(order <= 0, 1, out);
+    default: return num_small_keep(order_meets(step, order), 1, out);
     }
 }
 

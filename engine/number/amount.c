@@ -83,10 +83,7 @@ struct amount amount_copy(struct amounts *room, struct amount amount)
 
 /* ---- arithmetic ---- */
 
-typedef enum num_status operation(struct num_heap *heap, struct num a, struct num b,
-                                  struct num *out);
-
-static struct amount combine(struct amounts *room, operation *operate, struct amount a,
+static struct amount combine(struct amounts *room, num_operation *operate, struct amount a,
                              struct amount b)
 {
     struct num number = num_whole(0);

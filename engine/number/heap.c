@@ -155,10 +155,9 @@ enum num_status num_keep_pair(struct num_heap *heap, bool negative, limb_pair to
             (struct num){.top = negative ? -(int64_t)top : (int64_t)top, .bottom = (int64_t)bottom};
         return NUM_OK;
     }
-    uint64_t top_room[2];
-    uint64_t bottom_room[2];
-    return keep_large(heap, negative, limbs_from_pair(top, top_room),
-                      limbs_from_pair(bottom, bottom_room), out);
+    uint64_t top_room[2] = {(uint64_t)top, (uint64_t)(top >> LIMB_BITS)};
+    uint64_t bottom_room[2] = {(uint64_t)bottom, (uint64_t)(bottom >> LIMB_BITS)};
+    return keep_large(heap, negative, limbs_trim(top_room, 2), limbs_trim(bottom_room, 2), out);
 }
 
 void num_take_apart(struct num number, struct num_parts *parts)

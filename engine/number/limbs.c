@@ -11,13 +11,6 @@ struct limbs limbs_trim(const uint64_t *at, size_t count)
     return (struct limbs){at, count};
 }
 
-struct limbs limbs_from_pair(limb_pair value, uint64_t room[2])
-{
-    room[0] = (uint64_t)value;
-    room[1] = (uint64_t)(value >> LIMB_BITS);
-    return limbs_trim(room, 2);
-}
-
 struct limbs limbs_copy(struct limbs a, uint64_t *room)
 {
     memmove(room, a.at, a.count * sizeof *room);

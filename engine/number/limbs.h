@@ -40,7 +40,6 @@ static inline bool limbs_are_sound(struct limbs a)
 
 /* The same number without zero limbs at its most significant end. */
 struct limbs limbs_trim(const uint64_t *at, size_t count);
-struct limbs limbs_from_pair(limb_pair value, uint64_t room[2]);
 struct limbs limbs_copy(struct limbs a, uint64_t *room);
 /* The number may not be zero. */
 size_t limbs_bits(struct limbs a);

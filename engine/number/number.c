@@ -92,20 +92,14 @@ enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, 
     return num_large_add(heap, a, b, true, out);
 }
 
-/* The greatest common divisor. Most often one of the two is 1, which needs no search. */
-static uint64_t cross_common(uint64_t top, uint64_t bottom)
-{
-    return bottom == 1 || top == 1 ? 1 : num_common(top, bottom);
-}
-
 /* (a_top / a_bottom) * (b_top / b_bottom), each of at most 63 bits and in lowest terms. */
 static enum num_status multiply_small(struct num_heap *heap, bool negative, uint64_t a_top,
                                       uint64_t a_bottom, uint64_t b_top, uint64_t b_bottom,
                                       struct num *out)
 {
     heap->effort += EFFORT_PAST_A_WORD;
-    uint64_t one = cross_common(a_top, b_bottom);
-    uint64_t two = cross_common(b_top, a_bottom);
+    uint64_t one = num_common(a_top, b_bottom);
+    uint64_t two = num_common(b_top, a_bottom);
     if (one != 1) {
         a_top /= one;
         b_bottom /= one;

@@ -85,10 +85,9 @@ enum num_status num_copy(struct num_heap *heap, struct num number, struct num *o
 
 /* Arithmetic. On any status except NUM_OK, `*out` is unchanged. `out` may be an operand's
  * variable. */
-enum num_status num_add(struct num_heap *heap, struct num a, struct num b, struct num *out);
-enum num_status num_subtract(struct num_heap *heap, struct num a, struct num b, struct num *out);
-enum num_status num_multiply(struct num_heap *heap, struct num a, struct num b, struct num *out);
-enum num_status num_divide(struct num_heap *heap, struct num a, struct num b, struct num *out);
+typedef enum num_status num_operation(struct num_heap *heap, struct num a, struct num b,
+                                      struct num *out);
+num_operation num_add, num_subtract, num_multiply, num_divide;
 enum num_status num_negate(struct num_heap *heap, struct num a, struct num *out);
 
 /* Comparison never fails: it works in fixed arrays on the stack. */
