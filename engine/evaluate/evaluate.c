@@ -69,7 +69,7 @@ static struct value compare(struct evaluation *e, const struct step *step, struc
     return value_flag(order_meets(step, num_order(e->heap, a.number, b.number)));
 }
 
-struct value evaluate_same_text(struct evaluation *e, struct value a, struct value b)
+static struct value compare_texts(struct evaluation *e, struct value a, struct value b)
 {
     struct value out;
     if (!both_there(a, b, &out))
@@ -227,7 +227,7 @@ static struct value worth(struct evaluation *e, struct value parts, uint32_t ind
 bool evaluate_text_cell(struct evaluation *e, const struct cell_code *cell, struct value key)
 {
     if (cell->kind != CELL_TEXTS)
-        return value_is_yes(evaluate_same_text(e, key, e->values[cell->bound]));
+        return value_is_yes(compare_texts(e, key, e->values[cell->bound]));
     for (const char *const *text = cell->texts; *text; text++)
         if (strlen(*text) == key.text.length && memcmp(*text, key.text.start, key.text.length) == 0)
             return true;
@@ -354,7 +354,7 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     case OP_EQUAL:
     case OP_BELOW:
     case OP_UP_TO: return compare(e, step, v[step->a], v[step->b]);
-    case OP_TEXT_EQUAL: return evaluate_same_text(e, v[step->a], v[step->b]);
+    case OP_TEXT_EQUAL: return compare_texts(e, v[step->a], v[step->b]);
     case OP_AND: return either(v[step->a], v[step->b], false);
     case OP_OR: return either(v[step->a], v[step->b], true);
     case OP_NOT:

@@ -70,8 +70,6 @@ static inline void evaluate_begin(struct evaluation *evaluation)
     evaluation->charged = evaluation->heap->effort;
 }
 
-/* Whether two texts are the same, as a flag. */
-struct value evaluate_same_text(struct evaluation *evaluation, struct value a, struct value b);
 /* Whether a cell of texts matches a key that is there. */
 bool evaluate_text_cell(struct evaluation *evaluation, const struct cell_code *cell,
                         struct value key);
