@@ -90,7 +90,7 @@ static bool take_product(void *context, struct hand *hand)
         struct drivers_place place = {hand->row, order.channel, order.quantity};
         drivers_totals_add(&driving->totals, result, &place);
         if (result->outcome == GROAT_REFUSED || result->outcome == GROAT_FAILED)
-            pricing_say_reason(pricing, hand->row, &order, result->outcome, result->reason);
+            pricing_leave_out(pricing, hand->row, &order, result->outcome, result->reason);
         struct price_place named = name_place(pricing, &place);
         if (driving->list && result->outcome == GROAT_PRICED &&
             !drivers_list_add(driving->list, &driving->showing, &named, result))

@@ -40,7 +40,7 @@ static bool earn_order(void *context, struct pricing *pricing, size_t row, const
     if (earn->outcome == GROAT_NOT_SOLD)
         return true;
     if (earn->outcome == GROAT_FAILED) {
-        pricing_say_left_out(pricing, row, order, GROAT_FAILED);
+        pricing_leave_out(pricing, row, order, GROAT_FAILED, groat_result_reason(pricing->scratch));
         return true;
     }
     if (earn->outcome == GROAT_REFUSED)
@@ -57,7 +57,7 @@ static bool print_list(struct pricing *pricing)
     if (!earning.list)
         return output_failed(&pricing->output);
     earn_open(&earning.earn);
-    bool whole = pricing_each(pricing, earn_order, &earning);
+    bool whole = pricing_each(pricing, earn_order, NULL, &earning);
     if (!earn_list_close(earning.list, whole) && whole)
         whole = output_failed(&pricing->output);
     earn_close(&earning.earn);

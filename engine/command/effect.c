@@ -187,9 +187,10 @@ static bool take_list(struct effecting *effecting)
 {
     for (size_t i = 0; i < effecting->since.count; i++) {
         const struct since_line *line = &effecting->since.lines[i];
-        struct effect_ticket ticket = {.outcome = GROAT_PRICED,
+        struct effect_ticket ticket = {.outcome = line->outcome,
                                        .list = line->list,
                                        .price = line->price,
+                                       .reason = line->notes,
                                        .notes = line->notes};
         if (!is_asked_for(effecting, line))
             continue;
@@ -244,7 +245,7 @@ static bool note_unread(struct effecting *effecting, size_t row)
 
 static bool take_rules(struct effecting *effecting)
 {
-    if (!pricing_each(&effecting->before, price_before, effecting))
+    if (!pricing_each(&effecting->before, price_before, NULL, effecting))
         return false;
     for (size_t row = 0; row < effecting->rows; row++)
         if (!effecting->read_before[row] && !note_unread(effecting, row))
@@ -308,7 +309,7 @@ static bool work_out(struct effecting *effecting)
     if (effecting->from_list ? !take_list(effecting) : !take_rules(effecting))
         return false;
     effect_ready(&effecting->effect);
-    if (!pricing_each(&effecting->after, price_after, effecting))
+    if (!pricing_each(&effecting->after, price_after, NULL, effecting))
         return false;
     if (effect_finish(&effecting->effect, why_lost, effecting))
         return true;

@@ -133,7 +133,7 @@ static bool explain(struct pricing *pricing)
     say_rows(pricing);
     if (!account_begin(&explaining.plan, pricing->output.stream))
         return output_failed(&pricing->output);
-    return pricing_each(pricing, explain_order, &explaining) &&
+    return pricing_each(pricing, explain_order, NULL, &explaining) &&
            (account_end(&explaining.plan, pricing->output.stream) ||
             output_failed(&pricing->output));
 }

@@ -99,7 +99,7 @@ static bool answer_order(void *context, struct pricing *pricing, size_t row,
         return false;
     }
     if (outcome == GROAT_REFUSED || outcome == GROAT_FAILED)
-        pricing_say_left_out(pricing, row, order, outcome);
+        pricing_leave_out(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
     return true;
 }
 
@@ -115,7 +115,7 @@ static bool answer_goals(struct pricing *pricing, const struct amount *pace, con
     struct goals goals;
     goals_open(&goals, pricing->method, *pace);
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};
-    bool whole = choose_goal(pricing, &goals) && pricing_each(pricing, answer_order, &goals);
+    bool whole = choose_goal(pricing, &goals) && pricing_each(pricing, answer_order, NULL, &goals);
     goals_sort(&goals);
     if (whole && !goal_list_write(&list, &plan, pricing->output.stream))
         whole = output_failed(&pricing->output);

@@ -122,6 +122,7 @@ bool hands_walk(struct pricing *pricing, const struct hands_plan *plan, void *co
     bool opened = open_hands(&hands);
     bool walked = opened && walk(&hands);
     progress_clear();
+    pricing_say_left_out(pricing);
     if (!opened)
         say_no_memory();
     close_hands(&hands);

@@ -230,6 +230,8 @@ static const struct option options[] = {
      "the format of PRODUCTS, whatever its name: csv, tsv,\njson, ndjson"},
     {"--estimates", NULL, OPTION_ESTIMATES, STORED(estimates),
      "add how far prices and costs may vary where there are\nranges"},
+    {"--all", NULL, OPTION_ALL, STORED(all),
+     "rows also for channels on which a product is not sold, in\ncsv and json"},
     {"--check", NULL, OPTION_CHECK, STORED(check),
      "only name the files that are not tidy; change nothing"},
     {"--compiled", NULL, OPTION_COMPILED, STORED(compiled),

@@ -56,6 +56,43 @@ static bool add_to_list(void *context, struct pricing *pricing, size_t row,
     return price_list_add(printing->list, &place, pricing->scratch, result);
 }
 
+/* An order of data: its row says what became of it. */
+static bool add_row(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct printing *printing = context;
+    groat_outcome outcome = groat_price(pricing->scratch, pricing->method, pricing->record, order);
+    if (outcome == GROAT_PRICED)
+        return add_to_list(context, pricing, row, order);
+    if (groat_result_reason_kind(pricing->scratch) == GROAT_REASON_NO_MEMORY) {
+        errno = ENOMEM;
+        return false;
+    }
+    if (outcome == GROAT_NOT_SOLD && !pricing->request->all)
+        return true;
+    if (outcome != GROAT_NOT_SOLD)
+        pricing_count_without(pricing, outcome);
+    struct price_place place = pricing_place(pricing, row, order);
+    return price_list_add_without(printing->list, &place, outcome,
+                                  groat_result_reason(pricing->scratch));
+}
+
+/* An order of a row that cannot be read. */
+static bool add_unread(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct printing *printing = context;
+    struct price_place place = pricing_place(pricing, row, order);
+    pricing_count_without(pricing, GROAT_FAILED);
+    return price_list_add_without(printing->list, &place, GROAT_FAILED,
+                                  products_wrong(pricing->products));
+}
+
+static bool walk(struct pricing *pricing, struct printing *printing)
+{
+    if (pricing->request->format == LISTING_TABLE)
+        return pricing_walk(pricing, add_to_list, printing);
+    return pricing_each(pricing, add_row, add_unread, printing);
+}
+
 static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
                           const groat_order *order)
 {
@@ -71,7 +108,7 @@ static bool print_list(struct pricing *pricing)
     errno = ENOMEM;
     if (!estimates || printing.estimate)
         printing.list = price_list_open(pricing->method, &plan, estimates, pricing->output.stream);
-    bool whole = printing.list && pricing_walk(pricing, add_to_list, &printing);
+    bool whole = printing.list && walk(pricing, &printing);
     if (!printing.list || (!price_list_close(printing.list, whole) && whole))
         whole = output_failed(&pricing->output);
     estimate_close(printing.estimate);
@@ -92,6 +129,11 @@ static bool print_breaks(struct pricing *pricing)
 enum status verb_price(const struct request *request)
 {
     struct pricing pricing;
+    if (request->all && request->format == LISTING_TABLE) {
+        say("groat: a table has no row for what is not sold");
+        say_try("--all --format csv");
+        return STATUS_WRONG;
+    }
     bool breaks =
         request->format == LISTING_TABLE && request->quantities_count > 1 && !request->estimates;
     bool whole =

@@ -151,6 +151,7 @@ enum status pricing_close(struct pricing *pricing, bool whole)
         if (status != STATUS_WRONG && is_read_by_eye(pricing->request))
             products_say_again(pricing->products);
     }
+    left_out_close(&pricing->left_out);
     groat_scratch_free(pricing->scratch);
     groat_record_free(pricing->record);
     products_free(pricing->products);
@@ -161,23 +162,61 @@ enum status pricing_close(struct pricing *pricing, bool whole)
 
 /* ---- walking ---- */
 
-void pricing_say_reason(struct pricing *pricing, size_t row, const groat_order *order,
-                        groat_outcome outcome, const char *reason)
+void pricing_leave_out(struct pricing *pricing, size_t row, const groat_order *order,
+                       groat_outcome outcome, const char *reason)
 {
-    char pieces[48] = "";
-    if (pricing->request->quantities_count > 1 || order->quantity != 1)
-        snprintf(pieces, sizeof pieces, ", %lld piece%s", (long long)order->quantity,
-                 order->quantity == 1 ? "" : "s");
-    say("%s, %s%s: %s: %s", products_place(pricing->products, row),
-        groat_method_channel(pricing->method, order->channel), pieces,
-        outcome == GROAT_REFUSED ? "refused" : "no price", reason);
+    struct left_out_order about = {row, order->channel, order->quantity, outcome, reason};
+    if (!left_out_add(&pricing->left_out, &about))
+        say_no_memory();
     pricing->status = STATUS_PARTLY;
 }
 
-void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
-                          groat_outcome outcome)
+void pricing_count_without(struct pricing *pricing, groat_outcome outcome)
 {
-    pricing_say_reason(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
+    if (outcome == GROAT_REFUSED)
+        pricing->left_out.refused++;
+    else
+        pricing->left_out.failed++;
+    pricing->status = STATUS_PARTLY;
+}
+
+/* A line for each channel and reason; the place of what stands alone. */
+static void say_kind(struct pricing *pricing, const struct left_out_kind *kind)
+{
+    const struct request *request = pricing->request;
+    const char *channel = groat_method_channel(pricing->method, kind->channel);
+    const char *outcome = kind->outcome == GROAT_REFUSED ? "refused" : "no price";
+    char pieces[48] = "";
+    if (kind->rows > 1) {
+        say("%s: %s: %s: %s: %zu products", products_file(pricing->products), channel, outcome,
+            kind->reason, kind->rows);
+        return;
+    }
+    if (kind->orders == 1 && (request->quantities_count > 1 || kind->quantity != 1))
+        snprintf(pieces, sizeof pieces, ", %lld piece%s", (long long)kind->quantity,
+                 kind->quantity == 1 ? "" : "s");
+    else if (kind->orders > 1)
+        snprintf(pieces, sizeof pieces, ", %zu quantities", kind->orders);
+    say("%s, %s%s: %s: %s", products_place(pricing->products, kind->row), channel, pieces, outcome,
+        kind->reason);
+}
+
+void pricing_say_left_out(struct pricing *pricing)
+{
+    struct left_out *left_out = &pricing->left_out;
+    const char *file = pricing->products ? products_file(pricing->products) : "";
+    for (size_t i = 0; i < left_out->count; i++)
+        say_kind(pricing, &left_out->kinds[i]);
+    if (left_out->others > 0)
+        say("%s: for other reasons, %zu more prices are refused or missing", file,
+            left_out->others);
+    if (left_out->refused > 0 && left_out->failed > 0)
+        say("%s: %zu refused, %zu failed; the notes of their rows say why", file, left_out->refused,
+            left_out->failed);
+    else if (left_out->refused + left_out->failed > 0)
+        say("%s: %zu %s; the notes of their rows say why", file,
+            left_out->refused + left_out->failed, left_out->refused > 0 ? "refused" : "failed");
+    left_out_close(left_out);
 }
 
 size_t pricing_orders(const struct pricing *pricing)
@@ -199,13 +238,14 @@ struct price_place pricing_place(struct pricing *pricing, size_t row, const groa
                                 order->quantity};
 }
 
-static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *visit, void *context)
+static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *visit,
+                       pricing_visitor *unread, void *context)
 {
     if (!products_fill(pricing->products, row, pricing->record)) {
         pricing->status = STATUS_PARTLY;
-        return true;
+        visit = unread;
     }
-    for (size_t i = 0; i < pricing_orders(pricing); i++) {
+    for (size_t i = 0; visit && i < pricing_orders(pricing); i++) {
         groat_order order = pricing_order(pricing, i);
         if (!visit(context, pricing, row, &order))
             return output_failed(&pricing->output);
@@ -226,17 +266,19 @@ void pricing_begin_progress(const struct pricing *pricing)
     progress_begin(progress_is_apart(pricing->request));
 }
 
-bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context)
+bool pricing_each(struct pricing *pricing, pricing_visitor *visit, pricing_visitor *unread,
+                  void *context)
 {
     size_t count = products_count(pricing->products);
     bool going = true;
     pricing_begin_progress(pricing);
     for (size_t row = 0; row < count && going; row++) {
         if (products_is(pricing->products, row, pricing->request->product))
-            going = each_order(pricing, row, visit, context);
+            going = each_order(pricing, row, visit, unread, context);
         progress_tell(row + 1, count);
     }
     progress_clear();
+    pricing_say_left_out(pricing);
     return going;
 }
 
@@ -257,12 +299,12 @@ static bool walk_order(void *context, struct pricing *pricing, size_t row, const
         return false;
     }
     if (outcome != GROAT_NOT_SOLD)
-        pricing_say_left_out(pricing, row, order, outcome);
+        pricing_leave_out(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
     return true;
 }
 
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context)
 {
     struct walk walk = {visit, context};
-    return pricing_each(pricing, walk_order, &walk);
+    return pricing_each(pricing, walk_order, NULL, &walk);
 }

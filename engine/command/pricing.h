@@ -3,6 +3,7 @@
 #ifndef GROAT_COMMAND_PRICING_H
 #define GROAT_COMMAND_PRICING_H
 
+#include "command/left_out.h"
 #include "command/output.h"
 #include "command/products.h"
 #include "command/verb.h"
@@ -18,6 +19,7 @@ struct pricing {
     groat_scratch *scratch;
     struct output output;
     enum status status; /* so far, of what came out */
+    struct left_out left_out;
 };
 
 /* Functions that return bool report why before they return false; there is then no answer.
@@ -43,10 +45,12 @@ typedef bool pricing_visitor(void *context, struct pricing *pricing, size_t row,
                              const groat_order *order);
 
 /* Visits every order, not yet priced: product by channel by quantity, in the order of the sheet;
- * with --product, those of that product. A row that cannot be read is reported and skipped. */
-bool pricing_each(struct pricing *pricing, pricing_visitor *visit, void *context);
+ * with --product, those of that product. A row that cannot be read is reported; `unread`, unless it
+ * is NULL, then visits its orders. What was left out on the way is said at the end. */
+bool pricing_each(struct pricing *pricing, pricing_visitor *visit, pricing_visitor *unread,
+                  void *context);
 /* The same, but visits only orders with a price, with the result in the scratch. Orders that are
- * refused or have an error are reported and skipped. */
+ * refused or have an error are left out. */
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
 /* How to write a list: everything except its columns. */
 struct listing_plan pricing_listing_plan(const struct request *request);
@@ -60,11 +64,12 @@ groat_order pricing_order(const struct pricing *pricing, size_t index);
 /* How a list names the order; valid as products_label is. */
 struct price_place pricing_place(struct pricing *pricing, size_t row, const groat_order *order);
 
-/* Reports that an order is left out, with the reason in the scratch. */
-void pricing_say_left_out(struct pricing *pricing, size_t row, const groat_order *order,
-                          groat_outcome outcome);
-/* The same with a given reason. */
-void pricing_say_reason(struct pricing *pricing, size_t row, const groat_order *order,
-                        groat_outcome outcome, const char *reason);
+/* Leaves an order out, because of the reason; it is said when the walk ends. */
+void pricing_leave_out(struct pricing *pricing, size_t row, const groat_order *order,
+                       groat_outcome outcome, const char *reason);
+/* Counts an order whose row says why it has no price. */
+void pricing_count_without(struct pricing *pricing, groat_outcome outcome);
+/* Says what was left out, when a walk ends. */
+void pricing_say_left_out(struct pricing *pricing);
 
 #endif

@@ -28,6 +28,7 @@ struct products {
     bool borrowed;      /* the sheet is another's */
     char label[32];
     char place[512];
+    char wrong[512]; /* the first wrong cell of the row that was filled in last; or empty */
 };
 
 /* ---- the prices asked ---- */
@@ -314,13 +315,18 @@ const char *products_place(struct products *products, size_t row)
 static void say_wrong(struct products *products, size_t row, groat_text cell, const char *column,
                       const char *message)
 {
-    if (products->quiet)
-        return;
-    const char *place = products_place(products, row);
-    char number[32] = "";
-    if (cell_of(products, row, products->label_column).start)
-        snprintf(number, sizeof number, ", row %zu", row + 1);
-    say("%s%s, column %s%s: %s", place, number, column, say_cell(cell).text, message);
+    if (!products->quiet)
+        say("%s, column %s%s: %s", products_place(products, row), column, say_cell(cell).text,
+            message);
+}
+
+/* Keeps what is wrong with the first wrong cell of a row. */
+static void note_wrong(struct products *products, groat_text cell, const char *column,
+                       const char *message)
+{
+    if (!products->wrong[0])
+        snprintf(products->wrong, sizeof products->wrong, "column %.100s%s: %s", column,
+                 say_cell(cell).text, message);
 }
 
 /* Whether a cell is one more with the same doubt, which is not said again: a sheet with decimal
@@ -347,12 +353,15 @@ static void say_try_cell(const struct products *products, const groat_trouble *t
 static bool cell_is_fine(struct products *products, size_t row, groat_text cell, const char *column,
                          groat_status status, const groat_trouble *trouble)
 {
+    const char *message = status == GROAT_NO_MEMORY ? "there is no memory left" : trouble->message;
+    if (status != GROAT_OK)
+        note_wrong(products, cell, column, message);
     if (status == GROAT_BAD_VALUE && !one_more_doubt(products, row, trouble)) {
-        say_wrong(products, row, cell, column, trouble->message);
+        say_wrong(products, row, cell, column, message);
         if (!products->quiet)
             say_try_cell(products, trouble);
     } else if (status == GROAT_NO_MEMORY) {
-        say_wrong(products, row, cell, column, "there is no memory left");
+        say_wrong(products, row, cell, column, message);
     }
     return status == GROAT_OK;
 }
@@ -362,9 +371,11 @@ static bool fill_field(struct products *products, size_t row, size_t field, groa
     groat_text cell = cell_of(products, row, products->headings.columns[field]);
     groat_field about = groat_method_field(products->method, field);
     if (!cell.start) {
-        if (about.required)
-            say_wrong(products, row, cell, about.column,
-                      "a value is required, but the cell is empty");
+        static const char empty[] = "a value is required, but the cell is empty";
+        if (about.required) {
+            note_wrong(products, cell, about.column, empty);
+            say_wrong(products, row, cell, about.column, empty);
+        }
         return !about.required;
     }
     groat_cells cells = {.decimal_comma = products->decimal_comma};
@@ -392,6 +403,7 @@ static bool fill_asked(struct products *products, size_t row)
 bool products_fill(struct products *products, size_t row, groat_record *record)
 {
     bool whole = true;
+    products->wrong[0] = '\0';
     groat_record_clear(record);
     for (size_t i = 0; i < products->headings.fields_count; i++)
         whole = fill_field(products, row, i, record) && whole;
@@ -399,6 +411,11 @@ bool products_fill(struct products *products, size_t row, groat_record *record)
     if (row >= products->doubts_rows)
         products->doubts_rows = row + 1;
     return whole;
+}
+
+const char *products_wrong(const struct products *products)
+{
+    return products->wrong;
 }
 
 bool products_asked(const struct products *products, int64_t *coins)

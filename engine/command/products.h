@@ -43,6 +43,8 @@ bool products_have(struct products *products, const char *name);
 void products_propose(struct products *products, const char *wanted);
 /* Fills in the record. Returns false, after reporting each, if cells are wrong or missing. */
 bool products_fill(struct products *products, size_t row, groat_record *record);
+/* What is wrong with the row that could not be filled in last, as a note of it. */
+const char *products_wrong(const struct products *products);
 /* The price that --at gives for the row that was filled in last, in smallest units. Returns false
  * if its cell is empty. */
 bool products_asked(const struct products *products, int64_t *coins);

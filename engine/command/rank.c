@@ -122,7 +122,7 @@ static bool rank_products(struct ranking *ranking)
     errno = ENOMEM;
     if (!ranking->rank)
         return output_failed(&pricing->output);
-    bool whole = pricing_each(pricing, add_order, ranking) && !ranking->wrong;
+    bool whole = pricing_each(pricing, add_order, NULL, ranking) && !ranking->wrong;
     if (whole && !write_rest(ranking))
         whole = output_failed(&pricing->output);
     if (ranking->list)

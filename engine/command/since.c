@@ -26,8 +26,8 @@ struct reading {
     struct since *since;
     const groat_method *method;
     size_t columns[NEEDED];
-    size_t notes; /* or SIZE_MAX */
-    size_t wrong; /* cells so far */
+    size_t outcome, notes; /* or SIZE_MAX */
+    size_t wrong;          /* cells so far */
 };
 
 /* ---- columns ---- */
@@ -43,6 +43,7 @@ static bool match_columns(struct reading *reading)
         if (reading->columns[i] == SIZE_MAX)
             say_list_item(&list, headings[i], strlen(headings[i]));
     }
+    reading->outcome = headings_find(reading->since->sheet, "outcome");
     reading->notes = headings_find(reading->since->sheet, "notes");
     bool all = list.count == 0;
     say_list_end(&list);
@@ -108,9 +109,26 @@ static const char *text_of(struct reading *reading, size_t row, size_t column)
     return arena_text(&reading->since->arena, cell.start, cell.length);
 }
 
+/* What became of the order of a line: a list without that column has prices alone. */
+static groat_outcome outcome_of(const struct reading *reading, size_t row)
+{
+    groat_text cell = cell_of(reading, row, reading->outcome);
+    static const struct {
+        const char *word;
+        groat_outcome outcome;
+    } without[] = {
+        {"refused", GROAT_REFUSED}, {"failed", GROAT_FAILED}, {"not sold", GROAT_NOT_SOLD}};
+    for (size_t i = 0; cell.start && i < sizeof without / sizeof *without; i++)
+        if (strlen(without[i].word) == cell.length &&
+            memcmp(cell.start, without[i].word, cell.length) == 0)
+            return without[i].outcome;
+    return GROAT_PRICED;
+}
+
 static bool has_all(struct reading *reading, size_t row)
 {
-    for (int i = 0; i < NEEDED; i++) {
+    int needed = reading->since->lines[row].outcome == GROAT_PRICED ? NEEDED : LIST;
+    for (int i = 0; i < needed; i++) {
         if (cell_of(reading, row, reading->columns[i]).start)
             continue;
         say_wrong(reading, row, i, "the cell is empty; is the list incomplete?", "");
@@ -123,13 +141,15 @@ static bool has_all(struct reading *reading, size_t row)
 static bool read_line(struct reading *reading, size_t row)
 {
     struct since_line *line = &reading->since->lines[row];
+    line->outcome = outcome_of(reading, row);
     if (!has_all(reading, row))
         return true;
     line->number = sheet_row_line(reading->since->sheet, row);
     line->product = cell_of(reading, row, reading->columns[PRODUCT]);
     line->channel = text_of(reading, row, reading->columns[CHANNEL]);
     line->notes = text_of(reading, row, reading->notes);
-    if (read_quantity(reading, row, &line->quantity) && read_money(reading, row, LIST, &line->list))
+    if (read_quantity(reading, row, &line->quantity) && line->outcome == GROAT_PRICED &&
+        read_money(reading, row, LIST, &line->list))
         read_money(reading, row, PRICE, &line->price);
     return line->channel && line->notes;
 }

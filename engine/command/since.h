@@ -12,7 +12,8 @@ struct since_line {
     groat_text product;
     const char *channel;
     int64_t quantity;
-    int64_t list, price; /* smallest units */
+    groat_outcome outcome;
+    int64_t list, price; /* smallest units, if it is priced */
     const char *notes;   /* as in the file, or "" */
     size_t number;       /* of the line in the file */
 };

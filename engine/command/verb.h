@@ -51,8 +51,9 @@ enum option_bit {
     OPTION_PACE = 1 << 25,
     OPTION_AT = 1 << 26,
     OPTION_COMPILED = 1 << 27,
-    READS_UNROUNDED = 1 << 28, /* not an option: the rules are read unrounded */
-    TAKES_SEVERAL = 1 << 29    /* not an option: the verb takes several rules files */
+    OPTION_ALL = 1 << 28,
+    READS_UNROUNDED = 1 << 29, /* not an option: the rules are read unrounded */
+    TAKES_SEVERAL = 1 << 30    /* not an option: the verb takes several rules files */
 };
 
 /* The most quantities that are priced in one run. */
@@ -91,6 +92,7 @@ struct request {
     bool check, write;   /* of tidying */
     bool compiled;       /* of checking */
     bool estimates;      /* beside the prices */
+    bool all;            /* also where a product is not sold */
     const char **places; /* the words that are not options: verb, rules, products */
     size_t places_count;
 };
@@ -122,7 +124,7 @@ extern const size_t verbs_count;
 /* clang-format off */
 #define VERBS(X)                                                                                   \
     X(check, false, OPTION_COMPILED)                                                               \
-    X(price, true, LIST_OPTIONS | OPTION_ESTIMATES)                                                \
+    X(price, true, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL)                                                \
     X(explain, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)                                  \
     X(effect, true, LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                    \
     X(goals, true,                                                                                 \

@@ -4,6 +4,7 @@
 
 #include "listing/json.h"
 #include "report/account_form.h"
+#include "report/columns.h"
 #include "study/taken.h"
 
 static void put_key(struct bytes *bytes, const char *key)
@@ -95,15 +96,6 @@ static void put_below(struct bytes *bytes, const struct account_plan *plan,
     bytes_text(bytes, "]}");
 }
 
-static const char *outcome_word(groat_outcome outcome)
-{
-    static const char *const words[] = {[GROAT_PRICED] = "priced",
-                                        [GROAT_NOT_SOLD] = "not sold",
-                                        [GROAT_REFUSED] = "refused",
-                                        [GROAT_FAILED] = "no price"};
-    return words[outcome];
-}
-
 void account_json(struct bytes *bytes, const struct account_plan *plan,
                   const struct account *account)
 {
@@ -113,7 +105,7 @@ void account_json(struct bytes *bytes, const struct account_plan *plan,
     json_text(bytes, account->product.start, account->product.length);
     put_string(bytes, "channel", account->channel);
     put_whole(bytes, "quantity", account->quantity);
-    put_string(bytes, "outcome", outcome_word(account->outcome));
+    put_string(bytes, "outcome", columns_outcome(account->outcome));
     const char *reason = groat_result_reason(account->scratch);
     put_string(bytes, "reason", *reason ? reason : NULL);
     put_key(bytes, "lines");

@@ -24,6 +24,22 @@ void columns_take_place(struct listing_cell *cells, const struct price_place *pl
     cells[2].amount = amount_whole(place->quantity);
 }
 
+const char *columns_outcome(groat_outcome outcome)
+{
+    static const char *const words[] = {[GROAT_PRICED] = "priced",
+                                        [GROAT_NOT_SOLD] = "not sold",
+                                        [GROAT_REFUSED] = "refused",
+                                        [GROAT_FAILED] = "failed"};
+    return words[outcome];
+}
+
+void columns_take_outcome(struct listing_cell *cells, groat_outcome outcome,
+                          groat_currency currency)
+{
+    cells[0].text = listing_text(columns_outcome(outcome));
+    cells[1].text = listing_text(currency.code);
+}
+
 struct amount columns_buyer_adds(struct amounts *room, const groat_scratch *scratch)
 {
     return amount_subtract(room, taken_figure(room, scratch, GROAT_PAID),

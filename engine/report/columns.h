@@ -13,17 +13,31 @@
         "quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false                       \
     }
 
+/* After those, of data: what became of the order, and the currency of every amount. A table shows
+ * prices alone, with their signs. */
+#define COLUMNS_OF_OUTCOME                                                                         \
+    {"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false},                                  \
+    {                                                                                              \
+        "currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false                                \
+    }
+
 /* Opens a list with these columns, in the shop's currency. */
 struct listing *columns_open(const struct listing_plan *plan, const struct listing_column *columns,
                              size_t count, const groat_method *method, FILE *out);
 
 /* Sets the first cells to the place of a price. */
 void columns_take_place(struct listing_cell *cells, const struct price_place *place);
+/* Sets two cells to what became of an order, and to the currency. */
+void columns_take_outcome(struct listing_cell *cells, groat_outcome outcome,
+                          groat_currency currency);
 /* What the buyer pays in addition to the price, extras and added tax: price + this - fees - tax is
  * what the maker keeps. */
 struct amount columns_buyer_adds(struct amounts *room, const groat_scratch *scratch);
 /* Adds the notes of the result to the next row. */
 void columns_take_notes(struct listing *list, const groat_scratch *scratch);
+
+/* What became of an order, in a word: `priced`, `not sold`, `refused`, `failed`. */
+const char *columns_outcome(groat_outcome outcome);
 
 /* A name of the rules in words: `Earned per hour` for `earned_per_hour`. The caller frees it; NULL
  * when memory runs out. */

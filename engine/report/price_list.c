@@ -14,18 +14,24 @@ struct price_list {
     struct bytes may_be; /* of the row at hand, for a table */
 };
 
-/* A table has a column for what the buyer adds to the price, so that its rows add up, and estimates
- * beside what they are of. */
+/* A table has one column for what the buyer adds to the price, where data has extras, tax and all
+ * that is paid; it has the tax beside the fees, and estimates beside what they are of. */
 enum {
     PRODUCT,
     CHANNEL,
     QUANTITY,
+    OUTCOME,
+    CURRENCY,
     LIST,
     PRICE,
     MAY_BE,
+    EXTRAS,
+    TAX,
+    PAID,
+    NET,
     ADDS,
     FEES,
-    TAX,
+    SEEN_TAX,
     KEEP,
     COST,
     EXPECTED,
@@ -37,12 +43,17 @@ enum {
 
 static const struct listing_column fixed[FIXED] = {
     COLUMNS_OF_PLACE,
+    COLUMNS_OF_OUTCOME,
     [LIST] = {"list", "List price", NULL, LISTING_MONEY, LISTING_UNLESS_NEXT, false},
     [PRICE] = {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     [MAY_BE] = {NULL, "Price may be", NULL, LISTING_TEXT, LISTING_UNLESS_ZERO, false},
+    [EXTRAS] = {"extras", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [TAX] = {"tax", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [PAID] = {"paid", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [NET] = {"net", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
     [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [TAX] = {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
+    [SEEN_TAX] = {NULL, "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
     [KEEP] = {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
     [EXPECTED] = {NULL, "Expected cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
@@ -55,9 +66,13 @@ static const struct {
     size_t column;
     groat_figure figure;
 } figures[] = {
-    {LIST, GROAT_LIST},     {PRICE, GROAT_PRICE},   {FEES, GROAT_FEES},
-    {TAX, GROAT_TAX},       {KEEP, GROAT_KEEP},     {COST, GROAT_COST},
-    {PROFIT, GROAT_PROFIT}, {MARGIN, GROAT_MARGIN}, {TAKE_HOME, GROAT_TAKE_HOME},
+    {LIST, GROAT_LIST},           {PRICE, GROAT_PRICE},
+    {EXTRAS, GROAT_EXTRAS},       {TAX, GROAT_TAX},
+    {PAID, GROAT_PAID},           {NET, GROAT_NET},
+    {FEES, GROAT_FEES},           {SEEN_TAX, GROAT_TAX},
+    {KEEP, GROAT_KEEP},           {COST, GROAT_COST},
+    {PROFIT, GROAT_PROFIT},       {MARGIN, GROAT_MARGIN},
+    {TAKE_HOME, GROAT_TAKE_HOME},
 };
 
 static const struct listing_column estimates[] = {
@@ -77,7 +92,7 @@ static void fit_columns(struct listing_column *columns, bool with_estimates)
         columns[MAY_BE].heading = columns[EXPECTED].heading = NULL;
         return;
     }
-    static const size_t if_room[] = {LIST, ADDS, FEES, TAX, TAKE_HOME};
+    static const size_t if_room[] = {LIST, ADDS, FEES, SEEN_TAX, TAKE_HOME};
     for (size_t i = 0; i < sizeof if_room / sizeof *if_room; i++)
         columns[if_room[i]].omission |= LISTING_IF_ROOM;
 }
@@ -166,6 +181,7 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
     struct listing *listing = list->shown.listing;
     struct listing_cell *cells = listing_cells(listing);
     columns_take_place(cells, place);
+    columns_take_outcome(cells + OUTCOME, GROAT_PRICED, list->shown.plan.currency);
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         cells[figures[i].column].value = groat_result_figure(scratch, figures[i].figure);
     struct listing_cell *last = shown_list_take(&list->shown, scratch);
@@ -176,4 +192,16 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
         take_estimate(list, estimate, scratch, last);
     errno = ENOMEM;
     return !list->may_be.failed && listing_add(listing, place->row);
+}
+
+bool price_list_add_without(struct price_list *list, const struct price_place *place,
+                            groat_outcome outcome, const char *reason)
+{
+    struct listing *listing = list->shown.listing;
+    struct listing_cell *cells = listing_cells(listing);
+    columns_take_place(cells, place);
+    columns_take_outcome(cells + OUTCOME, outcome, list->shown.plan.currency);
+    if (*reason)
+        listing_note(listing, reason);
+    return listing_add(listing, place->row);
 }

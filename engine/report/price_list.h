@@ -17,6 +17,9 @@ struct price_list *price_list_open(const groat_method *method, const struct list
  * listing_add does. */
 bool price_list_add(struct price_list *list, const struct price_place *place,
                     const groat_scratch *scratch, const struct estimate_result *estimate);
+/* Adds an order without a price, which has nothing but what became of it, and why. */
+bool price_list_add_without(struct price_list *list, const struct price_place *place,
+                            groat_outcome outcome, const char *reason);
 bool price_list_close(struct price_list *list, bool whole); /* as listing_close */
 
 #endif

@@ -15,8 +15,8 @@ import csv
 import io
 from fractions import Fraction
 
-COLUMNS = ["product", "channel", "quantity", "list", "price", "fees", "tax", "keep", "cost",
-           "profit", "margin", "take_home"]
+COLUMNS = ["product", "channel", "quantity", "outcome", "currency", "list", "price", "extras", "tax",
+           "paid", "net", "fees", "keep", "cost", "profit", "margin", "take_home"]
 
 
 def exact(text):
@@ -364,16 +364,23 @@ def row(product, channel, sale, shows=()):
     """One line of the price list; shows are texts already."""
     money = channel.currency.text
     margin = "" if sale.margin is None else decimals(sale.margin, 4)
-    return [product, channel.name, str(sale.quantity), money(sale.list), money(sale.price),
-            money(sale.fees), money(sale.tax), money(sale.keep), money(sale.cost),
+    return [product, channel.name, str(sale.quantity), "priced", channel.currency.code,
+            money(sale.list), money(sale.price), money(sale.extras), money(sale.tax),
+            money(sale.paid), money(sale.net), money(sale.fees), money(sale.keep), money(sale.cost),
             money(sale.profit), margin, money(sale.take_home)] + list(shows)
+
+
+def without(product, channel, quantity, outcome):
+    """The line of an order without a price, which is `refused` or `failed` and has no amounts."""
+    return [product, channel.name, str(quantity), outcome, channel.currency.code]
 
 
 def sheet_text(shows, rows):
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(COLUMNS + list(shows))
-    writer.writerows(rows)
+    heading = COLUMNS + list(shows)
+    writer.writerow(heading)
+    writer.writerows(line + [""] * (len(heading) - len(line)) for line in rows)
     return out.getvalue()
 
 

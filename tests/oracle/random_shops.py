@@ -116,7 +116,7 @@ class TriedShop(Shop):
         return self.least([way], record, q, prices, ended)
 
     def expected(self):
-        """Yields (key, row or None or "unknown" or "unjudged", way, record, quantity)."""
+        """Yields (key, row or "failed" or "refused" or "unknown" or "unjudged", way, record, quantity)."""
         prices, ended = self.prices()
         for record in self.products:
             for way in self.ways:
@@ -132,7 +132,7 @@ class TriedShop(Shop):
                         listed = self.listed(way, record, asked, prices, ended)
                     key = (record.name, way.name, str(q))
                     if listed in (None, "unknown", "unjudged"):
-                        yield key, listed, way, record, q
+                        yield key, listed or "failed", way, record, q
                         continue
                     listed = listed * self.coin
                     price = listed
@@ -148,7 +148,7 @@ class TriedShop(Shop):
                         raise AssertionError("the two statements of %s disagree at %s for %s"
                                              % (way.name, price, record.name))
                     if self.refusal and sale.profit < 0:
-                        yield key, None, way, record, q
+                        yield key, "refused", way, record, q
                     else:
                         yield key, oracle.row(record.name, way.slow, sale), way, record, q
 
@@ -171,23 +171,60 @@ def keep_case(shop, expected, differences, stderr):
     return folder
 
 
+def does_not_add_up(way, got):
+    """What is wrong with the sums of a priced row: what is paid, and what is net of tax."""
+    price, extras, tax, paid, net, fees, keep, cost, profit = (
+        Fraction(got[name]) for name in
+        "price extras tax paid net fees keep cost profit".split())
+    kind = (way.slow.tax or (None,))[0]
+    if paid != price + extras + (0 if kind == "included" else tax):
+        return "paid %s is not price + extras + added tax" % got["paid"]
+    if net != price + extras - (tax if kind == "included" else 0):
+        return "net %s is not price + extras - included tax" % got["net"]
+    if keep != net - fees:
+        return "keep %s is not net - fees" % got["keep"]
+    # A cost may be between two coins, and so may a profit: each is rounded by itself.
+    if abs(profit - (keep - cost)) > way.slow.currency.coin:
+        return "profit %s is not keep - cost" % got["profit"]
+    return None
+
+
 def judge(shop, want, got, way, record, q):
     """What differs in one row, in words; None where nothing does."""
+    if got is None:
+        return "no row came, but every order that is sold must have one"
+    outcome = got["outcome"]
+    if outcome == "priced":
+        wrong = does_not_add_up(way, got)
+        if wrong:
+            return wrong
+    else:
+        amounts = [name for name in COLUMNS[5:] if got[name]]
+        if outcome not in ("refused", "failed") or amounts or not got["notes"]:
+            return "outcome %s with amounts in (%s) and the notes %r" % (
+                outcome, ", ".join(amounts), got["notes"])
     if want == "unjudged":
         return None
+    if want in ("refused", "failed"):
+        return None if outcome == want else "%s expected, %s came with list %s, price %s" % (
+            want, outcome, got["list"], got["price"])
+    if outcome != "priced":
+        if outcome == "refused" and not shop.refusal:
+            return "refused, which nothing in the rules does"
+        got = None
     if want == "unknown":
         # Nothing among the prices tried. A dearer answer must meet the aim; none is believed,
         # unless a much dearer price would do.
         prices, _ = shop.prices()
         last = prices[-1] * shop.coin
         if got is None and shop.refusal:
-            return None  # a row that is priced and then refused does not come either
+            return None  # one that is priced and then refused has none either
         if got is None:
             for factor in (2, 10, 100, 10 ** 4):
                 coins = shop.ladder.coins_up(int(prices[-1] * factor))
                 if coins is not None and shop.limits(way, record)[1] is None and shop.holds(
                         way, record, q, coins * shop.coin):
-                    return "no row came, yet %s would do" % (coins * shop.coin)
+                    return "no price came, yet %s would do" % (coins * shop.coin)
             return None
         listed = Fraction(got["list"])
         floor, ceiling = shop.limits(way, record)
@@ -196,13 +233,9 @@ def judge(shop, want, got, way, record, q):
         if ceiling is None and not shop.holds(way, record, q, listed):
             return "the aim does not hold at list %s" % got["list"]
         return None
-    if want is None and got is None:
-        return None
-    if want is None:
-        return "no row expected, one came with list %s, price %s" % (got["list"], got["price"])
     expected = dict(zip(COLUMNS, want))
     if got is None:
-        return "no row came; expected " + ",".join(want)
+        return "no price came; expected " + ",".join(want)
     wrong = ["%s expected %s answered %s" % (c, expected[c], got.get(c))
              for c in COLUMNS if expected[c] != got.get(c)]
     if not wrong:

@@ -32,10 +32,13 @@ TAKINGS = "fees tax keep cost profit margin take_home".split()
 
 # What the notes of a price say. ----------------------------------------------------------------
 
+REFUSAL = "would sell for less than it costs"
+
+
 def reason(answer):
     """All there is to say of a price; of a refused one, why it is."""
     if answer.refused:
-        return Note(["refused: would sell for less than it costs"])
+        return Note(["refused: " + REFUSAL])
     said = []
     if answer.how == "pin":
         said.append("pinned: the aim needs $" + MONEY(answer.needs))
@@ -52,17 +55,20 @@ def reason(answer):
 
 # price: the ground the studies stand on. -------------------------------------------------------
 
-PRICE = ([("product", None), ("channel", None), ("quantity", WHOLE), ("list", MONEY),
-          ("price", MONEY)] + [(name, RATIO if name == "margin" else MONEY) for name in TAKINGS]
+FIGURES = "list price extras tax paid net fees keep cost profit margin take_home".split()
+PRICE = ([("product", None), ("channel", None), ("quantity", WHOLE), ("outcome", None),
+          ("currency", None)] + [(name, RATIO if name == "margin" else MONEY) for name in FIGURES]
          + [("earned_per_hour", PLAIN), ("notes", None)])
 
 
 def price_rows(shop, pieces, quantities):
     for answer in shop.all(pieces, quantities):
-        if not answer.refused:
-            sale = answer.sale
-            yield ([answer.piece.name, answer.place.name, sale.quantity, sale.list, sale.price]
-                   + [getattr(sale, name) for name in TAKINGS]
+        sale = answer.sale
+        head = [answer.piece.name, answer.place.name, sale.quantity]
+        if answer.refused:
+            yield head + ["refused", "USD"] + [None] * (len(FIGURES) + 1) + [Note([REFUSAL])]
+        else:
+            yield (head + ["priced", "USD"] + [getattr(sale, name) for name in FIGURES]
                    + [answer.earned_per_hour, reason(answer)])
 
 
@@ -81,7 +87,6 @@ def try_price(command):
 
 EFFECT = [("product", None), ("channel", None), ("quantity", WHOLE), ("before", MONEY),
           ("after", MONEY), ("change", MONEY), ("percent", RATIO), ("notes", None)]
-REFUSAL = "would sell for less than it costs"
 
 
 class Ticket:
@@ -238,7 +243,7 @@ def since(command, held, folder, pieces):
         found, lost = [], []
         for ticket in effect(old, Shop(), pieces, (1, 5), hold):
             product, channel, quantity = ticket.head
-            listed = product not in gone and ticket.before is not None
+            listed = product not in gone
             if product == "Seed tray":
                 lost.append(Ticket(*ticket.head, ticket.before, None, "no_longer_sold",
                                    ["no longer sold: not in the sheet"]))

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, ends_in, every, exact, percent,
-                    plain, row)
+                    plain, row, without)
 
 QUANTITIES = [1, 2]
 SHOWS = ["above_low", "place_in_range"]
@@ -77,6 +77,7 @@ def rows():
                 try:
                     sale = channel.sale(piece, quantity, price(channel, piece, quantity))
                 except Unpriced:
+                    yield without(name, channel, quantity, "failed")
                     continue
                 above = None if low is None else sale.price - low
                 place = None

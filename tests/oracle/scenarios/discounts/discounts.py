@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, discounted, ends_in, exact,
-                    percent, row)
+                    percent, row, without)
 
 QUANTITIES = [1, 2, 10, 99, 100]
 SHOWS = ["off", "whole_sum"]
@@ -81,9 +81,11 @@ def rows():
                 try:
                     listed = by_aim(SHELF, holds, floor, ceiling)
                 except Unpriced:
+                    yield without(name, channel, q, "failed")
                     continue
                 price = discounted(USD, listed, discount(listed, q)) if discount else listed
                 sale = channel.sale(piece, q, price, listed)
                 if sale.margin < percent(10):
+                    yield without(name, channel, q, "refused")
                     continue
                 yield row(name, channel, sale, [USD.text(listed - price), USD.text(price * q)])

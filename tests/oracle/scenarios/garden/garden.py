@@ -1,7 +1,7 @@
 """The garden shop of the reference's "A whole file" (grammar/LANGUAGE.md), computed by hand."""
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, discounted, ends_in, every, exact,
-                    percent, plain, row)
+                    percent, plain, row, without)
 
 QUANTITIES = [1, 5, 20]
 SHOWS = ["earned_per_hour"]
@@ -109,8 +109,10 @@ def rows():
                     price = discounted(USD, listed, bulk(quantity))
                     sale = channel.sale(piece, quantity, price, listed)
                 except Unpriced:
+                    yield without(piece.name, channel, quantity, "failed")
                     continue
-                if sale.profit < 0:                                 # refused
+                if sale.profit < 0:
+                    yield without(piece.name, channel, quantity, "refused")
                     continue
                 hourly = sale.take_home / piece.hands_on if piece.hands_on else None
                 yield row(piece.name, channel, sale, [plain(hourly)])

@@ -1,7 +1,7 @@
 """Absent values: what they make missing, what ignores them, what stands in for them."""
 
-from oracle import (Channel, Currency, Ladder, Unpriced, both, by_aim, discounted, either,
-                    every, exact, flag, larger, percent, plain, row, smaller)
+from oracle import (Channel, Currency, Ladder, Unpriced, both, by_aim, discounted, either, every,
+                    exact, flag, larger, percent, plain, row, smaller, without)
 
 QUANTITIES = [1, 2]
 SHOWS = ["guide", "roof", "known", "breakable", "not_fragile", "either_way", "both_ways",
@@ -95,12 +95,13 @@ def rows():
                     else:
                         listed = by_aim(DIMES, aim, piece.low, piece.cap)
                 except Unpriced:
+                    yield without(piece.name, where, q, "failed")
                     continue
                 price = discounted(EUR, listed, rate)
                 s = where.sale(piece, q, price, listed)
-                if both(piece.fragile, price > 40) is True:
-                    continue
-                if either(below(piece.stuff, exact("0.10")), below(piece.making, 1)) is True:
+                thin = either(below(piece.stuff, exact("0.10")), below(piece.making, 1))
+                if either(both(piece.fragile, price > 40), thin) is True:
+                    yield without(piece.name, where, q, "refused")
                     continue
                 dear = price >= 10
                 in_range = None                         # `between` is no `and`

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_set, ends_in, every, exact, percent,
-                    plain, row, smallest_unit)
+                    plain, row, smallest_unit, without)
 
 QUANTITIES = [1, 3]
 SHOWS = ["gain"]
@@ -72,5 +72,6 @@ def rows():
                 try:
                     sale = channel.sale(piece, quantity, price(channel, piece, quantity))
                 except Unpriced:
+                    yield without(name, channel, quantity, "failed")
                     continue
                 yield row(name, channel, sale, [plain(sale.profit / sale.cost)])

@@ -3,7 +3,7 @@
 from fractions import Fraction
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, discounted, ends_in, every, exact,
-                    percent, plain, row)
+                    percent, plain, row, without)
 
 QUANTITIES = [1, 4, 11, 12]
 SHOWS = ["hourly_left", "with_tax"]
@@ -86,6 +86,7 @@ def rows():
                 try:
                     listed = by_aim(ladder, aim, piece.low, piece.high, bound=100000)
                 except Unpriced:
+                    yield without(piece.name, channel, quantity, "failed")
                     continue
                 price = discounted(JPY, listed, discount(quantity)) if discount else listed
                 sale = channel.sale(piece, quantity, price, listed)

@@ -1,7 +1,7 @@
 """One channel priced from another; channels that replace the shop's let, cost and pay."""
 
 from oracle import (Channel, Currency, Ladder, Unpriced, by_aim, by_set, ends_in, every, exact,
-                    percent, row)
+                    percent, row, without)
 
 QUANTITIES = [1, 3, 12]
 SHOWS = ["below_retail", "boxed"]
@@ -84,6 +84,7 @@ def rows():
                 try:
                     sale = where.sale(piece, q, price(where, piece, q))
                 except Unpriced:
+                    yield without(name, where, q, "failed")
                     continue
                 yield row(name, where, sale, [AUD.text(price(RETAIL, piece, 1) - sale.price),
                                               AUD.text(sale.cost - oils(piece))])
