@@ -65,10 +65,20 @@ static bool read_open(struct file *file, int descriptor, size_t most)
     return read_all(file, descriptor, known, most);
 }
 
+bool file_is_standard(const char *name)
+{
+    return strcmp(name, "-") == 0;
+}
+
+const char *file_called(const char *name)
+{
+    return file_is_standard(name) ? "standard input" : name;
+}
+
 bool file_read(struct file *file, const char *name, bool standard_input, size_t most)
 {
     *file = (struct file){0};
-    bool standard = standard_input && strcmp(name, "-") == 0;
+    bool standard = standard_input && file_is_standard(name);
     int descriptor = standard ? STDIN_FILENO : open(name, O_RDONLY | O_CLOEXEC | O_NOCTTY);
     if (descriptor < 0)
         return fail(file, errno);

@@ -19,6 +19,10 @@ struct file {
     char why[160]; /* why it could not be read, as in `NAME: why` */
 };
 
+/* Whether a name stands for standard input, and what messages call the file of a name. */
+bool file_is_standard(const char *name);
+const char *file_called(const char *name);
+
 /* Reads a file of at most `most` bytes; `-` is standard input when `standard_input`. Returns false
  * and says in `why` what is wrong. */
 bool file_read(struct file *file, const char *name, bool standard_input, size_t most);

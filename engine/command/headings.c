@@ -264,6 +264,8 @@ void headings_say_unused(struct headings *headings, size_t also_used)
     if (also_used != SIZE_MAX)
         headings->used[also_used] = true;
     guess(headings);
+    if (!say_takes_notes())
+        return;
     snprintf(begin, sizeof begin, "%.400s: not used by the rules", headings->file);
     struct say_list list = {.begin = begin};
     for (size_t i = 0; i < sheet_column_count(headings->sheet); i++) {
@@ -277,7 +279,8 @@ void headings_say_unused(struct headings *headings, size_t also_used)
 
 void headings_say_again(const struct headings *headings)
 {
-    say_fields(headings, true);
+    if (say_takes_notes())
+        say_fields(headings, true);
 }
 
 /* ---- what is needed ---- */

@@ -17,7 +17,7 @@ static void write_verbs(FILE *out)
           out);
     for (size_t i = 0; i < verbs_count; i++)
         fprintf(out, "  %-9s %s", verbs[i].name, verbs[i].manual->summary);
-    fputs("\ngroat VERB --help describes a verb and its options.\n", out);
+    fputs("\ngroat help VERB describes a verb and its options.\n", out);
 }
 
 static void write_verb(FILE *out, const struct verb *verb)

@@ -7,6 +7,7 @@
 #include "command/help.h"
 #include "command/options.h"
 #include "command/output.h"
+#include "command/say.h"
 
 /* A standard stream that is closed would lend its number to the next file that is opened. In its
  * place stands one that refuses. */
@@ -23,6 +24,8 @@ static enum status run(const struct request *request)
         return help_print_version();
     if (request->help)
         return help_print(request->verb);
+    if (request->quiet)
+        say_only_errors();
     return request->verb->run(request);
 }
 

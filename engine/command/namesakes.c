@@ -34,10 +34,10 @@ static void say_one(struct products *products, size_t row, size_t first, bool er
         say("%s has the same name as line %zu; --since compares products by name",
             products_place(products, row), products_line(products, first));
     else
-        say("%.300s:%zu: warning: %.*s has the same name as line %zu; explain, sweep and effect "
-            "--since find products by name",
-            products_file(products), products_line(products, row),
-            say_length(name, PRODUCTS_SHOWN_MOST), name.start, products_line(products, first));
+        say_note("%.300s:%zu: warning: %.*s has the same name as line %zu; explain, sweep and "
+                 "effect --since find products by name",
+                 products_file(products), products_line(products, row),
+                 say_length(name, PRODUCTS_SHOWN_MOST), name.start, products_line(products, first));
 }
 
 bool namesakes_none(struct products *products, bool error)
@@ -61,7 +61,7 @@ bool namesakes_none(struct products *products, bool error)
         else if (found++ < SAID_MOST)
             say_one(products, named[i].row, named[first].row, error);
     }
-    if (found > SAID_MOST)
+    if (found > SAID_MOST && (error || say_takes_notes()))
         say("and %zu more products have the same name as another", found - SAID_MOST);
     free(named);
     return found == 0;

@@ -3,9 +3,11 @@
 
 #include <ctype.h>
 #include <errno.h>
+#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "command/places.h"
 #include "command/say.h"
 #include "study/sweep.h"
 #include "text/near.h"
@@ -237,18 +239,28 @@ static const struct option options[] = {
     {"--compiled", NULL, OPTION_COMPILED, STORED(compiled),
      "the steps that the rules are compiled to"},
     {"--write", NULL, OPTION_WRITE, STORED(write), "replace the file by the tidy text"},
-    {"--help", NULL, OPTION_HELP, STORED(help), "this text"},
-    {"--version", NULL, OPTION_VERSION, STORED(version), "the version of groat"},
+    {"--quiet", NULL, OPTION_ALWAYS, STORED(quiet),
+     "no notes, warnings or progress on standard error; errors\nare still reported"},
+    {"--help", NULL, OPTION_ALWAYS, STORED(help), "this text"},
+    {"--version", NULL, OPTION_ALWAYS, STORED(version), "the version of groat"},
 };
 enum { OPTIONS = sizeof options / sizeof *options };
 
-/* Those that stand with every verb, and without one. */
-#define OPTIONS_ALWAYS (OPTION_HELP | OPTION_VERSION)
+/* Options that may be written as a single letter. */
+static const struct {
+    const char *letter, *name;
+} letters[] = {{"-h", "--help"}, {"-V", "--version"}};
+enum { LETTERS = sizeof letters / sizeof *letters };
 
 static void write_option(FILE *out, const struct option *option)
 {
+    const char *letter = NULL;
+    for (size_t i = 0; i < LETTERS; i++)
+        if (strcmp(letters[i].name, option->name) == 0)
+            letter = letters[i].letter;
     char left[32];
-    snprintf(left, sizeof left, "%s %s", option->name, option->argument ? option->argument : "");
+    snprintf(left, sizeof left, "%s%s%s%s%s", letter ? letter : "", letter ? ", " : "",
+             option->name, option->argument ? " " : "", option->argument ? option->argument : "");
     fprintf(out, "  %-20s ", left);
     for (const char *at = option->help; *at; at++) {
         fputc(*at, out);
@@ -261,7 +273,7 @@ static void write_option(FILE *out, const struct option *option)
 void options_write(FILE *out, unsigned wanted)
 {
     for (size_t i = 0; i < OPTIONS; i++)
-        if (options[i].bit & (wanted | OPTIONS_ALWAYS))
+        if (options[i].bit & (wanted | OPTION_ALWAYS))
             write_option(out, &options[i]);
 }
 
@@ -277,21 +289,69 @@ struct words {
 
 static const struct option *find_option(const char *word, size_t length)
 {
+    for (size_t i = 0; i < LETTERS; i++)
+        if (length == 2 && memcmp(letters[i].letter, word, length) == 0)
+            return find_option(letters[i].name, strlen(letters[i].name));
     for (size_t i = 0; i < OPTIONS; i++)
         if (strlen(options[i].name) == length && memcmp(options[i].name, word, length) == 0)
             return &options[i];
     return NULL;
 }
 
-static bool unknown_option(const char *word, size_t length)
+/* The first word that is a verb; or NULL. */
+static const struct verb *verb_at_hand(const struct words *words)
+{
+    const struct verb *verb = NULL;
+    for (int i = 1; i < words->argc && !verb; i++)
+        verb = places_verb(words->argv[i]);
+    return verb;
+}
+
+static const char *without_dashes(const char *word)
+{
+    return word + strspn(word, "-");
+}
+
+/* Whether one of two words begins with the other, which must have three letters or more. */
+static bool begin_alike(const char *one, const char *other)
+{
+    size_t length = strlen(one), other_length = strlen(other);
+    size_t least = length < other_length ? length : other_length;
+    return least >= 3 && memcmp(one, other, least) == 0;
+}
+
+/* The option that is meant by an unknown word, among those of these bits; or NULL. */
+static const char *nearest_option(const char *wanted, unsigned bits)
+{
+    struct near near = near_to(wanted, strlen(wanted));
+    const char *alike = NULL;
+    for (size_t i = 0; i < OPTIONS; i++) {
+        if (!(options[i].bit & bits))
+            continue;
+        if (begin_alike(wanted, without_dashes(options[i].name)))
+            alike = options[i].name;
+        near_offer(&near, without_dashes(options[i].name));
+    }
+    return alike || !near.best ? alike : near.best - strlen("--");
+}
+
+/* Proposes only what the verb takes; `--json` is meant as `--format json`. */
+static bool unknown_option(const struct words *words, const char *word, size_t length)
 {
     char name[64];
     snprintf(name, sizeof name, "%.*s", (int)(length < 60 ? length : 60), word);
-    struct near near = near_to(name, strlen(name));
-    for (size_t i = 0; i < OPTIONS; i++)
-        near_offer(&near, options[i].name);
+    const char *plain = without_dashes(name);
+    const struct verb *verb = verb_at_hand(words);
+    unsigned bits = verb ? verb->options | OPTION_ALWAYS : UINT_MAX;
+    const char *nearest = nearest_option(plain, bits);
+    enum listing_form form;
     say("groat: there is no option %s", name);
-    say_try(near.best ? near.best : "groat --help");
+    if ((bits & OPTION_FORMAT) && listing_form_of_word(plain, &form))
+        say("Try: --format %s", plain);
+    else if (nearest || !verb)
+        say_try(nearest ? nearest : "groat --help");
+    else
+        say("Try: groat help %s", verb->name);
     return false;
 }
 
@@ -314,7 +374,7 @@ static bool read_option(struct request *request, struct words *words)
     size_t length = sign ? (size_t)(sign - word) : strlen(word);
     const struct option *option = find_option(word, length);
     if (!option)
-        return unknown_option(word, length);
+        return unknown_option(words, word, length);
     words->given |= option->bit;
     if (!option->argument && sign) {
         say("groat: %s takes no value", option->name);
@@ -346,27 +406,12 @@ static bool read_words(struct request *request, struct words *words)
     return true;
 }
 
-static bool find_verb(struct request *request, const char *name)
-{
-    struct near near = near_to(name, strlen(name));
-    for (size_t i = 0; i < verbs_count; i++) {
-        near_offer(&near, verbs[i].name);
-        if (strcmp(verbs[i].name, name) == 0)
-            request->verb = &verbs[i];
-    }
-    if (request->verb)
-        return true;
-    say("groat: there is no verb %s", name);
-    say_try(near.best ? near.best : "groat --help");
-    return false;
-}
-
 /* Whether the verb takes an option of this name, in whatever meaning. */
 static bool takes_option(const struct verb *verb, const char *name)
 {
     for (size_t i = 0; i < OPTIONS; i++)
         if (strcmp(options[i].name, name) == 0 &&
-            (options[i].bit & (verb->options | OPTIONS_ALWAYS)) != 0)
+            (options[i].bit & (verb->options | OPTION_ALWAYS)) != 0)
             return true;
     return false;
 }
@@ -378,40 +423,6 @@ static bool fitting_options(const struct verb *verb, unsigned given)
         if ((options[i].bit & given) == 0 || takes_option(verb, options[i].name))
             continue;
         say("groat: %s takes no %s", verb->name, options[i].name);
-        return false;
-    }
-    return true;
-}
-
-static bool fitting_places(const struct request *request)
-{
-    const struct verb *verb = request->verb;
-    size_t wanted = verb->products ? 3 : 2;
-    if (request->places_count == wanted ||
-        ((verb->options & TAKES_SEVERAL) && request->places_count > wanted))
-        return true;
-    const char *missing = request->places_count == 1 ? "a rules file" : "a product sheet";
-    if (request->places_count < wanted)
-        say("groat: %s needs %s", verb->name, missing);
-    else
-        say("groat: %s cannot use the argument %s", verb->name, request->places[wanted]);
-    say("Try: groat %s RULES%s", verb->name, verb->products ? " PRODUCTS" : "");
-    return false;
-}
-
-/* A sheet read as rules would be refused word by word, and tidied it would be a loss. */
-static bool rules_are_no_sheets(const struct request *request)
-{
-    const struct verb *verb = request->verb;
-    enum sheet_form form;
-    for (size_t i = 0; i < request->rules_count; i++) {
-        const char *name = request->all_rules[i];
-        if (!sheet_form_of_name(name, &form))
-            continue;
-        say("groat: %s looks like a sheet%s", name,
-            verb->products ? ": the rules come first" : ", not like rules");
-        if (verb->products && !sheet_form_of_name(request->products, &form))
-            say("Try: groat %s %s %s", verb->name, request->products, name);
         return false;
     }
     return true;
@@ -440,26 +451,6 @@ static bool read_hold(struct request *request)
     return false;
 }
 
-static bool settle_places(struct request *request, const struct words *words)
-{
-    if (request->places_count > 0 && !find_verb(request, request->places[0]))
-        return false;
-    if (request->help || request->version)
-        return true;
-    if (!request->verb) {
-        say("groat: a verb is missing");
-        say_try("groat --help");
-        return false;
-    }
-    if (!fitting_places(request) || !fitting_options(request->verb, words->given))
-        return false;
-    request->rules = request->places[1];
-    request->all_rules = request->places + 1;
-    request->rules_count = (request->verb->options & TAKES_SEVERAL) ? request->places_count - 1 : 1;
-    request->products = request->verb->products ? request->places[2] : NULL;
-    return rules_are_no_sheets(request);
-}
-
 bool options_read(struct request *request, int argc, char **argv)
 {
     size_t most = argc > 0 ? (size_t)argc : 1;
@@ -472,7 +463,11 @@ bool options_read(struct request *request, int argc, char **argv)
         return false;
     }
     struct words words = {.argc = argc, .argv = argv, .at = 1};
-    if (!read_words(request, &words) || !settle_places(request, &words))
+    if (!read_words(request, &words) || !places_settle(request))
+        return false;
+    if (request->help || request->version)
+        return true;
+    if (!fitting_options(request->verb, words.given))
         return false;
     if (request->hold && !read_hold(request))
         return false;

@@ -211,11 +211,12 @@ void pricing_say_left_out(struct pricing *pricing)
         say("%s: for other reasons, %zu more prices are refused or missing", file,
             left_out->others);
     if (left_out->refused > 0 && left_out->failed > 0)
-        say("%s: %zu refused, %zu failed; the notes of their rows say why", file, left_out->refused,
-            left_out->failed);
+        say_note("%s: %zu refused, %zu failed; the notes of their rows say why", file,
+                 left_out->refused, left_out->failed);
     else if (left_out->refused + left_out->failed > 0)
-        say("%s: %zu %s; the notes of their rows say why", file,
-            left_out->refused + left_out->failed, left_out->refused > 0 ? "refused" : "failed");
+        say_note("%s: %zu %s; the notes of their rows say why", file,
+                 left_out->refused + left_out->failed,
+                 left_out->refused > 0 ? "refused" : "failed");
     left_out_close(left_out);
 }
 

@@ -106,7 +106,8 @@ static void say_diagnostic(const groat_diagnostic *diagnostic)
 void rules_say(const groat_report *report)
 {
     for (size_t i = 0; i < groat_report_count(report); i++)
-        say_diagnostic(groat_report_at(report, i));
+        if (say_takes_notes() || groat_report_at(report, i)->severity == GROAT_ERROR)
+            say_diagnostic(groat_report_at(report, i));
 }
 
 static groat_method *read_sources(struct sources *sources, const char *name, bool unrounded)

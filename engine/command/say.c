@@ -9,6 +9,19 @@
 #include "text/near.h"
 #include "text/utf8.h"
 
+/* There is one standard error. */
+static bool only_errors;
+
+void say_only_errors(void)
+{
+    only_errors = true;
+}
+
+bool say_takes_notes(void)
+{
+    return !only_errors;
+}
+
 /* Writes a text without what steers a terminal. */
 static void write_plain(const char *text, size_t length, bool lines)
 {
@@ -38,6 +51,17 @@ static void say_given(const char *format, va_list given)
 void say(const char *format, ...)
 {
     va_list given;
+    progress_clear();
+    va_start(given, format);
+    say_given(format, given);
+    va_end(given);
+}
+
+void say_note(const char *format, ...)
+{
+    va_list given;
+    if (only_errors)
+        return;
     progress_clear();
     va_start(given, format);
     say_given(format, given);

@@ -12,6 +12,12 @@
 
 /* Prints a message and a line end. */
 void say(const char *format, ...) __attribute__((format(printf, 1, 2)));
+/* Keeps notes back from now on, and what else is said only in passing. Errors are still said. */
+void say_only_errors(void);
+/* Whether notes are said: what is no error is worth its work only then. */
+bool say_takes_notes(void);
+/* Prints a note as say does, unless notes are kept back. */
+void say_note(const char *format, ...) __attribute__((format(printf, 1, 2)));
 /* Prints `Try: …` on its own line; nothing if `help` is NULL or empty. */
 void say_try(const char *help);
 /* Prints what the trouble proposes, in the same way. */

@@ -10,6 +10,8 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "command/say.h"
+
 #define WIDTH 100      /* where no terminal says it */
 #define WIDTH_LEAST 40 /* narrower ones fold the lines themselves */
 
@@ -64,7 +66,7 @@ static double seconds(void)
 
 void progress_begin(bool wanted)
 {
-    line.wanted = wanted && isatty(STDERR_FILENO);
+    line.wanted = wanted && say_takes_notes() && isatty(STDERR_FILENO);
     line.next = seconds() + SECONDS_BEFORE;
 }
 

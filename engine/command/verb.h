@@ -31,8 +31,7 @@ enum option_bit {
     OPTION_OUTPUT = 1 << 5,
     OPTION_DECIMAL = 1 << 6,
     OPTION_FROM = 1 << 7,
-    OPTION_HELP = 1 << 8,
-    OPTION_VERSION = 1 << 9,
+    OPTION_ALWAYS = 1 << 8, /* stands with every verb, and without one */
     OPTION_PRODUCT = 1 << 10,
     OPTION_NAME = 1 << 11,
     OPTION_CHECK = 1 << 12,
@@ -88,7 +87,7 @@ struct request {
     int64_t hold_top, hold_bottom;
     enum listing_form format;
     enum sheet_form from; /* when `from_given` */
-    bool from_given, decimal_comma, help, version;
+    bool from_given, decimal_comma, help, version, quiet;
     bool check, write;   /* of tidying */
     bool compiled;       /* of checking */
     bool estimates;      /* beside the prices */
