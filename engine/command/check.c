@@ -3,6 +3,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "command/file.h"
 #include "command/output.h"
 #include "command/rules.h"
 #include "command/say.h"
@@ -34,7 +35,7 @@ static void write_summary(FILE *out, const char *name, const groat_method *metho
     fputc('\n', out);
 }
 
-/* The compiled rules; false, with errno set, without memory. */
+/* The compiled rules; false without memory. */
 static bool write_steps(FILE *out, const groat_method *method)
 {
     size_t size = groat_method_steps_write(method, NULL, 0) + 1;
@@ -47,7 +48,7 @@ static bool write_steps(FILE *out, const groat_method *method)
     return true;
 }
 
-static enum status check_method(const char *name, const groat_method *method, bool steps)
+static enum status check_method(FILE *out, const char *name, const groat_method *method, bool steps)
 {
     size_t expects = 0;
     groat_report *report = groat_method_check(method, &expects);
@@ -58,21 +59,57 @@ static enum status check_method(const char *name, const groat_method *method, bo
     rules_say(report);
     size_t failed = groat_report_errors(report);
     groat_report_free(report);
-    struct output output;
-    if (!output_open(&output, NULL))
+    if (steps && !write_steps(out, method)) {
+        say_no_memory();
         return STATUS_WRONG;
-    if (steps && !write_steps(output.stream, method))
-        output_failed(&output);
-    write_summary(output.stream, name, method, expects, failed);
-    return output_finish(&output, failed > 0 ? STATUS_PARTLY : STATUS_FINE);
+    }
+    write_summary(out, name, method, expects, failed);
+    return failed > 0 ? STATUS_PARTLY : STATUS_FINE;
+}
+
+static enum status check_one(const struct request *request, const char *name, FILE *out)
+{
+    groat_method *method = rules_read(name, request);
+    enum status status = STATUS_WRONG;
+    if (method)
+        status = check_method(out, file_called(name), method, request->compiled);
+    else if (request->rules_count > 1)
+        fprintf(out, "%s: wrong\n", file_called(name));
+    groat_method_free(method);
+    return status;
+}
+
+/* `3 files: 1 fine, 1 with an expect that fails, 1 wrong`. */
+static void write_counts(FILE *out, const size_t counts[STATUS_WRONG + 1], size_t files)
+{
+    static const char *const words[STATUS_WRONG + 1] = {
+        [STATUS_FINE] = "fine",
+        [STATUS_PARTLY] = "with expects that fail",
+        [STATUS_WRONG] = "wrong",
+    };
+    fprintf(out, "%zu files", files);
+    const char *before = ": ";
+    for (size_t i = 0; i <= STATUS_WRONG; i++) {
+        if (counts[i] > 0)
+            fprintf(out, "%s%zu %s", before, counts[i], words[i]);
+        before = counts[i] > 0 ? ", " : before;
+    }
+    fputc('\n', out);
 }
 
 enum status verb_check(const struct request *request)
 {
-    groat_method *method = rules_read(request->rules, false);
-    if (!method)
+    size_t counts[STATUS_WRONG + 1] = {0};
+    enum status worst = STATUS_FINE;
+    struct output output;
+    if (!output_open(&output, NULL))
         return STATUS_WRONG;
-    enum status status = check_method(request->rules, method, request->compiled);
-    groat_method_free(method);
-    return status;
+    for (size_t i = 0; i < request->rules_count; i++) {
+        enum status status = check_one(request, request->all_rules[i], output.stream);
+        worst = status > worst ? status : worst;
+        counts[status]++;
+    }
+    if (request->rules_count > 1)
+        write_counts(output.stream, counts, request->rules_count);
+    return output_finish(&output, worst);
 }

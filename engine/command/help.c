@@ -13,6 +13,7 @@ static void write_verbs(FILE *out)
 {
     fputs("groat prices products by a shop's own rules.\n\n"
           "  groat VERB RULES [PRODUCTS] [options]\n\n"
+          "RULES or PRODUCTS may be -, which is standard input.\n\n"
           "Verbs:\n",
           out);
     for (size_t i = 0; i < verbs_count; i++)

@@ -23,13 +23,6 @@ static bool fail(struct output *output, int error)
     return false;
 }
 
-bool output_is_file(const char *name, const char *other)
-{
-    struct stat one, two;
-    return stat(name, &one) == 0 && stat(other, &two) == 0 && S_ISREG(one.st_mode) &&
-           one.st_dev == two.st_dev && one.st_ino == two.st_ino;
-}
-
 /* ---- a run that is broken off ---- */
 
 /* What a signal must take away, since the run will not come to it. */
@@ -44,7 +37,7 @@ static void break_off(int number)
 
 static void watch_signals(void)
 {
-    static const int numbers[] = {SIGHUP, SIGINT, SIGTERM};
+    static const int numbers[] = {SIGHUP, SIGINT, SIGQUIT, SIGTERM, SIGXCPU, SIGXFSZ};
     struct sigaction before, ours = {.sa_handler = break_off, .sa_flags = (int)SA_RESETHAND};
     sigemptyset(&ours.sa_mask);
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++)

@@ -17,9 +17,6 @@ struct output {
     bool failed;      /* a write failed, and this was reported */
 };
 
-/* Whether writing to `name` would write to the file `other`. */
-bool output_is_file(const char *name, const char *other);
-
 /* Opens `name`, or standard output when it is NULL. Returns false and says what is wrong. */
 bool output_open(struct output *output, const char *name);
 

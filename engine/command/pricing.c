@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "command/apart.h"
 #include "command/refused_rate.h"
 #include "command/rules.h"
 #include "command/say.h"
@@ -58,7 +59,7 @@ static bool choose_channels(struct pricing *pricing)
 /* The method with the rates of the command line; NULL after saying why not. */
 static groat_method *read_method(const struct request *request)
 {
-    groat_method *method = rules_read(request->rules, request->verb->options & READS_UNROUNDED);
+    groat_method *method = rules_read(request->rules, request);
     if (!method || request->sets_count == 0)
         return method;
     groat_trouble trouble;
@@ -71,30 +72,6 @@ static groat_method *read_method(const struct request *request)
 }
 
 /* ---- opening and closing ---- */
-
-/* A slip of the finger must not cost anyone their rules or their sheet. */
-static bool is_apart(const struct request *request, const char *option, const char *output)
-{
-    const char *const inputs[] = {request->rules, request->products, request->against,
-                                  request->since};
-    for (size_t i = 0; output && i < sizeof inputs / sizeof *inputs; i++) {
-        if (!inputs[i] || !output_is_file(output, inputs[i]))
-            continue;
-        say("groat: %s would overwrite %s, which this command reads", option, inputs[i]);
-        return false;
-    }
-    return true;
-}
-
-static bool output_is_apart(const struct request *request)
-{
-    const char *output = request->output, *chart = request->chart;
-    if (output && chart && (strcmp(output, chart) == 0 || output_is_file(output, chart))) {
-        say("groat: --output and --chart are the same file");
-        return false;
-    }
-    return is_apart(request, "--output", output) && is_apart(request, "--chart", chart);
-}
 
 /* The line of progress may not stand among rows that go to the same terminal as they come. */
 static bool progress_is_apart(const struct request *request)
@@ -115,7 +92,7 @@ static bool open_room(struct pricing *pricing)
 bool pricing_open(struct pricing *pricing, const struct request *request)
 {
     *pricing = (struct pricing){.request = request};
-    if (!output_is_apart(request))
+    if (!apart_from_all(request))
         return false;
     pricing->method = read_method(request);
     if (!pricing->method || !choose_channels(pricing))

@@ -1,8 +1,10 @@
 #include "command/rules.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "command/apart.h"
 #include "command/file.h"
 #include "command/say.h"
 
@@ -54,11 +56,31 @@ static const struct source *find_same(const struct sources *sources, const struc
     return NULL;
 }
 
+/* A verb may read its rules twice, but standard input ends only once. It is kept to the end of the
+ * run. */
+static struct file standard_input;
+static bool standard_input_is_read;
+
+static bool read_standard_input(struct file *file, size_t most)
+{
+    if (!standard_input_is_read)
+        standard_input_is_read = file_read(&standard_input, "-", true, most);
+    *file = standard_input;
+    file->bytes = standard_input_is_read ? malloc(file->length + 1) : NULL;
+    if (file->bytes)
+        memcpy(file->bytes, standard_input.bytes, file->length);
+    else if (standard_input_is_read)
+        snprintf(file->why, sizeof file->why, "cannot be read: there is no memory left");
+    return file->bytes != NULL;
+}
+
 /* Takes the name over. */
-static const struct source *add_source(struct sources *sources, char *name)
+static const struct source *add_source(struct sources *sources, char *name, bool standard)
 {
     struct file file = {0};
-    if (name && !file_read(&file, name, false, sources->most)) {
+    bool read = !name || (standard ? read_standard_input(&file, sources->most)
+                                   : file_read(&file, name, false, sources->most));
+    if (!read) {
         say("%s: %s", name, file.why);
         free(name);
         return NULL;
@@ -82,7 +104,7 @@ static const struct source *add_source(struct sources *sources, char *name)
 static bool load(void *context, const char *name, const char *from, const char **full_name,
                  groat_text *text)
 {
-    const struct source *source = add_source(context, name_beside(from, name));
+    const struct source *source = add_source(context, name_beside(from, name), false);
     if (!source)
         return false;
     *full_name = source->name;
@@ -110,9 +132,21 @@ void rules_say(const groat_report *report)
             say_diagnostic(groat_report_at(report, i));
 }
 
-static groat_method *read_sources(struct sources *sources, const char *name, bool unrounded)
+/* The files that `use` brings in are known only now. */
+static bool are_apart(const struct sources *sources, const struct request *request)
 {
-    const struct source *first = add_source(sources, name_beside("", name));
+    for (size_t i = 1; i < sources->count; i++)
+        if (!apart_from(request, sources->items[i].name))
+            return false;
+    return true;
+}
+
+static groat_method *read_sources(struct sources *sources, const char *name,
+                                  const struct request *request)
+{
+    bool unrounded = request->verb->options & READS_UNROUNDED;
+    const struct source *first =
+        add_source(sources, name_beside("", file_called(name)), file_is_standard(name));
     if (!first)
         return NULL;
     groat_reading reading = {.loader = load, .loader_context = sources, .unrounded = unrounded};
@@ -124,13 +158,16 @@ static groat_method *read_sources(struct sources *sources, const char *name, boo
     else
         say_no_memory();
     groat_report_free(report);
-    return method;
+    if (!method || are_apart(sources, request))
+        return method;
+    groat_method_free(method);
+    return NULL;
 }
 
-groat_method *rules_read(const char *name, bool unrounded)
+groat_method *rules_read(const char *name, const struct request *request)
 {
     struct sources sources = {.most = groat_limits_default().source_bytes};
-    groat_method *method = read_sources(&sources, name, unrounded);
+    groat_method *method = read_sources(&sources, name, request);
     sources_free(&sources);
     return method;
 }

@@ -4,11 +4,12 @@
 
 #include <stdbool.h>
 
-#include "groat.h"
+#include "command/verb.h"
 
-/* Reads the rules and the files they use. Reports errors and warnings on standard error.
- * `unrounded` is that of groat_reading. Returns NULL if there is an error. */
-groat_method *rules_read(const char *name, bool unrounded);
+/* Reads the rules and the files they use; `-` is standard input, which is read once, however often
+ * it is asked for. Reports errors and warnings on standard error. Returns NULL if there is an error,
+ * or if the request would write over one of these files. */
+groat_method *rules_read(const char *name, const struct request *request);
 
 /* Prints a report on standard error. */
 void rules_say(const groat_report *report);

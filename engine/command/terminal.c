@@ -14,15 +14,29 @@
 
 #define WIDTH 100      /* where no terminal says it */
 #define WIDTH_LEAST 40 /* narrower ones fold the lines themselves */
+#define WIDTH_DIGITS 5 /* of a width that somebody may wish for */
 
 static bool is_terminal(const char *output)
 {
     return !output && isatty(STDOUT_FILENO);
 }
 
+/* What COLUMNS says, if it is a whole number that a width may be; otherwise 0. */
+static size_t wished_width(void)
+{
+    const char *wished = getenv("COLUMNS");
+    size_t digits = wished ? strspn(wished, "0123456789") : 0;
+    if (digits == 0 || digits > WIDTH_DIGITS || wished[digits] != '\0')
+        return 0;
+    return (size_t)strtoul(wished, NULL, 10);
+}
+
 size_t terminal_width(const char *output)
 {
     struct winsize size = {0};
+    size_t wished = wished_width();
+    if (wished > 0)
+        return wished < WIDTH_LEAST ? WIDTH_LEAST : wished;
     if (!is_terminal(output) || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
         return WIDTH;
     return size.ws_col < WIDTH_LEAST ? WIDTH_LEAST : size.ws_col;

@@ -28,6 +28,10 @@ static groat_tidied *tidy_text(const char *name, const struct file *file)
 static bool can_be_replaced(const char *name)
 {
     struct stat about;
+    if (file_is_standard(name)) {
+        say("groat: --write replaces files, and - is standard input");
+        return false;
+    }
     if (stat(name, &about) == 0 && !S_ISREG(about.st_mode) && !S_ISDIR(about.st_mode)) {
         say("%s: this file cannot be replaced", name);
         return false;
@@ -42,20 +46,21 @@ static bool can_be_replaced(const char *name)
 static enum status tidy_one(const struct request *request, const char *name, struct output *out)
 {
     struct file file;
+    const char *called = file_called(name);
     if (request->write && !can_be_replaced(name))
         return STATUS_WRONG;
-    if (!file_read(&file, name, false, groat_limits_default().source_bytes)) {
-        say("%s: %s", name, file.why);
+    if (!file_read(&file, name, true, groat_limits_default().source_bytes)) {
+        say("%s: %s", called, file.why);
         return STATUS_WRONG;
     }
     enum status status = STATUS_WRONG;
-    groat_tidied *tidied = tidy_text(name, &file);
+    groat_tidied *tidied = tidy_text(called, &file);
     if (tidied) {
         groat_text text = groat_tidied_text(tidied);
         bool tidy = text.length == file.length && memcmp(text.start, file.bytes, text.length) == 0;
         status = STATUS_FINE;
         if (request->check && !tidy) {
-            fprintf(out->stream, "%s\n", name);
+            fprintf(out->stream, "%s\n", called);
             status = STATUS_PARTLY;
         } else if (!request->check && !(request->write && tidy)) {
             status = output_text(request->write ? name : request->output, text, STATUS_FINE);

@@ -122,7 +122,7 @@ extern const size_t verbs_count;
 /* X(its name, whether it takes a product sheet, its options) */
 /* clang-format off */
 #define VERBS(X)                                                                                   \
-    X(check, false, OPTION_COMPILED)                                                               \
+    X(check, false, OPTION_COMPILED | TAKES_SEVERAL)                                                               \
     X(price, true, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL)                                                \
     X(explain, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)                                  \
     X(effect, true, LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                    \
