@@ -203,7 +203,9 @@ struct program *compile_shop(struct shop *shop, struct limits limits)
         return program;
     assert(program_is_sound(program));
     struct settled settled;
-    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled) == SETTLED)
+    if (settle(program, NULL, arena, shop->heap, shop->diagnostics, &settled) == SETTLED) {
         warn_of_tables(&compile, &settled);
+        warn_of_looks(&compile, &settled);
+    }
     return program;
 }

@@ -204,6 +204,8 @@ enum num_rounding rounding_of(enum tree_rounding rounding);
 void assemble(struct compile *compile);
 /* Warnings on tables: rows that never match, amounts that no row matches. */
 void warn_of_tables(struct compile *compile, const struct settled *settled);
+/* Warnings on looks across to a channel that may not sell a single piece. */
+void warn_of_looks(struct compile *compile, const struct settled *settled);
 
 /* Whether a program whose rules have no error satisfies what program.h promises; for asserts. */
 bool program_is_sound(const struct program *program);

@@ -95,9 +95,60 @@ static void explain_range(struct explaining *explaining, const struct symbol *sy
         explaining->explanation->lines.count--;
 }
 
+/* ---- looks across ---- */
+
+/* A look across is a choice by whether the other channel sells one piece. Where that is another
+ * step than for the order's own quantity, the number of pieces decides. */
+static const char *silence_of(const struct explaining *explaining, const struct expression *look)
+{
+    const struct program *program = explaining->words.core->program;
+    const struct leaf *leaf = explain_leaf(explaining, look);
+    const struct step *step = leaf ? &program->steps[leaf->step] : NULL;
+    if (!step || step->operation != OP_SELECT || value_is_yes(explaining->scratch->values[step->a]))
+        return NULL;
+    unsigned channel = shop_channel(&explaining->words.core->shop, look->channel.text);
+    return arena_print(explaining->words.arena, "%s does not sell %s", look->channel.text,
+                       step->a == program->channels[channel].sold ? "this product" : "one");
+}
+
+static void visit_silent(struct explaining *explaining, const struct expression *name,
+                         unsigned depth)
+{
+    const struct symbol *symbol = explain_find(explaining, name->name.text);
+    if (explaining->silent)
+        return;
+    if (name->kind == EXPRESSION_ON)
+        explaining->silent = silence_of(explaining, name);
+    else if (symbol && symbol->kind == SYMBOL_LET)
+        explain_names(explaining, symbol->statement->value, NULL, depth + 1, visit_silent);
+}
+
+const char *explain_silence(struct explaining *explaining, const struct expression *expression)
+{
+    explaining->silent = NULL;
+    explain_names(explaining, expression, NULL, 0, visit_silent);
+    return explaining->silent;
+}
+
+/* Where another value takes its place, it is said of the look itself. */
+static void explain_look(struct explaining *explaining, const struct expression *look)
+{
+    const char *silence = silence_of(explaining, look);
+    if (!silence)
+        return;
+    struct arena *arena = explaining->words.arena;
+    const char *name = arena_print(arena, "%s on %s", look->name.text, look->channel.text);
+    groat_line line = explain_line(GROAT_PART_DETAIL, name, look->span, 1);
+    line.amount = "none";
+    line.worked = arena_print(arena, "because %s", silence);
+    explain_add(explaining, &explaining->explanation->lines, line);
+}
+
 static void visit(struct explaining *explaining, const struct expression *name, unsigned depth)
 {
     const struct symbol *symbol = explain_find(explaining, name->name.text);
+    if (name->kind == EXPRESSION_ON)
+        explain_look(explaining, name);
     if (name->kind == EXPRESSION_ON || !symbol || explaining->told[symbol->number])
         return;
     const struct statement *statement = symbol->statement;

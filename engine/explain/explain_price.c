@@ -29,9 +29,17 @@ static void explain_bound(struct explaining *explaining, const struct statement 
 {
     if (!statement || !statement->value || step == NO_STEP)
         return;
-    explain_add(explaining, &explaining->explanation->lines,
-                bound_line(explaining, statement, step, context, percent));
-    explain_details(explaining, statement->value);
+    groat_line line = bound_line(explaining, statement, step, context, percent);
+    const char *silence = explaining->scratch->values[step].state == VALUE_MISSING
+                              ? explain_silence(explaining, statement->value)
+                              : NULL;
+    if (silence) {
+        line.amount = "none";
+        line.worked = arena_print(explaining->words.arena, "because %s", silence);
+    }
+    explain_add(explaining, &explaining->explanation->lines, line);
+    if (!silence)
+        explain_details(explaining, statement->value);
 }
 
 static void explain_round(struct explaining *explaining)
