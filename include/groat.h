@@ -188,7 +188,8 @@ GROAT_API void groat_method_free(groat_method *method);
 /* A rate given from outside. A value is a literal of the rate's dimension, as a person writes it
  * (`$30 per h`, `15%`); a bare number is accepted only for a plain number that the rules do not
  * write as a percentage. Or it is a change, a sign and a percentage (`+10%`, `-2.5%`), by which the
- * rate rises or falls from its value in the given method. With `toward`, the rate is a point
+ * rate rises or falls from what it is. A fall by more than 100% is refused, as it would make the rate
+ * negative. With `toward`, the rate is a point
  * between the two values: value + (toward - value) * top / bottom, exactly. `bottom` must then be
  * at least 1; without `toward`, both are ignored. */
 typedef struct groat_rate_value {
@@ -198,7 +199,10 @@ typedef struct groat_rate_value {
     int64_t top, bottom;
 } groat_rate_value;
 
-/* The same method with some rates replaced. It is cheap: only what depends on them is worked out
+/* The same method with some rates replaced. The values hold in the order of the list, each on what
+ * the ones before it have left: `$30 per h` and then `+10%` is $33 an hour, `+10%` twice is 21% more,
+ * and a change of a rate that follows others counts from what their changes have made of it; from
+ * then on it no longer follows them. It is cheap: only what depends on the rates is worked out
  * again. The two methods are freed separately, in any order. On failure, returns NULL, and
  * `*trouble` says why and for which rate; its kind is GROAT_TROUBLE_NO_MEMORY if memory ran out.
  * `trouble` may be NULL. */

@@ -204,7 +204,7 @@ static const struct option options[] = {
      "the number of pieces in the order; default 1"},
     {"--set", "RATE=VALUE", OPTION_SET, TAKEN(take_set),
      "a new value for a rate, written as in the rules, or a\nchange such as +10%; repeat it for "
-     "more"},
+     "more,\neach on what the ones before it have left"},
     {"--against", "OTHER", OPTION_AGAINST, STORED(against),
      "other rules, which give the prices after the change"},
     {"--since", "LIST.csv", OPTION_SINCE, STORED(since),

@@ -56,6 +56,26 @@ static bool choose_channels(struct pricing *pricing)
     return true;
 }
 
+/* Whether it is a value of its own, and not a change of what the rate is. */
+static bool is_new_value(const char *value)
+{
+    size_t length = strlen(value);
+    return !(strchr("+-", value[0]) && value[length - 1] == '%');
+}
+
+/* A value that a later one for the same rate takes the place of was hardly meant. */
+static void say_overruled(const struct request *request)
+{
+    const groat_rate_value *sets = request->sets;
+    for (size_t i = 0; i + 1 < request->sets_count; i++)
+        for (size_t j = i + 1; j < request->sets_count; j++)
+            if (strcmp(sets[i].rate, sets[j].rate) == 0 && is_new_value(sets[j].value)) {
+                say("groat: --set %s=%s has no effect, because a later --set gives %s a new value",
+                    sets[i].rate, sets[i].value, sets[i].rate);
+                break;
+            }
+}
+
 /* The method with the rates of the command line; NULL after saying why not. */
 static groat_method *read_method(const struct request *request)
 {
@@ -65,7 +85,9 @@ static groat_method *read_method(const struct request *request)
     groat_trouble trouble;
     groat_method *changed =
         groat_method_with_rates(method, request->sets, request->sets_count, &trouble);
-    if (!changed)
+    if (changed)
+        say_overruled(request);
+    else
         refused_rate_say("--set", method, request->sets, &trouble);
     groat_method_free(method);
     return changed;

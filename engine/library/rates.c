@@ -161,8 +161,8 @@ struct rate_reading {
     struct cell_wanted wanted;
     const char *rate;
     const groat_method *method;      /* from which the other one is made */
-    struct value now;                /* what the rate is there */
-    const struct value_range *range; /* the range that it is there; or NULL */
+    struct value now;                /* what the changes before have left the rate at */
+    const struct value_range *range; /* the range that it is then; or NULL */
     uint32_t number;                 /* of the rate */
     bool changes;                    /* `+10%` is understood */
     bool way;                        /* a point on the way to another value is asked for */
@@ -251,6 +251,14 @@ static bool is_changed(const struct rate_reading *reading, struct num share, str
            num_add(heap, value->number, more, &value->number) == NUM_OK;
 }
 
+/* Nothing that costs something can fall by more than all of it. */
+static enum trouble_kind refuse_below_zero(const struct rate_reading *reading)
+{
+    return trouble_say(
+        reading->trouble, TROUBLE_NEGATIVE, (struct trouble_help){HELP_EXAMPLE, "-50%"},
+        "%.60s: a fall by more than 100%% would make this rate negative", reading->rate);
+}
+
 static enum trouble_kind read_change(struct rate_reading *reading, struct num share,
                                      struct value *out)
 {
@@ -260,8 +268,13 @@ static enum trouble_kind read_change(struct rate_reading *reading, struct num sh
         return refuse(reading->trouble, TROUBLE_OTHER_KIND, reading->rate,
                       "only a number can be changed by a percentage");
     *out = reading->now;
+    if (out->state != VALUE_THERE)
+        return refuse(reading->trouble, TROUBLE_RULES, reading->rate,
+                      "with the changes before it, this rate has no value to change");
     if (!is_changed(reading, share, out))
         return too_large(reading);
+    if (num_sign(reading->now.number) > 0 && num_sign(out->number) < 0)
+        return refuse_below_zero(reading);
     if (!reading->range)
         return TROUBLE_NONE;
     *range = *reading->range;
@@ -305,8 +318,10 @@ static enum trouble_kind go_toward(struct rate_reading *reading, const groat_rat
     return TROUBLE_NONE;
 }
 
+/* `before` is the method as the changes before this one have left it. */
 static enum trouble_kind read_rate(groat_method *made, const groat_method *method,
-                                   void *parse_space, const groat_rate_value *given, bool changes,
+                                   const groat_method *before, void *parse_space,
+                                   const groat_rate_value *given, bool changes,
                                    struct trouble *trouble)
 {
     const struct program *program = made->core->program;
@@ -325,8 +340,8 @@ static enum trouble_kind read_rate(groat_method *made, const groat_method *metho
                                               .parse_room = parse_space},
                                    .wanted = cell_wanted_of_rate(rate),
                                    .rate = given->rate,
-                                   .now = method->settled.values[rate->step],
-                                   .range = range_of(method, number),
+                                   .now = before->settled.values[rate->step],
+                                   .range = range_of(before, number),
                                    .method = method,
                                    .number = number,
                                    .changes = changes,
@@ -393,6 +408,21 @@ static enum trouble_kind settle_rates(groat_method *made, struct trouble *troubl
     return outcome == SETTLED ? TROUBLE_NONE : TROUBLE_NO_MEMORY;
 }
 
+/* Whether a rate is changed from what it is, and not given a new value. */
+static bool reads_now(const groat_rate_value *given)
+{
+    size_t length = given->value ? strlen(given->value) : 0;
+    return (length > 0 && given->value[length - 1] == '%') || given->toward;
+}
+
+/* Works out what the changes so far leave the rates at. A table or a rounding may be out of order
+ * until the last change is made. False without memory. */
+static bool settle_so_far(groat_method *made)
+{
+    return settle(made->core->program, made->overrides, &made->arena, &made->heap, NULL,
+                  &made->settled) != SETTLED_NOT;
+}
+
 static enum trouble_kind override_rates(groat_method *made, const groat_method *method,
                                         const groat_rate_value *values, size_t count, bool changes,
                                         struct trouble *trouble)
@@ -402,8 +432,12 @@ static enum trouble_kind override_rates(groat_method *made, const groat_method *
     enum trouble_kind kind =
         parse_space && copy_overrides(made, method) ? TROUBLE_NONE : TROUBLE_NO_MEMORY;
     for (size_t i = 0; i < count && kind == TROUBLE_NONE; i++) {
+        bool further = i > 0 && changes && reads_now(&values[i]);
         trouble->given = i;
-        kind = read_rate(made, method, parse_space, &values[i], changes, trouble);
+        kind = further && !settle_so_far(made)
+                   ? TROUBLE_NO_MEMORY
+                   : read_rate(made, method, further ? made : method, parse_space, &values[i],
+                               changes, trouble);
     }
     memory_release(&made->memory, parse_space, parse_room());
     return kind == TROUBLE_NONE ? settle_rates(made, trouble) : kind;

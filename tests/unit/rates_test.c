@@ -101,6 +101,78 @@ static void a_change_is_a_share_of_what_the_rate_is(void **state)
     groat_method_free(method);
 }
 
+static void several_changes_hold_in_the_given_order(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    const groat_rate_value raised[] = {{.rate = "hourly", .value = "$30 per h"},
+                                       {.rate = "hourly", .value = "+10%"}};
+    groat_method *both = groat_method_with_rates(method, raised, 2, NULL);
+    assert_amount(both, "hourly", "$33.00 per h");
+    assert_rate(both, "hourly", "11", "1200"); /* $33 in 3600 seconds */
+    const groat_rate_value twice[] = {{.rate = "offcuts", .value = "+10%"},
+                                      {.rate = "offcuts", .value = "+10%"}};
+    groat_method *more = groat_method_with_rates(method, twice, 2, NULL);
+    assert_rate(more, "offcuts", "363", "2000"); /* 15% * 1.21 = 18.15% */
+    /* machine_hour is a quarter of hourly: 26.40 / 4 * 1.05 = $6.93, but if it is changed first it
+     * is $6.30, and no longer follows. */
+    const groat_rate_value leading[] = {{.rate = "hourly", .value = "+10%"},
+                                        {.rate = "machine_hour", .value = "+5%"}};
+    groat_method *led = groat_method_with_rates(method, leading, 2, NULL);
+    assert_rate(led, "machine_hour", "77", "40000"); /* 6.93 / 3600 */
+    const groat_rate_value trailing[] = {{.rate = "machine_hour", .value = "+5%"},
+                                         {.rate = "hourly", .value = "+10%"}};
+    groat_method *trailed = groat_method_with_rates(method, trailing, 2, NULL);
+    assert_rate(trailed, "machine_hour", "7", "4000"); /* 6.30 / 3600 */
+    groat_method_free(trailed);
+    groat_method_free(led);
+    groat_method_free(more);
+    groat_method_free(both);
+    groat_method_free(method);
+}
+
+/* A table may be out of order between two changes that together leave it in order. */
+static void a_change_may_follow_one_that_alone_is_not_valid(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules("currency USD $\n"
+                                      "rate low = $10\n"
+                                      "rate high = $20\n"
+                                      "rounding steps {\n"
+                                      "    below low : every $0.05\n"
+                                      "    below high : every $0.50\n"
+                                      "}\n"
+                                      "price { set $5; round to steps }\n");
+    const groat_rate_value values[] = {{.rate = "low", .value = "$25"},
+                                       {.rate = "high", .value = "+50%"}};
+    groat_trouble trouble;
+    groat_method *made = groat_method_with_rates(method, values, 2, &trouble);
+    assert_non_null(made);
+    assert_amount(made, "high", "$30.00");
+    groat_method_free(made);
+    assert_null(groat_method_with_rates(method, values, 1, &trouble));
+    assert_int_equal(trouble.kind, GROAT_TROUBLE_RULES);
+    groat_method_free(method);
+}
+
+static void no_change_makes_a_rate_negative(void **state)
+{
+    (void)state;
+    groat_method *method = read_rules(rules);
+    const char *message = "hourly: a fall by more than 100% would make this rate negative";
+    assert_refused(method, (groat_rate_value){.rate = "hourly", .value = "-150%"}, message);
+    assert_refused(method, (groat_rate_value){"hourly", "+0%", "-100.01%", 1, 2}, message);
+    groat_method *none = with(method, (groat_rate_value){.rate = "hourly", .value = "-100%"});
+    assert_rate(none, "hourly", "0", "1");
+    groat_method *below = with(method, (groat_rate_value){.rate = "pieces", .value = "-24"});
+    groat_method *further = with(below, (groat_rate_value){.rate = "pieces", .value = "+50%"});
+    assert_rate(further, "pieces", "-36", "1"); /* one that is negative may be so */
+    groat_method_free(further);
+    groat_method_free(below);
+    groat_method_free(none);
+    groat_method_free(method);
+}
+
 static void a_rate_may_be_a_point_on_the_way_between_two(void **state)
 {
     (void)state;
@@ -242,6 +314,9 @@ int main(void)
         cmocka_unit_test(a_rate_is_told_exactly_and_for_a_person),
         cmocka_unit_test(money_per_time_keeps_its_time_where_the_sign_is_a_word),
         cmocka_unit_test(a_change_is_a_share_of_what_the_rate_is),
+        cmocka_unit_test(several_changes_hold_in_the_given_order),
+        cmocka_unit_test(a_change_may_follow_one_that_alone_is_not_valid),
+        cmocka_unit_test(no_change_makes_a_rate_negative),
         cmocka_unit_test(a_rate_may_be_a_point_on_the_way_between_two),
         cmocka_unit_test(a_rate_that_is_a_plain_number_is_given_as_one),
         cmocka_unit_test(what_cannot_be_a_rate_is_refused_with_the_reason),
