@@ -27,12 +27,14 @@ CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
 GENERATED     := $(B)/generated/lexer.c $(B)/generated/grammar.c
 MANUALS       := $(B)/generated/manuals.c
+METHODS       := $(B)/generated/methods.c
+METHOD_FILES  := rules/ladders.rules $(sort $(wildcard rules/methods/*.rules rules/methods/*.csv))
 
 # Every source is compiled twice: without asserts for what is released, and with them, below $(C),
 # for the tests, which have a command of their own there.
 C               := $(B)/checked
 CORE_OBJECTS    := $(CORE_SOURCES:%.c=$(B)/%.o) $(GENERATED:.c=.o)
-UPPER_OBJECTS   := $(UPPER_SOURCES:%.c=$(B)/%.o) $(MANUALS:.c=.o)
+UPPER_OBJECTS   := $(UPPER_SOURCES:%.c=$(B)/%.o) $(MANUALS:.c=.o) $(METHODS:.c=.o)
 OBJECTS         := $(CORE_OBJECTS) $(UPPER_OBJECTS)
 CHECKED_OBJECTS := $(OBJECTS:$(B)/%=$(C)/%)
 
@@ -123,7 +125,7 @@ $(B)/compile_commands.json: ALWAYS
 	@mkdir -p $(@D)
 	@{ before='['; \
 	   $(call entries,$(CORE_SOURCES) $(UPPER_SOURCES),$(COMPILE)); \
-	   $(call entries,$(GENERATED) $(MANUALS),$(COMPILE) $(UNTIDY)); \
+	   $(call entries,$(GENERATED) $(MANUALS) $(METHODS),$(COMPILE) $(UNTIDY)); \
 	   $(call entries,$(TEST_SOURCES) $(wildcard tests/fuzz/*.c),$(COMPILE) -Itests); \
 	   $(call entries,$(wildcard tests/hosts/*.c tests/bench/*.c),$(HOST) -D_POSIX_C_SOURCE=200809L); \
 	   printf '\n]\n'; } >$@.new; \
@@ -160,6 +162,10 @@ $(B)/generated/grammar.c $(B)/generated/grammar.h &: grammar/grammar.y
 $(MANUALS): engine/command/manual.awk engine/command/manual $(wildcard engine/command/manual/*.txt)
 	@mkdir -p $(@D)
 	awk -f $< $(filter %.txt,$^) >$@.new && mv $@.new $@
+# The ready-made methods, which `groat start` writes.
+$(METHODS): engine/command/methods.awk rules/methods $(METHOD_FILES)
+	@mkdir -p $(@D)
+	awk -f $< $(METHOD_FILES) >$@.new && mv $@.new $@
 $(OBJECTS) $(CHECKED_OBJECTS): $(B)/flags | $(B)/generated/grammar.h
 # What the generators write is theirs to keep tidy.
 UNTIDY := -Wno-conversion -Wno-sign-conversion -Wno-unused-parameter -Wno-unused-variable \

@@ -379,6 +379,9 @@ typedef struct groat_goal {
     unsigned line;
 } groat_goal;
 
+/* The number of decimals of a currency's smallest unit, 0 to 4; -1 if `code` is not a code of ISO
+ * 4217, in capitals, or is NULL. */
+GROAT_API int groat_currency_decimals(const char *code);
 GROAT_API groat_currency groat_method_currency(const groat_method *method);
 GROAT_API size_t groat_method_fields(const groat_method *method);
 GROAT_API groat_field groat_method_field(const groat_method *method, size_t index);

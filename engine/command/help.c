@@ -5,13 +5,14 @@
 #include "command/options.h"
 #include "command/output.h"
 
-#define VERB_ROW(name, products, options) {#name, products, options, &manual_##name, verb_##name},
+#define VERB_ROW(name, takes, options) {#name, takes, options, &manual_##name, verb_##name},
 const struct verb verbs[] = {VERBS(VERB_ROW)};
 const size_t verbs_count = sizeof verbs / sizeof *verbs;
 
 static void write_verbs(FILE *out)
 {
     fputs("groat prices products by a shop's own rules.\n\n"
+          "  groat start                              ready-made methods to begin with\n"
           "  groat VERB RULES [PRODUCTS] [options]\n\n"
           "RULES or PRODUCTS may be -, which is standard input.\n\n"
           "Verbs:\n",
@@ -23,10 +24,13 @@ static void write_verbs(FILE *out)
 
 static void write_verb(FILE *out, const struct verb *verb)
 {
-    fprintf(out, "groat %s RULES%s%s\n\n", verb->name,
-            verb->products                    ? " PRODUCTS"
-            : (verb->options & TAKES_SEVERAL) ? " ..."
-                                              : "",
+    static const char *const words[] = {
+        [TAKES_RULES] = "RULES",
+        [TAKES_SEVERAL] = "RULES ...",
+        [TAKES_RULES_AND_PRODUCTS] = "RULES PRODUCTS",
+        [TAKES_METHOD_AND_FOLDER] = "[METHOD FOLDER]",
+    };
+    fprintf(out, "groat %s %s%s\n\n", verb->name, words[verb->takes],
             verb->options ? " [options]" : "");
     fprintf(out, "%sOptions, written --name VALUE or --name=VALUE, in any place:\n",
             verb->manual->text);

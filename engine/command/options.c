@@ -186,6 +186,8 @@ struct option {
 #define STORED(member) NULL, offsetof(struct request, member)
 
 static const struct option options[] = {
+    {"--currency", "CODE", OPTION_CURRENCY, STORED(currency),
+     "the currency of the amounts, by its three letters: EUR;\ndefault USD"},
     {"--product", "NAME", OPTION_PRODUCT, STORED(product), "the name of the product in the sheet"},
     {"--name", "NAME", OPTION_NAME, STORED(name),
      "one figure of it: a rate, a let, a cost, a show, or one\nof the engine's own names, such as "

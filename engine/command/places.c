@@ -34,16 +34,19 @@ static bool find_verb(struct request *request, const char *name)
 static bool has_enough(const struct request *request)
 {
     const struct verb *verb = request->verb;
-    size_t wanted = verb->products ? 3 : 2;
-    if (request->places_count == wanted ||
-        ((verb->options & TAKES_SEVERAL) && request->places_count > wanted))
+    bool starts = verb->takes == TAKES_METHOD_AND_FOLDER;
+    bool products = verb->takes == TAKES_RULES_AND_PRODUCTS;
+    size_t wanted = products || starts ? 3 : 2;
+    if (request->places_count == wanted || (starts && request->places_count < wanted) ||
+        (verb->takes == TAKES_SEVERAL && request->places_count > wanted))
         return true;
     const char *missing = request->places_count == 1 ? "a rules file" : "a product sheet";
     if (request->places_count < wanted)
         say("groat: %s needs %s", verb->name, missing);
     else
         say("groat: %s cannot use the argument %s", verb->name, request->places[wanted]);
-    say("Try: groat %s RULES%s", verb->name, verb->products ? " PRODUCTS" : "");
+    if (!starts)
+        say("Try: groat %s RULES%s", verb->name, products ? " PRODUCTS" : "");
     return false;
 }
 
@@ -51,14 +54,15 @@ static bool has_enough(const struct request *request)
 static bool rules_are_no_sheets(const struct request *request)
 {
     const struct verb *verb = request->verb;
+    bool products = verb->takes == TAKES_RULES_AND_PRODUCTS;
     enum sheet_form form;
     for (size_t i = 0; i < request->rules_count; i++) {
         const char *name = request->all_rules[i];
         if (!sheet_form_of_name(name, &form))
             continue;
         say("groat: %s looks like a sheet%s", name,
-            verb->products ? ": the rules come first" : ", not like rules");
-        if (verb->products && !sheet_form_of_name(request->products, &form))
+            products ? ": the rules come first" : ", not like rules");
+        if (products && !sheet_form_of_name(request->products, &form))
             say("Try: groat %s %s %s", verb->name, request->products, name);
         return false;
     }
@@ -106,9 +110,15 @@ bool places_settle(struct request *request)
     }
     if (!has_enough(request))
         return false;
+    enum words_taken takes = request->verb->takes;
+    if (takes == TAKES_METHOD_AND_FOLDER) {
+        request->method = request->places_count > 1 ? request->places[1] : NULL;
+        request->folder = request->places_count > 2 ? request->places[2] : NULL;
+        return true;
+    }
     request->rules = request->places[1];
     request->all_rules = request->places + 1;
-    request->rules_count = (request->verb->options & TAKES_SEVERAL) ? request->places_count - 1 : 1;
-    request->products = request->verb->products ? request->places[2] : NULL;
+    request->rules_count = takes == TAKES_SEVERAL ? request->places_count - 1 : 1;
+    request->products = takes == TAKES_RULES_AND_PRODUCTS ? request->places[2] : NULL;
     return rules_are_no_sheets(request) && standard_input_is_one(request);
 }

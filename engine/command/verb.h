@@ -51,8 +51,15 @@ enum option_bit {
     OPTION_AT = 1 << 26,
     OPTION_COMPILED = 1 << 27,
     OPTION_ALL = 1 << 28,
-    READS_UNROUNDED = 1 << 29, /* not an option: the rules are read unrounded */
-    TAKES_SEVERAL = 1 << 30    /* not an option: the verb takes several rules files */
+    OPTION_CURRENCY = 1 << 29,
+    READS_UNROUNDED = 1 << 30 /* not an option: the rules are read unrounded */
+};
+
+/* The words that a verb takes beside its options. */
+enum words_taken {
+    TAKES_SEVERAL,            /* rules files, at least one */
+    TAKES_RULES_AND_PRODUCTS, /* one of them, and a product sheet */
+    TAKES_METHOD_AND_FOLDER   /* a ready-made method and where to write it; or nothing */
 };
 
 /* The most quantities that are priced in one run. */
@@ -60,9 +67,11 @@ enum option_bit {
 
 /* A command line that has been read. Its texts are the process's own arguments. */
 struct request {
-    const struct verb *verb; /* NULL: none was named */
-    const char *rules, *products;
+    const struct verb *verb;      /* NULL: none was named */
+    const char *rules, *products; /* NULL where the verb takes none */
     const char *const *all_rules; /* of a verb that takes several: `rules` is the first */
+    const char *method, *folder;  /* of a verb that takes them, if given; or NULL */
+    const char *currency;         /* or NULL */
     size_t rules_count;
     const char **channels; /* as named; empty: every one */
     size_t channels_count;
@@ -105,7 +114,7 @@ struct manual {
 
 struct verb {
     const char *name;
-    bool products;    /* takes a product sheet */
+    enum words_taken takes;
     unsigned options; /* bits */
     const struct manual *manual;
     enum status (*run)(const struct request *request);
@@ -119,26 +128,29 @@ extern const size_t verbs_count;
     (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT |                \
      OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)
 
-/* X(its name, whether it takes a product sheet, its options) */
+/* X(its name, the words that it takes, its options) */
 /* clang-format off */
 #define VERBS(X)                                                                                   \
-    X(check, false, OPTION_COMPILED | TAKES_SEVERAL)                                                               \
-    X(price, true, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL)                                                \
-    X(explain, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)                                  \
-    X(effect, true, LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                    \
-    X(goals, true,                                                                                 \
+    X(start, TAKES_METHOD_AND_FOLDER, OPTION_CURRENCY)                                             \
+    X(check, TAKES_SEVERAL, OPTION_COMPILED)                                                       \
+    X(price, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL)               \
+    X(explain, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)              \
+    X(effect, TAKES_RULES_AND_PRODUCTS,                                                            \
+      LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                                  \
+    X(goals, TAKES_RULES_AND_PRODUCTS,                                                             \
       OPTION_CHANNEL | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT |                 \
       OPTION_DECIMAL | OPTION_FROM | OPTION_GOAL | OPTION_PACE)                                    \
-    X(rank, true, LIST_OPTIONS | OPTION_BY)                                                        \
-    X(earn, true, LIST_OPTIONS | OPTION_AT)                                                        \
-    X(tidy, false, OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT | TAKES_SEVERAL)                    \
-    X(sweep, true, LIST_OPTIONS | OPTION_PRODUCT | OPTION_OVER | OPTION_STEPS | OPTION_CHART)      \
-    X(drivers, true,                                                                               \
+    X(rank, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_BY)                                    \
+    X(earn, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_AT)                                    \
+    X(tidy, TAKES_SEVERAL, OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT)                            \
+    X(sweep, TAKES_RULES_AND_PRODUCTS,                                                             \
+      LIST_OPTIONS | OPTION_PRODUCT | OPTION_OVER | OPTION_STEPS | OPTION_CHART)                   \
+    X(drivers, TAKES_RULES_AND_PRODUCTS,                                                           \
       LIST_OPTIONS | OPTION_PRODUCT | OPTION_BY_PERCENT | OPTION_EACH | OPTION_CHART |             \
       READS_UNROUNDED)
 /* clang-format on */
 
-#define VERB_DECLARATIONS(name, products, options)                                                 \
+#define VERB_DECLARATIONS(name, takes, options)                                                    \
     enum status verb_##name(const struct request *request);                                        \
     extern const struct manual manual_##name;
 VERBS(VERB_DECLARATIONS)

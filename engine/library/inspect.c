@@ -3,6 +3,7 @@
 
 #include "library/library.h"
 #include "types/literal.h"
+#include "unit/currency.h"
 
 groat_currency groat_method_currency(const groat_method *method)
 {
@@ -165,6 +166,11 @@ const char *groat_method_name(const groat_method *method, size_t index)
         if (is_explained(symbols->items[i]) && index-- == 0)
             return symbols->items[i]->name;
     return NULL;
+}
+
+int groat_currency_decimals(const char *code)
+{
+    return code ? currency_decimals(code, strlen(code)) : -1;
 }
 
 bool groat_date_valid(const char *text)

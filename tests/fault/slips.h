@@ -159,6 +159,7 @@ SLIP(a_name_beyond_the_last_is_none,
      groat_method_name(desk->method, groat_method_names(desk->method)) == NULL)
 SLIP(a_name_that_was_not_found_is_none, groat_method_name(desk->method, SIZE_MAX) == NULL)
 SLIP(no_text_is_no_date, !groat_date_valid(NULL))
+SLIP(no_text_is_no_currency, groat_currency_decimals(NULL) == -1)
 
 /* ---- records ---- */
 

@@ -13,6 +13,7 @@
 
 #include <cmocka.h>
 
+#include "groat.h"
 #include "unit/currency.h"
 
 #define LIST_FILE "build/published/currency-codes/iso-4217-list-one.xml"
@@ -100,6 +101,7 @@ static void every_currency_of_list_one_has_its_decimals(void **state)
             expected = atoi(entry.decimals);
         }
         int found = currency_decimals(entry.code, strlen(entry.code));
+        assert_int_equal(groat_currency_decimals(entry.code), found);
         if (found != expected) {
             fail_msg("%s has %s decimals on the list, %d here", entry.code, entry.decimals, found);
         }

@@ -1,0 +1,217 @@
+/* groat start: a ready-made method, written into a folder of the maker's in the maker's currency. */
+#define _POSIX_C_SOURCE 200809L
+#include <assert.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/folder.h"
+#include "command/next_steps.h"
+#include "command/output.h"
+#include "command/ready.h"
+#include "command/rules.h"
+#include "command/say.h"
+#include "command/shell.h"
+#include "command/tender.h"
+#include "command/verb.h"
+#include "text/near.h"
+
+/* ---- the list of methods ---- */
+
+static enum status list_methods(void)
+{
+    struct output output;
+    if (!output_open(&output, NULL))
+        return STATUS_WRONG;
+    fputs("Ready-made methods:\n", output.stream);
+    for (size_t i = 0; i < ready_methods_count; i++)
+        fprintf(output.stream, "  %-14s  %s\n", ready_methods[i].name, ready_methods[i].summary);
+    fputs("\nTo write one into a folder, in your currency:\n"
+          "  groat start hourly_stall my_shop --currency EUR\n",
+          output.stream);
+    return output_finish(&output, STATUS_FINE);
+}
+
+static const struct ready_method *find_method(const char *name)
+{
+    for (size_t i = 0; i < ready_methods_count; i++)
+        if (strcmp(ready_methods[i].name, name) == 0)
+            return &ready_methods[i];
+    return NULL;
+}
+
+static void say_no_method(const struct request *request)
+{
+    say("groat: there is no ready-made method %s", request->method);
+    if (request->folder && find_method(request->folder)) {
+        say("Try: groat start %s %s", request->folder, request->method);
+        return;
+    }
+    struct near near = near_to(request->method, strlen(request->method));
+    for (size_t i = 0; i < ready_methods_count; i++)
+        near_offer(&near, ready_methods[i].name);
+    say_try(near.best ? near.best : "groat start, which lists the methods");
+}
+
+/* ---- the files of a method ---- */
+
+/* The most files that a method may have. */
+enum { FILES_MOST = 8 };
+
+/* A method's own rules, its sheet, and the rules that it uses, in this order. */
+struct bundle {
+    struct tender tender;
+    struct new_file files[FILES_MOST];
+    struct bytes texts[FILES_MOST]; /* what the files hold */
+    size_t count;
+};
+
+static void bundle_free(struct bundle *bundle)
+{
+    folder_free(bundle->files, bundle->count);
+    for (size_t i = 0; i < bundle->count; i++)
+        bytes_free(&bundle->texts[i]);
+}
+
+static const struct ready_file *find_file(const char *name)
+{
+    for (size_t i = 0; i < ready_files_count; i++)
+        if (strcmp(ready_files[i].name, name) == 0)
+            return &ready_files[i];
+    return NULL;
+}
+
+/* Lays rules out anew, since their amounts are of other widths now. */
+static bool tidy(struct bytes *text)
+{
+    groat_tidied *tidied = groat_tidy(NULL, (groat_text){text->start, text->length}, NULL, NULL);
+    if (!tidied)
+        return false;
+    groat_text tidy = groat_tidied_text(tidied);
+    text->length = 0;
+    bytes_put(text, tidy.start, tidy.length);
+    groat_tidied_free(tidied);
+    return !text->failed;
+}
+
+/* Adds a file that the command has; NULL without memory. */
+static const struct new_file *add_file(struct bundle *bundle, const char *name)
+{
+    const struct ready_file *ready = find_file(name);
+    assert(ready && bundle->count < FILES_MOST);
+    struct bytes *text = &bundle->texts[bundle->count];
+    struct new_file *file = &bundle->files[bundle->count++];
+    tender_write(&bundle->tender, text, ready->text);
+    bool rules = strstr(name, ".rules") != NULL;
+    if (text->failed || (rules && !tidy(text)))
+        return NULL;
+    *file = (struct new_file){.name = ready->name, .bytes = text->start, .length = text->length};
+    return file;
+}
+
+/* Adds the files that a `use` names, as the method is read. */
+static bool load(void *context, const char *name, const char *from, const char **full_name,
+                 groat_text *text)
+{
+    (void)from;
+    const struct new_file *file = add_file(context, name);
+    if (!file)
+        return false;
+    *full_name = file->name;
+    *text = (groat_text){file->bytes, file->length};
+    return true;
+}
+
+/* Fills the bundle, and returns the method that it makes; NULL, and says why, without memory. */
+static groat_method *read_bundle(struct bundle *bundle, const char *name)
+{
+    char rules[64], sheet[64];
+    snprintf(rules, sizeof rules, "%s.rules", name);
+    snprintf(sheet, sizeof sheet, "%s.csv", name);
+    const struct new_file *first = add_file(bundle, rules);
+    groat_report *report = NULL;
+    groat_method *method = NULL;
+    if (first && add_file(bundle, sheet)) {
+        groat_reading reading = {.loader = load, .loader_context = bundle};
+        groat_text text = {first->bytes, first->length};
+        method = groat_method_read(first->name, text, &reading, &report);
+    }
+    if (!method)
+        say_no_memory();
+    groat_report_free(report);
+    return method;
+}
+
+/* ---- writing it ---- */
+
+/* Proposes a folder that is not there yet: my_shop_2. */
+static void say_other_folder(const struct request *request)
+{
+    size_t size = strlen(request->folder) + 16, length = strlen(request->folder);
+    while (length > 1 && request->folder[length - 1] == '/')
+        length--;
+    char *other = malloc(size);
+    for (int number = 2; other && number < 100; number++) {
+        snprintf(other, size, "%.*s_%d", (int)length, request->folder, number);
+        struct bytes command = {0};
+        bytes_text(&command, "groat start ");
+        bytes_text(&command, request->method);
+        bytes_char(&command, ' ');
+        shell_word(&command, other);
+        bytes_text(&command, request->currency ? " --currency " : "");
+        bytes_text(&command, request->currency ? request->currency : "");
+        bool found = !folder_exists(other) && !command.failed;
+        if (found)
+            say("Try: %.*s", (int)command.length, command.start);
+        bytes_free(&command);
+        if (found)
+            break;
+    }
+    free(other);
+}
+
+static enum status write_bundle(const struct request *request, struct bundle *bundle,
+                                const groat_method *method)
+{
+    switch (folder_write(request->folder, bundle->files, bundle->count)) {
+    case FOLDER_FAILED: return STATUS_WRONG;
+    case FOLDER_TAKEN: say_other_folder(request); return STATUS_WRONG;
+    case FOLDER_WRITTEN: break;
+    }
+    struct output output;
+    if (!output_open(&output, NULL))
+        return STATUS_WRONG;
+    struct next_steps next = {request->folder, &bundle->tender, bundle->files, bundle->count,
+                              method};
+    struct bytes text = {0};
+    next_steps_write(&text, &next);
+    errno = ENOMEM;
+    if (text.failed || fwrite(text.start, 1, text.length, output.stream) != text.length)
+        output_failed(&output);
+    bytes_free(&text);
+    return output_finish(&output, STATUS_FINE);
+}
+
+enum status verb_start(const struct request *request)
+{
+    struct bundle bundle = {0};
+    if (!tender_read(&bundle.tender, request->currency ? request->currency : "USD"))
+        return STATUS_WRONG;
+    if (!request->method)
+        return list_methods();
+    if (!find_method(request->method)) {
+        say_no_method(request);
+        return STATUS_WRONG;
+    }
+    if (!request->folder || !*request->folder) {
+        say("groat: start needs a folder to write the method into");
+        say("Try: groat start %s my_shop", request->method);
+        return STATUS_WRONG;
+    }
+    groat_method *method = read_bundle(&bundle, request->method);
+    enum status status = method ? write_bundle(request, &bundle, method) : STATUS_WRONG;
+    groat_method_free(method);
+    bundle_free(&bundle);
+    return status;
+}
