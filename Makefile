@@ -43,7 +43,7 @@ TESTS        := $(TEST_SOURCES:%.c=$(B)/%)
 HOSTS        := $(patsubst tests/%.c,$(B)/%,$(wildcard tests/hosts/*.c))
 
 .PHONY: all library demo tests checked check check-all check-long check-sanitized check-threads mutants bench \
-        install clean help needed packages packages-build ALWAYS
+        install uninstall clean help needed packages packages-build ALWAYS
 .SECONDARY:
 
 # As many jobs as there are processors, unless -j was given.
@@ -67,7 +67,8 @@ help:
 	@echo 'make mutants      COUNT=300 SEED=1: small changes of the engine, which the tests must notice'
 	@echo 'make bench        nanoseconds a price, beside the same method written by hand in C'
 	@echo 'make fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
-	@echo 'make install      PREFIX=$(PREFIX): the command, the libraries and the header'
+	@echo 'make install      PREFIX=$(PREFIX): the command, the libraries and the header, below'
+	@echo '                  DESTDIR if it is given; make uninstall removes them'
 
 # ---- packages ----
 
@@ -183,11 +184,14 @@ $(C)/%.o: %.c
 	@mkdir -p $(@D)
 	$(COMPILE) -c -o $@ $<
 
-install: library
+install: all
 	install -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/lib $(DESTDIR)$(PREFIX)/include
 	install -m 755 $(B)/groat $(DESTDIR)$(PREFIX)/bin
 	install -m 644 $(B)/libgroat.a $(B)/libgroat.so $(DESTDIR)$(PREFIX)/lib
 	install -m 644 include/groat.h $(DESTDIR)$(PREFIX)/include
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/groat $(DESTDIR)$(PREFIX)/include/groat.h \
+	    $(DESTDIR)$(PREFIX)/lib/libgroat.a $(DESTDIR)$(PREFIX)/lib/libgroat.so
 
 # ---- demo ----
 
