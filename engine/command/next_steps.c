@@ -62,7 +62,7 @@ static bool next_rate(struct figures *figures, bool material, groat_rate *rate)
 static void write_rate(struct bytes *out, const groat_rate *rate)
 {
     char line[256];
-    snprintf(line, sizeof line, "     line %-3u  %-13s  %s\n", rate->line, rate->name, rate->text);
+    snprintf(line, sizeof line, "     line %-3u %-16s  %s\n", rate->line, rate->name, rate->text);
     bytes_text(out, line);
 }
 
