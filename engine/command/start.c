@@ -15,7 +15,6 @@
 #include "command/shell.h"
 #include "command/tender.h"
 #include "command/verb.h"
-#include "text/near.h"
 
 /* ---- the list of methods ---- */
 
@@ -41,6 +40,12 @@ static const struct ready_method *find_method(const char *name)
     return NULL;
 }
 
+static groat_text method_name(void *context, size_t index)
+{
+    (void)context;
+    return (groat_text){ready_methods[index].name, strlen(ready_methods[index].name)};
+}
+
 static void say_no_method(const struct request *request)
 {
     say("groat: there is no ready-made method %s", request->method);
@@ -48,10 +53,8 @@ static void say_no_method(const struct request *request)
         say("Try: groat start %s %s", request->folder, request->method);
         return;
     }
-    struct near near = near_to(request->method, strlen(request->method));
-    for (size_t i = 0; i < ready_methods_count; i++)
-        near_offer(&near, ready_methods[i].name);
-    say_try(near.best ? near.best : "groat start, which lists the methods");
+    struct say_names names = {ready_methods_count, method_name, NULL};
+    say_try_names(&names, request->method, "groat: the methods are", ready_methods_count);
 }
 
 /* ---- the files of a method ---- */
