@@ -208,8 +208,9 @@ demo: packages-build
 $(B)/tests/%_test: tests/%_test.c $(C)/objects.a
 	@mkdir -p $(@D)
 	$(COMPILE) -Itests -o $@ $< $(C)/objects.a $(UPPER_LIBRARIES) -lgmp -lcmocka $(WRAPPED)
-# The studies take memory from the C library: here the test stands before it and refuses some.
-$(B)/tests/fault/studies_test: WRAPPED := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
+# The studies and the command take memory from the C library: here the test stands before it and
+# refuses some.
+$(B)/tests/fault/studies_test $(B)/tests/fault/start_test: WRAPPED := -Wl,--wrap=malloc,--wrap=calloc,--wrap=realloc
 $(B)/hosts/%.o: tests/hosts/%.c include/groat.h
 	@mkdir -p $(@D)
 	$(HOST) -c -o $@ $<
