@@ -103,7 +103,7 @@ static void write_path(struct bytes *out, const struct next_steps *next, size_t 
 {
     char *path = folder_path(next->folder, next->files[place].name);
     if (path)
-        shell_word(out, path);
+        shell_path(out, path);
     out->failed = out->failed || !path;
     free(path);
 }

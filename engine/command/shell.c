@@ -2,16 +2,18 @@
 
 #include <string.h>
 
-void shell_word(struct bytes *out, const char *word)
+void shell_path(struct bytes *out, const char *path)
 {
     static const char plain[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789"
                                 "_-+./,:@%";
-    if (*word && strspn(word, plain) == strlen(word)) {
-        bytes_text(out, word);
+    if (*path == '-')
+        bytes_text(out, "./");
+    if (*path && strspn(path, plain) == strlen(path)) {
+        bytes_text(out, path);
         return;
     }
     bytes_char(out, '\'');
-    for (const char *at = word; *at; at++)
+    for (const char *at = path; *at; at++)
         if (*at == '\'')
             bytes_text(out, "'\\''");
         else

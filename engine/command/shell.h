@@ -4,7 +4,8 @@
 
 #include "listing/bytes.h"
 
-/* Appends a word as a shell reads it: in single quotes where it needs them. */
-void shell_word(struct bytes *out, const char *word);
+/* Appends a path as a shell takes it for one word, in single quotes where it needs them; and with ./
+ * before it where it would be read as an option. */
+void shell_path(struct bytes *out, const char *path);
 
 #endif

@@ -148,30 +148,39 @@ static groat_method *read_bundle(struct bundle *bundle, const char *name)
 
 /* ---- writing it ---- */
 
-/* Proposes a folder that is not there yet: my_shop_2. */
-static void say_other_folder(const struct request *request)
+/* Proposes the same command with another folder. */
+static void say_folder(const struct request *request, const char *folder)
 {
-    size_t size = strlen(request->folder) + 16, length = strlen(request->folder);
+    struct bytes command = {0};
+    bytes_text(&command, "groat start ");
+    bytes_text(&command, request->method);
+    bytes_char(&command, ' ');
+    shell_path(&command, folder);
+    if (request->currency) {
+        bytes_text(&command, " --currency ");
+        bytes_text(&command, request->currency);
+    }
+    bytes_char(&command, '\0');
+    say_try(command.failed ? NULL : command.start);
+    bytes_free(&command);
+}
+
+/* Proposes a folder that is not there yet: my_shop_2. */
+static void say_free_folder(const struct request *request)
+{
+    enum { NUMBER_MOST = 99 };
+    size_t length = strlen(request->folder), size = length + sizeof "_99";
     while (length > 1 && request->folder[length - 1] == '/')
         length--;
-    char *other = malloc(size);
-    for (int number = 2; other && number < 100; number++) {
-        snprintf(other, size, "%.*s_%d", (int)length, request->folder, number);
-        struct bytes command = {0};
-        bytes_text(&command, "groat start ");
-        bytes_text(&command, request->method);
-        bytes_char(&command, ' ');
-        shell_word(&command, other);
-        bytes_text(&command, request->currency ? " --currency " : "");
-        bytes_text(&command, request->currency ? request->currency : "");
-        bool found = !folder_exists(other) && !command.failed;
-        if (found)
-            say("Try: %.*s", (int)command.length, command.start);
-        bytes_free(&command);
-        if (found)
-            break;
+    char *folder = malloc(size);
+    for (int number = 2; folder && number <= NUMBER_MOST; number++) {
+        snprintf(folder, size, "%.*s_%d", (int)length, request->folder, number);
+        if (folder_exists(folder))
+            continue;
+        say_folder(request, folder);
+        break;
     }
-    free(other);
+    free(folder);
 }
 
 static enum status write_bundle(const struct request *request, struct bundle *bundle,
@@ -179,7 +188,7 @@ static enum status write_bundle(const struct request *request, struct bundle *bu
 {
     switch (folder_write(request->folder, bundle->files, bundle->count)) {
     case FOLDER_FAILED: return STATUS_WRONG;
-    case FOLDER_TAKEN: say_other_folder(request); return STATUS_WRONG;
+    case FOLDER_TAKEN: say_free_folder(request); return STATUS_WRONG;
     case FOLDER_WRITTEN: break;
     }
     struct output output;
