@@ -25,7 +25,6 @@ static void write_verbs(FILE *out)
 static void write_verb(FILE *out, const struct verb *verb)
 {
     static const char *const words[] = {
-        [TAKES_RULES] = "RULES",
         [TAKES_SEVERAL] = "RULES ...",
         [TAKES_RULES_AND_PRODUCTS] = "RULES PRODUCTS",
         [TAKES_METHOD_AND_FOLDER] = "[METHOD FOLDER]",
