@@ -138,6 +138,8 @@ static bool study_products(struct driving *driving, struct picture *picture)
     struct pricing *pricing = driving->pricing;
     const struct request *request = pricing->request;
     FILE *out = pricing->output.stream;
+    if (!pricing_put_changes(pricing))
+        return false;
     if (request->each && !(driving->list = drivers_list_open(&driving->showing, out)))
         return output_failed(&pricing->output);
     bool whole = hands_walk(pricing, &plan, driving), written = whole;

@@ -72,5 +72,6 @@ enum status verb_earn(const struct request *request)
         say_try("for example --at '$45'");
         return STATUS_WRONG;
     }
-    return pricing_close(&pricing, pricing_open(&pricing, request) && print_list(&pricing));
+    return pricing_close(&pricing, pricing_open(&pricing, request) &&
+                                       pricing_put_changes(&pricing) && print_list(&pricing));
 }

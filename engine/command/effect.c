@@ -349,6 +349,7 @@ enum status verb_effect(const struct request *request)
     arena_open(&effecting.arena, &effecting.memory);
     split_request(&effecting, request);
     bool whole = pricing_open(&effecting.after, &effecting.after_request) &&
-                 open_before(&effecting) && work_out(&effecting) && write_effect(&effecting);
+                 open_before(&effecting) && work_out(&effecting) &&
+                 pricing_put_changes(&effecting.after) && write_effect(&effecting);
     return close_all(&effecting, whole);
 }

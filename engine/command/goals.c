@@ -117,6 +117,7 @@ static bool answer_goals(struct pricing *pricing, const struct amount *pace, con
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};
     bool whole = choose_goal(pricing, &goals) && pricing_each(pricing, answer_order, NULL, &goals);
     goals_sort(&goals);
+    whole = whole && pricing_put_changes(pricing);
     if (whole && !goal_list_write(&list, &plan, pricing->output.stream))
         whole = output_failed(&pricing->output);
     goals_close(&goals);

@@ -136,7 +136,7 @@ enum status verb_price(const struct request *request)
     }
     bool breaks =
         request->format == LISTING_TABLE && request->quantities_count > 1 && !request->estimates;
-    bool whole =
-        pricing_open(&pricing, request) && (breaks ? print_breaks(&pricing) : print_list(&pricing));
+    bool whole = pricing_open(&pricing, request) && pricing_put_changes(&pricing) &&
+                 (breaks ? print_breaks(&pricing) : print_list(&pricing));
     return pricing_close(&pricing, whole);
 }

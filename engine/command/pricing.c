@@ -76,19 +76,33 @@ static void say_overruled(const struct request *request)
             }
 }
 
-/* The method with the rates of the command line; NULL after saying why not. */
-static groat_method *read_method(const struct request *request)
+/* The method with the rates of the command line, and what they were before. */
+static groat_method *change_rates(struct pricing *pricing, groat_method *method)
 {
-    groat_method *method = rules_read(request->rules, request);
-    if (!method || request->sets_count == 0)
-        return method;
+    const struct request *request = pricing->request;
     groat_trouble trouble;
     groat_method *changed =
         groat_method_with_rates(method, request->sets, request->sets_count, &trouble);
-    if (changed)
-        say_overruled(request);
-    else
+    if (!changed) {
         refused_rate_say("--set", method, request->sets, &trouble);
+        return NULL;
+    }
+    say_overruled(request);
+    if (changes_take(&pricing->changes, method, changed, request->sets, request->sets_count))
+        return changed;
+    say_no_memory();
+    groat_method_free(changed);
+    return NULL;
+}
+
+/* NULL after saying why not. */
+static groat_method *read_method(struct pricing *pricing)
+{
+    const struct request *request = pricing->request;
+    groat_method *method = rules_read(request->rules, request);
+    if (!method || request->sets_count == 0)
+        return method;
+    groat_method *changed = change_rates(pricing, method);
     groat_method_free(method);
     return changed;
 }
@@ -116,7 +130,7 @@ bool pricing_open(struct pricing *pricing, const struct request *request)
     *pricing = (struct pricing){.request = request};
     if (!apart_from_all(request))
         return false;
-    pricing->method = read_method(request);
+    pricing->method = read_method(pricing);
     if (!pricing->method || !choose_channels(pricing))
         return false;
     pricing->products = products_open(request, pricing->method);
@@ -128,7 +142,7 @@ bool pricing_open_beside(struct pricing *pricing, const struct request *request,
                          const struct pricing *other)
 {
     *pricing = (struct pricing){.request = request};
-    pricing->method = read_method(request);
+    pricing->method = read_method(pricing);
     if (!pricing->method || !choose_channels(pricing))
         return false;
     pricing->products = products_again(other->products, pricing->method, request->rules);
@@ -151,6 +165,7 @@ enum status pricing_close(struct pricing *pricing, bool whole)
             products_say_again(pricing->products);
     }
     left_out_close(&pricing->left_out);
+    changes_free(&pricing->changes);
     groat_scratch_free(pricing->scratch);
     groat_record_free(pricing->record);
     products_free(pricing->products);
@@ -259,6 +274,13 @@ struct listing_plan pricing_listing_plan(const struct request *request)
                                  .width = terminal_width(request->output),
                                  .decimal_comma = request->decimal_comma,
                                  .bold = terminal_is_bold(request->output)};
+}
+
+bool pricing_put_changes(struct pricing *pricing)
+{
+    return pricing->request->format != LISTING_TABLE ||
+           changes_put(&pricing->changes, pricing->output.stream) ||
+           output_failed(&pricing->output);
 }
 
 void pricing_begin_progress(const struct pricing *pricing)

@@ -3,6 +3,7 @@
 #ifndef GROAT_COMMAND_PRICING_H
 #define GROAT_COMMAND_PRICING_H
 
+#include "command/changes.h"
 #include "command/left_out.h"
 #include "command/output.h"
 #include "command/products.h"
@@ -20,6 +21,7 @@ struct pricing {
     struct output output;
     enum status status; /* so far, of what came out */
     struct left_out left_out;
+    struct changes changes; /* of the rates, by --set */
 };
 
 /* Functions that return bool report why before they return false; there is then no answer.
@@ -52,6 +54,9 @@ bool pricing_each(struct pricing *pricing, pricing_visitor *visit, pricing_visit
 /* The same, but visits only orders with a price, with the result in the scratch. Orders that are
  * refused or have an error are left out. */
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
+/* Writes above a table what --set makes of each rate; nothing for other forms. Call it before the
+ * table, when nothing else can be wrong with what is asked for. */
+bool pricing_put_changes(struct pricing *pricing);
 /* How to write a list: everything except its columns. */
 struct listing_plan pricing_listing_plan(const struct request *request);
 

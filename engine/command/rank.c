@@ -54,6 +54,8 @@ static bool open_list(struct ranking *ranking)
 {
     const struct request *request = ranking->pricing->request;
     struct listing_plan plan = pricing_listing_plan(request);
+    if (!pricing_put_changes(ranking->pricing))
+        return false;
     ranking->list = rank_list_open(ranking->pricing->method, &plan, ranking->by,
                                    ranking->pricing->output.stream);
     return ranking->list != NULL;

@@ -246,6 +246,8 @@ static bool open_lists(struct sweeping *sweeping)
                                       .plain = terminal_is_plain(),
                                       .method = pricing->method};
     bool opened = true;
+    if (!pricing_put_changes(pricing))
+        return false;
     if (request->format != LISTING_TABLE)
         opened = (sweeping->list =
                       sweep_list_open(pricing->method, &showing->plan, pricing->output.stream));
