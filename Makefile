@@ -295,11 +295,16 @@ check-threads: packages
 
 # ---- speed ----
 
-$(B)/bench: tests/bench/bench.c tests/bench/workload.h $(B)/libgroat.a
+$(B)/bench: tests/bench/bench.c tests/bench/by_hand.h tests/bench/workload.h $(B)/libgroat.a
 	$(HOST) -D_POSIX_C_SOURCE=200809L -o $@ $< $(B)/libgroat.a
+$(B)/rows: tests/bench/rows.c tests/bench/by_hand.h tests/bench/workload.h
+	$(HOST) -D_POSIX_C_SOURCE=200809L -o $@ $<
 bench: packages-build
 	@$(MAKE) $(JOBS) $(B)/bench
 	@$(B)/bench tests/bench/workshop.rules
+bench-rows: packages-build
+	@$(MAKE) $(JOBS) $(B)/rows $(B)/groat
+	@python3 tests/bench/rows.py $(B)/groat $(B)/rows tests/bench/workshop.rules
 
 -include $(OBJECTS:.o=.d) $(CHECKED_OBJECTS:.o=.d) $(TESTS:%=%.d)
 
