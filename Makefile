@@ -14,14 +14,14 @@ COMPILE  = $(CC) $(WARN) $(CFLAGS) -fPIC -fvisibility=hidden $(PATHS) -MMD -MP
 HOST     = $(CC) $(WARN) $(CFLAGS) -Iinclude
 
 # Debian's packages: what the build needs, and what the tests need beside it.
-BUILD_PACKAGES := re2c lemon libcsv-dev libyajl-dev libunistring-dev
+BUILD_PACKAGES := re2c lemon libyajl-dev libunistring-dev
 CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
 
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
 CORE_ROOMS := memory number text unit source tree names types program evaluate compile solve cell library explain
 # What is built on the core through include/groat.h, and needs more than the C library.
 UPPER_ROOMS := sheet listing chart study report command
-UPPER_LIBRARIES := -lcsv -lyajl -lunistring -pthread -lm
+UPPER_LIBRARIES := -lyajl -lunistring -pthread -lm
 
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))
 UPPER_SOURCES := $(foreach room,$(UPPER_ROOMS),$(wildcard engine/$(room)/*.c))
@@ -290,7 +290,7 @@ check-threads: packages
 	    echo "== $$test"; TSAN_OPTIONS=halt_on_error=1 GROAT=build/threads/checked/groat $$test || \
 	        failed="$$failed $$test"; done; \
 	TSAN_OPTIONS=halt_on_error=1 python3 tests/documents/run.py build/threads/checked/groat \
-	    tests/command/sweep.md tests/command/drivers.md || failed="$$failed command"; \
+	    tests/command/sweep.md tests/command/drivers.md tests/command/stream.md || failed="$$failed command"; \
 	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 
 # ---- speed ----

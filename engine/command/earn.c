@@ -20,8 +20,12 @@ static void say_no_price(struct earning *earning, struct pricing *pricing, size_
         return;
     earning->said = true;
     earning->row = row;
-    say("%s: left out because %s is empty", products_place(pricing->products, row),
-        pricing->request->at);
+    char kind[300];
+    snprintf(kind, sizeof kind, "left out because %.250s is empty", pricing->request->at);
+    if (products_say(pricing->products, kind))
+        telling_line(products_telling(pricing->products), "%s: left out because %s is empty",
+                     products_place(pricing->products, row), pricing->request->at);
+    products_end_saying(pricing->products);
 }
 
 static bool earn_order(void *context, struct pricing *pricing, size_t row, const groat_order *order)
@@ -72,6 +76,6 @@ enum status verb_earn(const struct request *request)
         say_try("for example --at '$45'");
         return STATUS_WRONG;
     }
-    return pricing_close(&pricing, pricing_open(&pricing, request) &&
+    return pricing_close(&pricing, pricing_open_once(&pricing, request) &&
                                        pricing_put_changes(&pricing) && print_list(&pricing));
 }

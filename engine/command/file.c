@@ -97,23 +97,106 @@ void file_free(struct file *file)
     file->length = 0;
 }
 
+/* ---- sheets ---- */
+
+static size_t fail_to_give(const struct incoming *incoming, const char *why)
+{
+    say("%s: cannot be read: %s", incoming->name, why);
+    return SHEET_GIVES_NONE;
+}
+
+static size_t give(void *context, char *bytes, size_t room, bool *last)
+{
+    struct incoming *incoming = context;
+    ssize_t got;
+    do
+        got = read(incoming->descriptor, bytes, room);
+    while (got < 0 && errno == EINTR);
+    if (got < 0)
+        return fail_to_give(incoming, strerror(errno));
+    incoming->taken += (size_t)got;
+    if (incoming->taken > incoming->most) {
+        say("%s: is larger than %zu MB", incoming->name, incoming->most >> 20);
+        return SHEET_GIVES_NONE;
+    }
+    *last = incoming->regular && (size_t)got < room;
+    return (size_t)got;
+}
+
+static bool open_incoming(struct incoming *incoming, const char *path, bool standard_input,
+                          const char *name)
+{
+    struct stat about;
+    *incoming = (struct incoming){.name = name, .descriptor = STDIN_FILENO, .most = SIZE_MAX};
+    incoming->standard = standard_input && strcmp(path, "-") == 0;
+    if (!incoming->standard)
+        incoming->descriptor = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+    if (incoming->descriptor < 0 || fstat(incoming->descriptor, &about) != 0) {
+        fail_to_give(incoming, strerror(errno));
+        return false;
+    }
+    if (S_ISDIR(about.st_mode)) {
+        fail_to_give(incoming, strerror(EISDIR));
+        return false;
+    }
+    incoming->regular = S_ISREG(about.st_mode);
+    return true;
+}
+
+/* An empty message: whoever could not give the bytes has said why. */
+static void say_broken(const char *name, const struct sheet_error *error)
+{
+    if (error->line > 0)
+        say("%s:%zu:%zu: %s", name, error->line, error->column, error->message);
+    else if (error->message[0])
+        say("%s: %s", name, error->message);
+    say_try(error->help);
+}
+
+static struct sheet *open_blocks(struct incoming *incoming, enum sheet_form form, size_t block)
+{
+    struct sheet_error error;
+    struct sheet *sheet = sheet_open(form, block, give, incoming, &error);
+    if (!sheet)
+        say_broken(incoming->name, &error);
+    return sheet;
+}
+
+struct sheet *file_open_sheet(struct incoming *incoming, const char *path, bool standard_input,
+                              enum sheet_form form, const char *name)
+{
+    if (!open_incoming(incoming, path, standard_input, name))
+        return NULL;
+    if (form == SHEET_JSON)
+        incoming->most = FILE_SHEET_MOST;
+    return open_blocks(incoming, form, SHEET_BLOCK);
+}
+
+enum sheet_step file_next_rows(struct sheet *sheet, const struct incoming *incoming)
+{
+    struct sheet_error error;
+    enum sheet_step step = sheet_next(sheet, &error);
+    if (step == SHEET_BROKEN)
+        say_broken(incoming->name, &error);
+    return step;
+}
+
+void file_close_sheet(struct incoming *incoming)
+{
+    if (!incoming->standard && incoming->descriptor >= 0)
+        close(incoming->descriptor);
+    incoming->descriptor = -1;
+}
+
 struct sheet *file_read_sheet(const char *path, bool standard_input, enum sheet_form form,
                               const char *name)
 {
-    struct file file;
-    if (!file_read(&file, path, standard_input, FILE_SHEET_MOST)) {
-        say("%s: %s", name, file.why);
-        return NULL;
+    struct incoming incoming;
+    struct sheet *sheet = NULL;
+    if (open_incoming(&incoming, path, standard_input, name)) {
+        incoming.most = FILE_SHEET_MOST;
+        sheet = open_blocks(&incoming, form, SHEET_WHOLE);
     }
-    struct sheet_error error;
-    struct sheet *sheet = sheet_read(form, file.bytes, file.length, &error);
-    file_free(&file);
-    if (sheet)
-        return sheet;
-    if (error.line > 0)
-        say("%s:%zu:%zu: %s", name, error.line, error.column, error.message);
-    else
-        say("%s: %s", name, error.message);
-    say_try(error.help);
-    return NULL;
+    file_close_sheet(&incoming);
+    return sheet;
 }

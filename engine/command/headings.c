@@ -26,7 +26,8 @@ bool headings_open(struct headings *headings, const char *file, const struct she
                                   .fields_count = fields,
                                   .columns = calloc(fields + 1, sizeof *headings->columns),
                                   .guesses = calloc(fields + 1, sizeof *headings->guesses),
-                                  .used = calloc(columns + 1, sizeof *headings->used)};
+                                  .used = calloc(columns + 1, sizeof *headings->used),
+                                  .columns_count = columns};
     if (!headings->columns || !headings->guesses || !headings->used)
         return false;
     for (size_t i = 0; i < fields; i++) {
@@ -34,6 +35,28 @@ bool headings_open(struct headings *headings, const char *file, const struct she
         headings->guesses[i] = SIZE_MAX;
         if (headings->columns[i] != SIZE_MAX)
             headings->used[headings->columns[i]] = true;
+    }
+    return true;
+}
+
+bool headings_grow(struct headings *headings)
+{
+    size_t before = headings->columns_count, columns = sheet_column_count(headings->sheet);
+    if (columns == before)
+        return true;
+    bool *used = realloc(headings->used, columns * sizeof *used);
+    if (!used)
+        return false;
+    memset(used + before, 0, (columns - before) * sizeof *used);
+    headings->used = used;
+    headings->columns_count = columns;
+    for (size_t i = 0; i < headings->fields_count; i++) {
+        if (headings->columns[i] != SIZE_MAX)
+            continue;
+        headings->columns[i] =
+            headings_find(headings->sheet, groat_method_field(headings->method, i).column);
+        if (headings->columns[i] != SIZE_MAX)
+            used[headings->columns[i]] = true;
     }
     return true;
 }

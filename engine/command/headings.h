@@ -11,15 +11,18 @@ struct headings {
     const struct sheet *sheet;
     const groat_method *method;
     size_t fields_count;
-    size_t *columns; /* that each field is read from; SIZE_MAX if the sheet has none */
-    size_t *guesses; /* the unused column that such a field may mean; or SIZE_MAX */
-    bool *used;      /* of each column: whether it is a field's, or guessed to be */
+    size_t *columns;      /* that each field is read from; SIZE_MAX if the sheet has none */
+    size_t *guesses;      /* the unused column that such a field may mean; or SIZE_MAX */
+    bool *used;           /* of each column: whether it is a field's, or guessed to be */
+    size_t columns_count; /* so far */
 };
 
 /* Matches each field with the column of its heading. Does not own the sheet or the method. Returns
  * false when memory runs out; headings_free must be called in either case. */
 bool headings_open(struct headings *headings, const char *file, const struct sheet *sheet,
                    const groat_method *method);
+/* Matches the columns that the sheet got since. Returns false when memory runs out. */
+bool headings_grow(struct headings *headings);
 void headings_free(struct headings *headings);
 
 /* The column with exactly this heading; or SIZE_MAX. */

@@ -16,9 +16,13 @@ static bool add_kind(struct left_out *left_out, const struct left_out_order *ord
     if (!left_out->kinds)
         left_out->kinds = calloc(LEFT_OUT_KINDS_MOST, sizeof *left_out->kinds);
     char *reason = left_out->kinds ? strdup(order->reason) : NULL;
-    if (!reason)
+    char *place = reason ? strdup(order->place) : NULL;
+    if (!place) {
+        free(reason);
         return false;
+    }
     left_out->kinds[left_out->count++] = (struct left_out_kind){.row = order->row,
+                                                                .place = place,
                                                                 .channel = order->channel,
                                                                 .quantity = order->quantity,
                                                                 .outcome = order->outcome,
@@ -48,8 +52,10 @@ bool left_out_add(struct left_out *left_out, const struct left_out_order *order)
 
 void left_out_close(struct left_out *left_out)
 {
-    for (size_t i = 0; i < left_out->count; i++)
+    for (size_t i = 0; i < left_out->count; i++) {
         free(left_out->kinds[i].reason);
+        free(left_out->kinds[i].place);
+    }
     free(left_out->kinds);
     *left_out = (struct left_out){0};
 }

@@ -9,7 +9,9 @@
 #include "groat.h"
 
 struct left_out_order {
-    size_t row, channel;
+    size_t row;
+    const char *place; /* of the row, for a message */
+    size_t channel;
     int64_t quantity;
     groat_outcome outcome; /* GROAT_REFUSED or GROAT_FAILED */
     const char *reason;
@@ -18,6 +20,7 @@ struct left_out_order {
 /* Orders of one channel that are left out for one reason. */
 struct left_out_kind {
     size_t row, channel; /* the first row */
+    char *place;         /* its place */
     int64_t quantity;    /* of its first order */
     groat_outcome outcome;
     char *reason;

@@ -3,12 +3,12 @@
 
 #include <ctype.h>
 #include <errno.h>
-#include <limits.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "command/places.h"
 #include "command/say.h"
+#include "study/crew.h"
 #include "study/sweep.h"
 #include "text/near.h"
 
@@ -136,6 +136,17 @@ static bool take_steps(struct request *request, const char *value)
     return false;
 }
 
+static bool take_jobs(struct request *request, const char *value)
+{
+    int64_t jobs;
+    const char *end = read_whole(value, &jobs);
+    request->jobs = (size_t)jobs;
+    if (end && *end == '\0' && jobs <= CREW_MOST)
+        return true;
+    say("groat: --jobs needs a whole number from 1 to %d, not %s", CREW_MOST, value);
+    return false;
+}
+
 static bool take_as_of(struct request *request, const char *value)
 {
     if (!groat_date_valid(value)) {
@@ -177,7 +188,7 @@ static bool take_from(struct request *request, const char *value)
 struct option {
     const char *name;
     const char *argument; /* what its value is called; NULL: it takes none */
-    enum option_bit bit;
+    uint64_t bit;
     bool (*take)(struct request *request, const char *value);
     size_t place; /* without `take`: of the text or, where it takes no value, of the flag */
     const char *help;
@@ -236,6 +247,9 @@ static const struct option options[] = {
      "add how far prices and costs may vary where there are\nranges"},
     {"--all", NULL, OPTION_ALL, STORED(all),
      "rows also for channels on which a product is not sold, in\ncsv and json"},
+    {"--jobs", "N", OPTION_JOBS, TAKEN(take_jobs),
+     "how many rows are priced at once; default: as many as\nthere are processors, and for a table "
+     "one"},
     {"--check", NULL, OPTION_CHECK, STORED(check),
      "only name the files that are not tidy; change nothing"},
     {"--compiled", NULL, OPTION_COMPILED, STORED(compiled),
@@ -272,7 +286,7 @@ static void write_option(FILE *out, const struct option *option)
     fputc('\n', out);
 }
 
-void options_write(FILE *out, unsigned wanted)
+void options_write(FILE *out, uint64_t wanted)
 {
     for (size_t i = 0; i < OPTIONS; i++)
         if (options[i].bit & (wanted | OPTION_ALWAYS))
@@ -286,7 +300,7 @@ struct words {
     int argc;
     char **argv;
     int at;
-    unsigned given; /* bits */
+    uint64_t given; /* bits */
 };
 
 static const struct option *find_option(const char *word, size_t length)
@@ -323,7 +337,7 @@ static bool begin_alike(const char *one, const char *other)
 }
 
 /* The option that is meant by an unknown word, among those of these bits; or NULL. */
-static const char *nearest_option(const char *wanted, unsigned bits)
+static const char *nearest_option(const char *wanted, uint64_t bits)
 {
     struct near near = near_to(wanted, strlen(wanted));
     const char *alike = NULL;
@@ -344,7 +358,7 @@ static bool unknown_option(const struct words *words, const char *word, size_t l
     snprintf(name, sizeof name, "%.*s", (int)(length < 60 ? length : 60), word);
     const char *plain = without_dashes(name);
     const struct verb *verb = verb_at_hand(words);
-    unsigned bits = verb ? verb->options | OPTION_ALWAYS : UINT_MAX;
+    uint64_t bits = verb ? verb->options | OPTION_ALWAYS : UINT64_MAX;
     const char *nearest = nearest_option(plain, bits);
     enum listing_form form;
     say("groat: there is no option %s", name);
@@ -419,7 +433,7 @@ static bool takes_option(const struct verb *verb, const char *name)
 }
 
 /* Options that the verb does not take. */
-static bool fitting_options(const struct verb *verb, unsigned given)
+static bool fitting_options(const struct verb *verb, uint64_t given)
 {
     for (size_t i = 0; i < OPTIONS; i++) {
         if ((options[i].bit & given) == 0 || takes_option(verb, options[i].name))

@@ -12,6 +12,6 @@ bool options_read(struct request *request, int argc, char **argv);
 void options_free(struct request *request);
 
 /* Writes the options of these bits, with their meanings. */
-void options_write(FILE *out, unsigned options);
+void options_write(FILE *out, uint64_t options);
 
 #endif

@@ -1,9 +1,8 @@
 /* groat price: the price list. */
 #include <errno.h>
-#include <stdio.h>
-#include <string.h>
+#include <stdlib.h>
 
-#include "command/pricing.h"
+#include "command/runs.h"
 #include "command/say.h"
 #include "report/price_breaks.h"
 #include "report/price_list.h"
@@ -14,28 +13,36 @@ struct printing {
     struct estimate *estimate; /* NULL: none are asked for */
 };
 
+static void put_range(struct bytes *names, const struct pricing *pricing,
+                      const struct estimate_range *range)
+{
+    bytes_text(names, names->length > 0 ? ", " : "");
+    bytes_text(names, range->is_rate ? groat_method_rate(pricing->method, range->index).name
+                                     : groat_method_field(pricing->method, range->index).column);
+}
+
 /* The ranges are too many to be combined: says which they are. */
 static void say_too_many(struct pricing *pricing, size_t row, const groat_order *order,
                          const struct estimate_result *result)
 {
-    char begin[700];
-    snprintf(begin, sizeof begin,
-             "%.500s, %.100s: no estimates: %zu ranges affect this price, but at most %d can be "
-             "combined",
-             products_place(pricing->products, row),
-             groat_method_channel(pricing->method, order->channel), result->ranges_count,
-             ESTIMATE_RANGES_MOST);
-    struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < result->ranges_count; i++) {
-        const struct estimate_range *range = &result->ranges[i];
-        const char *name = range->is_rate
-                               ? groat_method_rate(pricing->method, range->index).name
-                               : groat_method_field(pricing->method, range->index).column;
-        say_list_item(&list, name, strlen(name));
+    struct telling *telling = products_telling(pricing->products);
+    struct bytes names = {0};
+    const char *channel = groat_method_channel(pricing->method, order->channel);
+    for (size_t i = 0; i < result->ranges_count; i++)
+        put_range(&names, pricing, &result->ranges[i]);
+    bytes_char(&names, '\0');
+    if (products_say(pricing->products, "no estimates: too many ranges affect the price") &&
+        !names.failed) {
+        telling_line(telling,
+                     "%.500s, %.100s: no estimates: %zu ranges affect this price, but at most %d "
+                     "can be combined: %s",
+                     products_place(pricing->products, row), channel, result->ranges_count,
+                     ESTIMATE_RANGES_MOST, names.start);
+        telling_line(telling, "Try: a single value instead of a range for %zu of them",
+                     result->ranges_count - ESTIMATE_RANGES_MOST);
     }
-    say_list_end(&list);
-    say("Try: a single value instead of a range for %zu of them",
-        result->ranges_count - ESTIMATE_RANGES_MOST);
+    bytes_free(&names);
+    products_end_saying(pricing->products);
     pricing->status = STATUS_PARTLY;
 }
 
@@ -86,13 +93,6 @@ static bool add_unread(void *context, struct pricing *pricing, size_t row, const
                                   products_wrong(pricing->products));
 }
 
-static bool walk(struct pricing *pricing, struct printing *printing)
-{
-    if (pricing->request->format == LISTING_TABLE)
-        return pricing_walk(pricing, add_to_list, printing);
-    return pricing_each(pricing, add_row, add_unread, printing);
-}
-
 static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
                           const groat_order *order)
 {
@@ -100,15 +100,51 @@ static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
     return price_breaks_add(context, &place, pricing->scratch);
 }
 
-static bool print_list(struct pricing *pricing)
+static bool open_printing(struct printing *printing, const struct pricing *pricing)
 {
     bool estimates = pricing->request->estimates;
-    struct listing_plan plan = pricing_listing_plan(pricing->request);
-    struct printing printing = {.estimate = estimates ? estimate_open(pricing->method) : NULL};
+    *printing = (struct printing){.estimate = estimates ? estimate_open(pricing->method) : NULL};
     errno = ENOMEM;
-    if (!estimates || printing.estimate)
-        printing.list = price_list_open(pricing->method, &plan, estimates, pricing->output.stream);
-    bool whole = printing.list && walk(pricing, &printing);
+    return !estimates || printing->estimate;
+}
+
+static void *open_part(void *context, const struct pricing *pricing)
+{
+    struct printing *whole = context, *part = malloc(sizeof *part);
+    if (!part || !open_printing(part, pricing) || !(part->list = price_list_part(whole->list))) {
+        if (part)
+            estimate_close(part->estimate);
+        free(part);
+        return NULL;
+    }
+    return part;
+}
+
+static void close_part(void *own)
+{
+    struct printing *part = own;
+    price_list_close(part->list, false);
+    estimate_close(part->estimate);
+    free(part);
+}
+
+static bool join_part(void *context, void *own)
+{
+    struct printing *whole = context, *part = own;
+    return price_list_join(whole->list, part->list);
+}
+
+static bool print_list(struct pricing *pricing)
+{
+    static const struct runs_plan plan = {add_row, add_unread, open_part, close_part, join_part};
+    struct listing_plan listing = pricing_listing_plan(pricing->request);
+    struct printing printing;
+    if (open_printing(&printing, pricing))
+        printing.list = price_list_open(pricing->method, &listing, pricing->request->estimates,
+                                        pricing->output.stream);
+    bool table = pricing->request->format == LISTING_TABLE;
+    bool whole = printing.list && (table ? pricing_walk(pricing, add_to_list, &printing)
+                                         : runs_walk(pricing, &plan, &printing));
     if (!printing.list || (!price_list_close(printing.list, whole) && whole))
         whole = output_failed(&pricing->output);
     estimate_close(printing.estimate);
@@ -136,7 +172,7 @@ enum status verb_price(const struct request *request)
     }
     bool breaks =
         request->format == LISTING_TABLE && request->quantities_count > 1 && !request->estimates;
-    bool whole = pricing_open(&pricing, request) && pricing_put_changes(&pricing) &&
+    bool whole = pricing_open_once(&pricing, request) && pricing_put_changes(&pricing) &&
                  (breaks ? print_breaks(&pricing) : print_list(&pricing));
     return pricing_close(&pricing, whole);
 }

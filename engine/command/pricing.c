@@ -125,7 +125,7 @@ static bool open_room(struct pricing *pricing)
     return false;
 }
 
-bool pricing_open(struct pricing *pricing, const struct request *request)
+static bool open_all(struct pricing *pricing, const struct request *request, bool once)
 {
     *pricing = (struct pricing){.request = request};
     if (!apart_from_all(request))
@@ -133,9 +133,19 @@ bool pricing_open(struct pricing *pricing, const struct request *request)
     pricing->method = read_method(pricing);
     if (!pricing->method || !choose_channels(pricing))
         return false;
-    pricing->products = products_open(request, pricing->method);
+    pricing->products = products_open(request, pricing->method, once);
     return pricing->products && open_room(pricing) &&
            output_open(&pricing->output, request->output);
+}
+
+bool pricing_open(struct pricing *pricing, const struct request *request)
+{
+    return open_all(pricing, request, false);
+}
+
+bool pricing_open_once(struct pricing *pricing, const struct request *request)
+{
+    return open_all(pricing, request, true);
 }
 
 bool pricing_open_beside(struct pricing *pricing, const struct request *request,
@@ -160,7 +170,7 @@ enum status pricing_close(struct pricing *pricing, bool whole)
     enum status status = whole || pricing->output.gone ? pricing->status : STATUS_WRONG;
     if (pricing->output.stream) {
         status = output_finish(&pricing->output, status);
-        products_say_doubts(pricing->products);
+        products_say_rest(pricing->products);
         if (status != STATUS_WRONG && is_read_by_eye(pricing->request))
             products_say_again(pricing->products);
     }
@@ -179,7 +189,9 @@ enum status pricing_close(struct pricing *pricing, bool whole)
 void pricing_leave_out(struct pricing *pricing, size_t row, const groat_order *order,
                        groat_outcome outcome, const char *reason)
 {
-    struct left_out_order about = {row, order->channel, order->quantity, outcome, reason};
+    struct left_out_order about = {
+        row,   products_place(pricing->products, row), order->channel, order->quantity, outcome,
+        reason};
     if (!left_out_add(&pricing->left_out, &about))
         say_no_memory();
     pricing->status = STATUS_PARTLY;
@@ -211,8 +223,7 @@ static void say_kind(struct pricing *pricing, const struct left_out_kind *kind)
                  kind->quantity == 1 ? "" : "s");
     else if (kind->orders > 1)
         snprintf(pieces, sizeof pieces, ", %zu quantities", kind->orders);
-    say("%s, %s%s: %s: %s", products_place(pricing->products, kind->row), channel, pieces, outcome,
-        kind->reason);
+    say("%s, %s%s: %s: %s", kind->place, channel, pieces, outcome, kind->reason);
 }
 
 void pricing_say_left_out(struct pricing *pricing)
@@ -263,7 +274,7 @@ static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *vis
     for (size_t i = 0; visit && i < pricing_orders(pricing); i++) {
         groat_order order = pricing_order(pricing, i);
         if (!visit(context, pricing, row, &order))
-            return output_failed(&pricing->output);
+            return false;
     }
     return true;
 }
@@ -288,20 +299,38 @@ void pricing_begin_progress(const struct pricing *pricing)
     progress_begin(progress_is_apart(pricing->request));
 }
 
+bool pricing_flush(struct pricing *pricing)
+{
+    bool rows = pricing->request->format != LISTING_TABLE && pricing->output.stream;
+    return !rows || fflush(pricing->output.stream) == 0 || output_failed(&pricing->output);
+}
+
+/* Visits the rows in hand. */
+static bool each_row(struct pricing *pricing, pricing_visitor *visit, pricing_visitor *unread,
+                     void *context)
+{
+    size_t count = products_count(pricing->products);
+    size_t total = products_are_over(pricing->products) ? count : 0;
+    for (size_t row = products_first(pricing->products); row < count; row++) {
+        if (products_is(pricing->products, row, pricing->request->product) &&
+            !each_order(pricing, row, visit, unread, context))
+            return output_failed(&pricing->output);
+        progress_tell(row + 1, total);
+    }
+    return true;
+}
+
 bool pricing_each(struct pricing *pricing, pricing_visitor *visit, pricing_visitor *unread,
                   void *context)
 {
-    size_t count = products_count(pricing->products);
-    bool going = true;
+    bool going;
     pricing_begin_progress(pricing);
-    for (size_t row = 0; row < count && going; row++) {
-        if (products_is(pricing->products, row, pricing->request->product))
-            going = each_order(pricing, row, visit, unread, context);
-        progress_tell(row + 1, count);
-    }
+    do
+        going = each_row(pricing, visit, unread, context);
+    while (going && (going = pricing_flush(pricing)) && products_next(pricing->products));
     progress_clear();
     pricing_say_left_out(pricing);
-    return going;
+    return going && !products_are_broken(pricing->products);
 }
 
 /* A visitor of results, and its context. */
@@ -323,6 +352,12 @@ static bool walk_order(void *context, struct pricing *pricing, size_t row, const
     if (outcome != GROAT_NOT_SOLD)
         pricing_leave_out(pricing, row, order, outcome, groat_result_reason(pricing->scratch));
     return true;
+}
+
+bool pricing_row(struct pricing *pricing, size_t row, pricing_visitor *visit,
+                 pricing_visitor *unread, void *context)
+{
+    return each_order(pricing, row, visit, unread, context);
 }
 
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context)

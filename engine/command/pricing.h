@@ -33,6 +33,9 @@ struct pricing {
 
 /* Reads all files that the request names, and opens its output. */
 bool pricing_open(struct pricing *pricing, const struct request *request);
+/* The same for a walk over the sheet that is the only one: of the sheet, only some rows are in hand
+ * at a time. */
+bool pricing_open_once(struct pricing *pricing, const struct request *request);
 /* The same for other rules and the sheet that `other` has read: opens no output, and does not
  * report wrong rows. `other` must be closed after it. */
 bool pricing_open_beside(struct pricing *pricing, const struct request *request,
@@ -54,6 +57,13 @@ bool pricing_each(struct pricing *pricing, pricing_visitor *visit, pricing_visit
 /* The same, but visits only orders with a price, with the result in the scratch. Orders that are
  * refused or have an error are left out. */
 bool pricing_walk(struct pricing *pricing, pricing_visitor *visit, void *context);
+/* Visits the orders of one row as pricing_each does, without reporting a failure of the visitor:
+ * errno is set. */
+bool pricing_row(struct pricing *pricing, size_t row, pricing_visitor *visit,
+                 pricing_visitor *unread, void *context);
+/* Writes what the list has so far where somebody may wait for it. Returns false after reporting
+ * why. */
+bool pricing_flush(struct pricing *pricing);
 /* Writes above a table what --set makes of each rate; nothing for other forms. Call it before the
  * table, when nothing else can be wrong with what is asked for. */
 bool pricing_put_changes(struct pricing *pricing);

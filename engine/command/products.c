@@ -1,35 +1,14 @@
 #define _POSIX_C_SOURCE 200809L
-#include "command/products.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
-#include "command/file.h"
-#include "command/headings.h"
 #include "command/namesakes.h"
+#include "command/product_rows.h"
 #include "command/say.h"
 #include "text/money.h"
-
-struct products {
-    const char *name; /* of the file, in messages */
-    const groat_method *method;
-    struct sheet *sheet;
-    struct headings headings;
-    size_t label_column; /* or SIZE_MAX */
-    size_t asked_column; /* that --at names; or SIZE_MAX */
-    const char *asked_name;
-    int64_t asked; /* the price that --at asks about; 0: there is none */
-    bool decimal_comma;
-    size_t doubts;      /* cells whose comma, or point, may divide thousands or begin decimals */
-    size_t doubts_rows; /* so far they are counted */
-    bool quiet;         /* says nothing about rows */
-    bool borrowed;      /* the sheet is another's */
-    char label[32];
-    char place[512];
-    char wrong[512]; /* the first wrong cell of the row that was filled in last; or empty */
-};
 
 /* ---- the prices asked ---- */
 
@@ -96,6 +75,35 @@ static bool find_asked(struct products *products, const char *at)
     return false;
 }
 
+/* ---- names that are there twice ---- */
+
+enum { NAMES_SAID = 5 };
+
+/* Takes the names of the rows in hand, of a sheet that is longer than a block. */
+static void take_names(struct products *products)
+{
+    for (size_t row = products_first(products); row < products_count(products); row++) {
+        groat_text name = products_name(products, row);
+        if (!name.start || labels_take(&products->labels, name) != LABEL_KNOWN)
+            continue;
+        if (products->twice++ < NAMES_SAID)
+            say("%.300s:%zu: warning: %.*s has the same name as a line before it; explain, sweep "
+                "and effect --since find products by name",
+                products->name, products_line(products, row), say_length(name, PRODUCTS_SHOWN_MOST),
+                name.start);
+    }
+}
+
+/* Says which names are there twice; whether the sheet can be used all the same. */
+static bool check_names(struct products *products, const struct request *request)
+{
+    if (products->open && !sheet_is_over(products->sheet)) {
+        take_names(products);
+        return true;
+    }
+    return namesakes_none(products, request->since != NULL) || !request->since;
+}
+
 /* ---- opening ---- */
 
 /* The file of a spreadsheet itself, told by its ending. */
@@ -137,22 +145,14 @@ static size_t find_label(const struct products *products)
     return SIZE_MAX;
 }
 
-/* Takes over the sheet when it is not borrowed, also when it fails. */
-static struct products *make_products(struct sheet *sheet, const groat_method *method,
-                                      struct products like)
+/* Matches the sheet that `products` has with the method. Frees both when memory runs out. */
+static struct products *match(struct products *products, const groat_method *method)
 {
-    struct products *products = calloc(1, sizeof *products);
-    if (!products) {
-        say_no_memory();
-        if (!like.borrowed)
-            sheet_free(sheet);
-        return NULL;
-    }
-    *products = like;
-    products->sheet = sheet;
     products->method = method;
     products->asked_column = SIZE_MAX;
-    if (!headings_open(&products->headings, like.name, sheet, method)) {
+    products->tally = tally_open();
+    if (!headings_open(&products->headings, products->name, products->sheet, method) ||
+        !products->tally) {
         say_no_memory();
         products_free(products);
         return NULL;
@@ -161,25 +161,59 @@ static struct products *make_products(struct sheet *sheet, const groat_method *m
     return products;
 }
 
-struct products *products_open(const struct request *request, const groat_method *method)
+static struct products *make_products(struct products like)
+{
+    struct products *products = calloc(1, sizeof *products);
+    if (products)
+        *products = like;
+    else
+        say_no_memory();
+    return products;
+}
+
+static bool open_sheet(struct products *products, const struct request *request, bool once)
+{
+    enum sheet_form form;
+    const char *path = request->products;
+    if (!form_of(request, &form))
+        return false;
+    products->sheet = once ? file_open_sheet(&products->incoming, path, true, form, products->name)
+                           : file_read_sheet(path, true, form, products->name);
+    products->open = once && products->sheet;
+    products->unsaid =
+        once && form == SHEET_NDJSON && products->sheet && !sheet_is_over(products->sheet);
+    return products->sheet;
+}
+
+/* Says what there is to say of the headings; whether the sheet can be used with them. */
+static bool check_headings(struct products *products, const struct request *request)
+{
+    bool known = find_asked(products, request->at);
+    if (products->unsaid)
+        return known;
+    if (known)
+        headings_say_unused(&products->headings, products->asked_column);
+    bool whole = headings_has_required(&products->headings, NULL);
+    for (size_t row = 0; row < products_count(products) && !whole; row++)
+        product_row_is_fine(products, row); /* which may be why */
+    return whole && known;
+}
+
+struct products *products_open(const struct request *request, const groat_method *method, bool once)
 {
     bool standard = strcmp(request->products, "-") == 0;
     const char *name = standard ? "standard input" : request->products;
-    enum sheet_form form;
-    struct sheet *sheet = NULL;
-    if (form_of(request, &form))
-        sheet = file_read_sheet(request->products, true, form, name);
-    if (!sheet)
-        return NULL;
-    struct products like = {.name = name, .decimal_comma = request->decimal_comma};
-    struct products *products = make_products(sheet, method, like);
+    struct products like = {
+        .name = name, .decimal_comma = request->decimal_comma, .incoming = {.descriptor = -1}};
+    struct products *products = make_products(like);
     if (!products)
         return NULL;
-    bool known = find_asked(products, request->at);
-    if (known)
-        headings_say_unused(&products->headings, products->asked_column);
-    bool whole = headings_has_required(&products->headings, NULL) && known;
-    if (whole && (namesakes_none(products, request->since != NULL) || !request->since))
+    if (!open_sheet(products, request, once)) {
+        products_free(products);
+        return NULL;
+    }
+    products = match(products, method);
+    if (products && check_headings(products, request) && check_names(products, request))
         return products;
     products_free(products);
     return NULL;
@@ -189,10 +223,13 @@ struct products *products_again(const struct products *first, const groat_method
                                 const char *rules)
 {
     struct products like = {.name = first->name,
+                            .sheet = first->sheet,
                             .decimal_comma = first->decimal_comma,
                             .quiet = true,
-                            .borrowed = true};
-    struct products *products = make_products(first->sheet, method, like);
+                            .borrowed = true,
+                            .incoming = {.descriptor = -1}};
+    struct products *products = make_products(like);
+    products = products ? match(products, method) : NULL;
     if (!products || headings_has_required(&products->headings, rules))
         return products;
     products_free(products);
@@ -203,20 +240,92 @@ void products_free(struct products *products)
 {
     if (!products)
         return;
-    if (!products->borrowed)
+    if (!products->borrowed) {
         sheet_free(products->sheet);
-    headings_free(&products->headings);
+        file_close_sheet(&products->incoming);
+    }
+    if (!products->shared) {
+        headings_free(&products->headings);
+        labels_free(&products->labels);
+        tally_close(products->tally);
+    }
+    telling_free(&products->telling);
     free(products);
 }
+
+/* ---- the next rows ---- */
+
+bool products_next(struct products *products)
+{
+    if (!products->open)
+        return false;
+    enum sheet_step step = file_next_rows(products->sheet, &products->incoming);
+    products->open = step == SHEET_ROWS;
+    products->broken = step == SHEET_BROKEN;
+    if (products->open && headings_grow(&products->headings)) {
+        products->label_column = find_label(products);
+        take_names(products);
+        return true;
+    }
+    if (products->open)
+        say_no_memory();
+    products->broken = products->broken || products->open;
+    products->open = false;
+    return false;
+}
+
+bool products_are_broken(const struct products *products)
+{
+    return products->broken;
+}
+
+bool products_are_over(const struct products *products)
+{
+    return !products->open || sheet_is_over(products->sheet);
+}
+
+/* ---- the same rows for another thread ---- */
+
+struct products *products_share(const struct products *first)
+{
+    struct products *shared = calloc(1, sizeof *shared);
+    if (!shared)
+        return NULL;
+    *shared = *first;
+    shared->borrowed = shared->shared = true;
+    shared->telling = (struct telling){0};
+    shared->doubts = 0;
+    return shared;
+}
+
+void products_follow(struct products *shared, const struct products *first)
+{
+    shared->headings = first->headings;
+    shared->label_column = first->label_column;
+}
+
+void products_tell(struct products *products, struct products *shared)
+{
+    products->doubts += shared->doubts;
+    shared->doubts = 0;
+    telling_say(&shared->telling, products->tally);
+}
+
+/* ---- at the end ---- */
 
 void products_say_again(const struct products *products)
 {
     headings_say_again(&products->headings);
 }
 
-void products_say_doubts(const struct products *products)
+void products_say_rest(struct products *products)
 {
     const char *mark = products->decimal_comma ? "point" : "comma";
+    tally_say_rest(products->tally, products->name);
+    if (products->twice > NAMES_SAID)
+        say("and %zu more products have the same name as another", products->twice - NAMES_SAID);
+    if (products->unsaid)
+        headings_say_unused(&products->headings, products->asked_column);
     if (products->doubts < 2)
         return;
     say("%s: %zu cells have a decimal %s", products->name, products->doubts, mark);
@@ -225,16 +334,14 @@ void products_say_doubts(const struct products *products)
 
 /* ---- rows ---- */
 
+size_t products_first(const struct products *products)
+{
+    return sheet_first_row(products->sheet);
+}
+
 size_t products_count(const struct products *products)
 {
     return sheet_row_count(products->sheet);
-}
-
-/* An absent cell, or one of a column that is not there, has no start. */
-static groat_text cell_of(const struct products *products, size_t row, size_t column)
-{
-    struct sheet_text cell = sheet_cell(products->sheet, row, column);
-    return (groat_text){cell.start, cell.length};
 }
 
 size_t products_line(const struct products *products, size_t row)
@@ -244,12 +351,12 @@ size_t products_line(const struct products *products, size_t row)
 
 groat_text products_name(const struct products *products, size_t row)
 {
-    return cell_of(products, row, products->label_column);
+    return product_cell(products, row, products->label_column);
 }
 
 groat_text products_label(struct products *products, size_t row)
 {
-    groat_text cell = cell_of(products, row, products->label_column);
+    groat_text cell = product_cell(products, row, products->label_column);
     if (cell.start)
         return cell;
     int length = snprintf(products->label, sizeof products->label, "row %zu", row + 1);
@@ -293,133 +400,4 @@ bool products_have(struct products *products, const char *name)
     say("groat: the sheet has no product %s", name);
     products_propose(products, name);
     return false;
-}
-
-/* ---- messages about rows ---- */
-
-const char *products_file(const struct products *products)
-{
-    return products->name;
-}
-
-const char *products_place(struct products *products, size_t row)
-{
-    groat_text label = products_label(products, row);
-    snprintf(products->place, sizeof products->place, "%.300s:%zu: %.*s", products->name,
-             sheet_row_line(products->sheet, row), say_length(label, PRODUCTS_SHOWN_MOST),
-             label.start);
-    return products->place;
-}
-
-/* What is wrong with a cell, and what the cell says, if anything. */
-static void say_wrong(struct products *products, size_t row, groat_text cell, const char *column,
-                      const char *message)
-{
-    if (!products->quiet)
-        say("%s, column %s%s: %s", products_place(products, row), column, say_cell(cell).text,
-            message);
-}
-
-/* Keeps what is wrong with the first wrong cell of a row. */
-static void note_wrong(struct products *products, groat_text cell, const char *column,
-                       const char *message)
-{
-    if (!products->wrong[0])
-        snprintf(products->wrong, sizeof products->wrong, "column %.100s%s: %s", column,
-                 say_cell(cell).text, message);
-}
-
-/* Whether a cell is one more with the same doubt, which is not said again: a sheet with decimal
- * commas has it in nearly every cell. */
-static bool one_more_doubt(struct products *products, size_t row, const groat_trouble *trouble)
-{
-    if (trouble->kind != GROAT_TROUBLE_DOUBTFUL_MARK)
-        return false;
-    if (row >= products->doubts_rows)
-        products->doubts++;
-    return products->doubts > 1;
-}
-
-/* Of a mark that may be either, the option that says which it is. */
-static void say_try_cell(const struct products *products, const groat_trouble *trouble)
-{
-    if (trouble->kind == GROAT_TROUBLE_DOUBTFUL_MARK && !products->decimal_comma)
-        say("Try: %s; or --decimal comma for a sheet with decimal commas", trouble->help);
-    else
-        say_try_of(trouble);
-}
-
-/* Says what is wrong with a cell that was read; whether nothing was. */
-static bool cell_is_fine(struct products *products, size_t row, groat_text cell, const char *column,
-                         groat_status status, const groat_trouble *trouble)
-{
-    const char *message = status == GROAT_NO_MEMORY ? "there is no memory left" : trouble->message;
-    if (status != GROAT_OK)
-        note_wrong(products, cell, column, message);
-    if (status == GROAT_BAD_VALUE && !one_more_doubt(products, row, trouble)) {
-        say_wrong(products, row, cell, column, message);
-        if (!products->quiet)
-            say_try_cell(products, trouble);
-    } else if (status == GROAT_NO_MEMORY) {
-        say_wrong(products, row, cell, column, message);
-    }
-    return status == GROAT_OK;
-}
-
-static bool fill_field(struct products *products, size_t row, size_t field, groat_record *record)
-{
-    groat_text cell = cell_of(products, row, products->headings.columns[field]);
-    groat_field about = groat_method_field(products->method, field);
-    if (!cell.start) {
-        static const char empty[] = "a value is required, but the cell is empty";
-        if (about.required) {
-            note_wrong(products, cell, about.column, empty);
-            say_wrong(products, row, cell, about.column, empty);
-        }
-        return !about.required;
-    }
-    groat_cells cells = {.decimal_comma = products->decimal_comma};
-    groat_trouble trouble = {0};
-    groat_status status = groat_record_set(record, field, cell, &cells, &trouble);
-    return cell_is_fine(products, row, cell, about.column, status, &trouble);
-}
-
-/* Reads the row's price out of the column that --at names. */
-static bool fill_asked(struct products *products, size_t row)
-{
-    if (products->asked_column == SIZE_MAX)
-        return true;
-    groat_text cell = cell_of(products, row, products->asked_column);
-    products->asked = 0;
-    if (!cell.start)
-        return true;
-    groat_cells cells = {.decimal_comma = products->decimal_comma};
-    groat_trouble trouble = {0};
-    groat_status status =
-        groat_money_read(products->method, cell, &cells, &products->asked, &trouble);
-    return cell_is_fine(products, row, cell, products->asked_name, status, &trouble);
-}
-
-bool products_fill(struct products *products, size_t row, groat_record *record)
-{
-    bool whole = true;
-    products->wrong[0] = '\0';
-    groat_record_clear(record);
-    for (size_t i = 0; i < products->headings.fields_count; i++)
-        whole = fill_field(products, row, i, record) && whole;
-    whole = fill_asked(products, row) && whole;
-    if (row >= products->doubts_rows)
-        products->doubts_rows = row + 1;
-    return whole;
-}
-
-const char *products_wrong(const struct products *products)
-{
-    return products->wrong;
-}
-
-bool products_asked(const struct products *products, int64_t *coins)
-{
-    *coins = products->asked;
-    return products->asked > 0;
 }

@@ -14,7 +14,8 @@ struct ranking {
     struct rank *rank;
     struct rank_list *list; /* opened with the first ranking, when it is known what is ranked */
     bool begun;             /* there is a product in the ranking */
-    size_t row;             /* then: which */
+    size_t row;             /* then: which, */
+    struct bytes label;     /* and its label, as its row may be out of hand when it ends */
     bool wrong;             /* what is asked for cannot be ranked by, which has been said */
 };
 
@@ -72,7 +73,7 @@ static bool end_product(struct ranking *ranking)
         if (rank_at(ranking->rank, i)->outcome != GROAT_PRICED)
             pricing->status = STATUS_PARTLY;
     return (ranking->list || open_list(ranking)) &&
-           rank_list_add(ranking->list, products_label(pricing->products, ranking->row),
+           rank_list_add(ranking->list, (groat_text){ranking->label.start, ranking->label.length},
                          ranking->rank);
 }
 
@@ -87,6 +88,12 @@ static bool add_order(void *context, struct pricing *pricing, size_t row, const 
         rank_begin(ranking->rank);
         ranking->begun = true;
         ranking->row = row;
+        groat_text label = products_label(pricing->products, row);
+        ranking->label.length = 0;
+        bytes_put(&ranking->label, label.start, label.length);
+        errno = ENOMEM;
+        if (ranking->label.failed)
+            return false;
     }
     switch (rank_add(ranking->rank, pricing->scratch, pricing->record, order)) {
     case RANK_NO_MEMORY: errno = ENOMEM; return false;
@@ -130,6 +137,7 @@ static bool rank_products(struct ranking *ranking)
     if (ranking->list)
         rank_list_close(ranking->list, false);
     rank_close(ranking->rank);
+    bytes_free(&ranking->label);
     return whole;
 }
 
@@ -138,6 +146,6 @@ enum status verb_rank(const struct request *request)
     struct pricing pricing;
     struct ranking ranking = {.pricing = &pricing, .by = request->by ? request->by : "profit"};
     bool whole =
-        pricing_open(&pricing, request) && name_is_there(&ranking) && rank_products(&ranking);
+        pricing_open_once(&pricing, request) && name_is_there(&ranking) && rank_products(&ranking);
     return pricing_close(&pricing, whole);
 }

@@ -141,6 +141,14 @@ static bool has_all(struct reading *reading, size_t row)
 static bool read_line(struct reading *reading, size_t row)
 {
     struct since_line *line = &reading->since->lines[row];
+    struct sheet_error why;
+    if (sheet_row_trouble(reading->since->sheet, row, &why)) {
+        if (reading->wrong++ < WRONG_MOST) {
+            say("%s:%zu:%zu: %s", reading->since->name, why.line, why.column, why.message);
+            say_try(why.help);
+        }
+        return true;
+    }
     line->outcome = outcome_of(reading, row);
     if (!has_all(reading, row))
         return true;

@@ -94,7 +94,10 @@ void progress_tell_now(size_t done, size_t total)
 {
     if (!line.wanted || seconds() < line.next)
         return;
-    fprintf(stderr, "\r%zu of %zu products", done, total);
+    if (total > 0)
+        fprintf(stderr, "\r%zu of %zu products", done, total);
+    else
+        fprintf(stderr, "\r%zu products", done);
     line.shown = true;
     line.next = seconds() + SECONDS_BETWEEN;
 }

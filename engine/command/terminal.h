@@ -18,7 +18,7 @@ bool terminal_is_plain(void);
 
 /* If `wanted` is false, the line is not shown even on a terminal. */
 void progress_begin(bool wanted);
-/* Call it after each of `total` things; it is cheap. */
+/* Call it after each of `total` things, 0 where nobody knows how many come; it is cheap. */
 void progress_tell(size_t done, size_t total);
 /* The same for a thing that takes long. */
 void progress_tell_now(size_t done, size_t total);

@@ -22,38 +22,37 @@ enum status {
 };
 
 /* Options, as bits of what a verb takes. */
-enum option_bit {
-    OPTION_CHANNEL = 1 << 0,
-    OPTION_QUANTITY = 1 << 1,
-    OPTION_SET = 1 << 2,
-    OPTION_AS_OF = 1 << 3,
-    OPTION_FORMAT = 1 << 4,
-    OPTION_OUTPUT = 1 << 5,
-    OPTION_DECIMAL = 1 << 6,
-    OPTION_FROM = 1 << 7,
-    OPTION_ALWAYS = 1 << 8, /* stands with every verb, and without one */
-    OPTION_PRODUCT = 1 << 10,
-    OPTION_NAME = 1 << 11,
-    OPTION_CHECK = 1 << 12,
-    OPTION_WRITE = 1 << 13,
-    OPTION_AGAINST = 1 << 14,
-    OPTION_SINCE = 1 << 15,
-    OPTION_HOLD = 1 << 16,
-    OPTION_EACH = 1 << 17,
-    OPTION_ESTIMATES = 1 << 18,
-    OPTION_OVER = 1 << 19,
-    OPTION_STEPS = 1 << 20,
-    OPTION_CHART = 1 << 21,
-    OPTION_BY = 1 << 22,
-    OPTION_BY_PERCENT = 1 << 23, /* the same word as --by, with another meaning */
-    OPTION_GOAL = 1 << 24,
-    OPTION_PACE = 1 << 25,
-    OPTION_AT = 1 << 26,
-    OPTION_COMPILED = 1 << 27,
-    OPTION_ALL = 1 << 28,
-    OPTION_CURRENCY = 1 << 29,
-    READS_UNROUNDED = 1 << 30 /* not an option: the rules are read unrounded */
-};
+#define OPTION_CHANNEL (UINT64_C(1) << 0)
+#define OPTION_QUANTITY (UINT64_C(1) << 1)
+#define OPTION_SET (UINT64_C(1) << 2)
+#define OPTION_AS_OF (UINT64_C(1) << 3)
+#define OPTION_FORMAT (UINT64_C(1) << 4)
+#define OPTION_OUTPUT (UINT64_C(1) << 5)
+#define OPTION_DECIMAL (UINT64_C(1) << 6)
+#define OPTION_FROM (UINT64_C(1) << 7)
+#define OPTION_ALWAYS (UINT64_C(1) << 8) /* stands with every verb, and without one */
+#define OPTION_PRODUCT (UINT64_C(1) << 10)
+#define OPTION_NAME (UINT64_C(1) << 11)
+#define OPTION_CHECK (UINT64_C(1) << 12)
+#define OPTION_WRITE (UINT64_C(1) << 13)
+#define OPTION_AGAINST (UINT64_C(1) << 14)
+#define OPTION_SINCE (UINT64_C(1) << 15)
+#define OPTION_HOLD (UINT64_C(1) << 16)
+#define OPTION_EACH (UINT64_C(1) << 17)
+#define OPTION_ESTIMATES (UINT64_C(1) << 18)
+#define OPTION_OVER (UINT64_C(1) << 19)
+#define OPTION_STEPS (UINT64_C(1) << 20)
+#define OPTION_CHART (UINT64_C(1) << 21)
+#define OPTION_BY (UINT64_C(1) << 22)
+#define OPTION_BY_PERCENT (UINT64_C(1) << 23) /* the same word as --by, with another meaning */
+#define OPTION_GOAL (UINT64_C(1) << 24)
+#define OPTION_PACE (UINT64_C(1) << 25)
+#define OPTION_AT (UINT64_C(1) << 26)
+#define OPTION_COMPILED (UINT64_C(1) << 27)
+#define OPTION_ALL (UINT64_C(1) << 28)
+#define OPTION_CURRENCY (UINT64_C(1) << 29)
+#define READS_UNROUNDED (UINT64_C(1) << 30) /* not an option: the rules are read unrounded */
+#define OPTION_JOBS (UINT64_C(1) << 31)
 
 /* The words that a verb takes beside its options. */
 enum words_taken {
@@ -86,6 +85,7 @@ struct request {
     groat_rate_value over;      /* a rate from `value` toward `toward`; its name is NULL if not
                                  * given */
     size_t steps;               /* 0: not given */
+    size_t jobs;                /* how many threads; 0: not given */
     bool each;
     const char *chart;           /* a file for a picture; or NULL */
     const char *goal, *pace;     /* the one goal; the sales a week, as written; or NULL */
@@ -115,7 +115,7 @@ struct manual {
 struct verb {
     const char *name;
     enum words_taken takes;
-    unsigned options; /* bits */
+    uint64_t options; /* bits */
     const struct manual *manual;
     enum status (*run)(const struct request *request);
 };
@@ -133,7 +133,7 @@ extern const size_t verbs_count;
 #define VERBS(X)                                                                                   \
     X(start, TAKES_METHOD_AND_FOLDER, OPTION_CURRENCY)                                             \
     X(check, TAKES_SEVERAL, OPTION_COMPILED)                                                       \
-    X(price, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL)               \
+    X(price, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL | OPTION_JOBS) \
     X(explain, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)              \
     X(effect, TAKES_RULES_AND_PRODUCTS,                                                            \
       LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                                  \

@@ -114,6 +114,27 @@ struct price_list *price_list_open(const groat_method *method, const struct list
     return NULL;
 }
 
+struct price_list *price_list_part(const struct price_list *list)
+{
+    struct price_list *part = calloc(1, sizeof *part);
+    if (!part)
+        return NULL;
+    *part = (struct price_list){.shown = {.plan = list->shown.plan,
+                                          .fixed = list->shown.fixed,
+                                          .shows = list->shown.shows,
+                                          .listing = listing_part(list->shown.listing)},
+                                .estimates = list->estimates};
+    if (part->shown.listing)
+        return part;
+    free(part);
+    return NULL;
+}
+
+bool price_list_join(struct price_list *list, struct price_list *part)
+{
+    return listing_join(list->shown.listing, part->shown.listing);
+}
+
 bool price_list_close(struct price_list *list, bool whole)
 {
     bool written = shown_list_close(&list->shown, whole);

@@ -20,6 +20,9 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
 /* Adds an order without a price, which has nothing but what became of it, and why. */
 bool price_list_add_without(struct price_list *list, const struct price_place *place,
                             groat_outcome outcome, const char *reason);
+/* A part of the list, as listing_part makes it, and its rows taken into the list. */
+struct price_list *price_list_part(const struct price_list *list);
+bool price_list_join(struct price_list *list, struct price_list *part);
 bool price_list_close(struct price_list *list, bool whole); /* as listing_close */
 
 #endif

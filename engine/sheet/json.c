@@ -3,6 +3,7 @@
  * the cell refuses `1e400`, as it refuses the same text in a CSV. */
 #include "memory/memory.h"
 #include "sheet/complaint.h"
+#include "sheet/exponent.h"
 #include "sheet/reader.h"
 
 #include <assert.h>
@@ -20,7 +21,8 @@ static const char row_help[] =
 enum depth { OUTSIDE, IN_ARRAY, IN_ROW, IN_PARTS };
 
 struct json {
-    const struct sheet_source *source;
+    struct sheet_reader reader;
+    struct sheet_source *source, text;
     struct sheet *sheet;
     struct memory memory;
     struct arena parser_arena, names_arena; /* of yajl; of the names of the open cell's parts */
@@ -34,6 +36,11 @@ struct json {
     size_t column;                      /* of the key just read */
     struct sheet_text parts[PARTS_MAX]; /* the names of those of the open cell */
     size_t part_count;
+    size_t skipped;     /* how deep in a list or object that is passed over; 0: in none */
+    bool cell_is_wrong; /* the parts of the open cell are passed over */
+    bool row_is_wrong;  /* the rest of the open row is passed over, */
+    bool begun;         /* and it has begun */
+    bool broken;        /* the sheet cannot be read on */
 };
 
 /* The beginning of the token that yajl reports. Only blanks, commas and colons come between two
@@ -54,6 +61,35 @@ static size_t begin_token(struct json *json)
     return at;
 }
 
+/* What breaks the sheet rather than a row. */
+static bool fail_memory(struct json *json)
+{
+    json->broken = true;
+    return sheet_fail_memory(json->source);
+}
+
+/* Whether what is read now belongs to something wrong that is passed over. */
+static bool is_passed_over(const struct json *json)
+{
+    return json->skipped > 0 || json->row_is_wrong ||
+           (json->cell_is_wrong && json->depth == IN_PARTS);
+}
+
+/* Makes the open cell one that cannot be read, for the reason in the error. */
+static bool spoil_cell(struct json *json)
+{
+    json->cell_is_wrong = true;
+    return sheet_grid_spoil_cell(json->sheet, json->column, json->source->error) ||
+           fail_memory(json);
+}
+
+/* The same of the open row. */
+static bool spoil_row(struct json *json)
+{
+    json->row_is_wrong = true;
+    return sheet_grid_spoil_row(json->sheet, json->source->error) || fail_memory(json);
+}
+
 static struct sheet_shown key_shown(const struct json *json)
 {
     struct sheet_text heading = sheet_heading(json->sheet, json->column);
@@ -62,7 +98,7 @@ static struct sheet_shown key_shown(const struct json *json)
 
 /* ---- parts ---- */
 
-static bool begin_part(struct json *json, size_t at, const char *name, size_t length)
+static bool name_part(struct json *json, size_t at, const char *name, size_t length)
 {
     const struct sheet_source *source = json->source;
     bool plain = length > 0;
@@ -83,6 +119,11 @@ static bool begin_part(struct json *json, size_t at, const char *name, size_t le
     const char *copy = arena_text(&json->names_arena, name, length);
     json->parts[json->part_count++] = (struct sheet_text){copy, length};
     return true;
+}
+
+static bool begin_part(struct json *json, size_t at, const char *name, size_t length)
+{
+    return name_part(json, at, name, length) || spoil_cell(json);
 }
 
 static bool write_part(struct json *json, const char *amount, size_t length)
@@ -116,10 +157,12 @@ static bool take_text(struct json *json, const char *text, size_t length, const 
     size_t at = begin_token(json);
     if (json->depth == OUTSIDE || json->depth == IN_ARRAY)
         return fail_no_row(json, at, kind);
+    if (is_passed_over(json))
+        return true;
     bool written = json->depth == IN_PARTS ? write_part(json, text, length)
                                            : sheet_grid_write(json->sheet, text, length) &&
                                                  sheet_grid_end_cell(json->sheet, json->column);
-    return written || sheet_fail_memory(json->source);
+    return written || fail_memory(json);
 }
 
 static int on_string(void *context, const unsigned char *text, size_t length)
@@ -129,7 +172,10 @@ static int on_string(void *context, const unsigned char *text, size_t length)
 
 static int on_number(void *context, const char *text, size_t length)
 {
-    return take_text(context, text, length, "a number");
+    char plain[EXPONENT_TEXT_MOST];
+    size_t plain_length = exponent_written_out(text, length, plain);
+    return plain_length > 0 ? take_text(context, plain, plain_length, "a number")
+                            : take_text(context, text, length, "a number");
 }
 
 static int on_null(void *context)
@@ -141,10 +187,11 @@ static int on_boolean(void *context, int value)
 {
     struct json *json = context;
     const char *word = value ? "yes" : "no";
-    if (json->depth == IN_PARTS)
-        return sheet_fail(json->source, next_token(json), "write a number or a text like \"15 ml\"",
-                          "true and false are not amounts of a part");
-    return take_text(json, word, strlen(word), "true or false");
+    if (json->depth != IN_PARTS || is_passed_over(json))
+        return take_text(json, word, strlen(word), "true or false");
+    sheet_fail(json->source, begin_token(json), "write a number or a text like \"15 ml\"",
+               "true and false are not amounts of a part");
+    return spoil_cell(json);
 }
 
 /* ---- objects and lists ---- */
@@ -163,13 +210,31 @@ static bool begin_row(struct json *json, size_t at)
         return sheet_fail(json->source, at, "put each object on a line of its own",
                           "a second object begins on this line");
     json->depth = IN_ROW;
-    return sheet_grid_begin_row(json->sheet, line_of(json, at)) || sheet_fail_memory(json->source);
+    json->row_is_wrong = json->cell_is_wrong = false;
+    json->begun = true;
+    return sheet_grid_begin_row(json->sheet, line_of(json, at)) || fail_memory(json);
+}
+
+/* Passes over a list or an object in place of a cell or of a part's amount. */
+static bool skip(struct json *json, size_t at, bool list)
+{
+    bool passed_over = is_passed_over(json);
+    json->skipped++;
+    if (passed_over)
+        return true;
+    sheet_fail(
+        json->source, at,
+        list ? "write parts as an object: {\"screws\": 8}" : "write each part as \"screws\": 8",
+        "`%s` contains %s", key_shown(json).text, list ? "a list" : "an object inside its parts");
+    return spoil_cell(json);
 }
 
 static int on_start_map(void *context)
 {
     struct json *json = context;
     size_t at = begin_token(json);
+    if (json->skipped > 0 || json->depth == IN_PARTS || json->row_is_wrong)
+        return skip(json, at, false);
     switch (json->depth) {
     case OUTSIDE:
         if (json->by_line)
@@ -179,47 +244,65 @@ static int on_start_map(void *context)
                           "object",
                           "a JSON sheet must be a list of objects, but this is one object");
     case IN_ARRAY: return begin_row(json, at);
-    case IN_ROW:
-        json->depth = IN_PARTS;
-        json->part_count = 0;
-        arena_empty(&json->names_arena);
-        return true;
-    case IN_PARTS: break;
+    default: break;
     }
-    return sheet_fail(json->source, at, "write each part as \"screws\": 8",
-                      "`%s` contains an object inside its parts", key_shown(json).text);
+    json->depth = IN_PARTS;
+    json->part_count = 0;
+    json->cell_is_wrong = false;
+    arena_empty(&json->names_arena);
+    return true;
+}
+
+/* The keys of a row that is passed over are columns all the same. */
+static bool begin_cell(struct json *json, size_t at, struct sheet_text key)
+{
+    if (key.length == 0) {
+        sheet_fail(json->source, at, "give it the name of a field", "this key is empty");
+        return json->row_is_wrong || spoil_row(json);
+    }
+    json->column = sheet_grid_find(json->sheet, key.start, key.length);
+    if (json->column == SHEET_NO_COLUMN) {
+        json->column = sheet_column_count(json->sheet);
+        if (!sheet_grid_add_column(json->sheet, json->source, at, key.start, key.length)) {
+            json->broken = true;
+            return false;
+        }
+    }
+    if (json->row_is_wrong || sheet_grid_claim(json->sheet, json->column))
+        return true;
+    sheet_fail(json->source, at, "remove one of them", "the key `%s` is given twice",
+               key_shown(json).text);
+    return spoil_row(json);
 }
 
 static int on_key(void *context, const unsigned char *text, size_t length)
 {
     struct json *json = context;
     size_t at = begin_token(json);
+    if (json->skipped > 0 || (json->depth == IN_PARTS && is_passed_over(json)))
+        return true;
     if (json->depth == IN_PARTS)
         return begin_part(json, at, (const char *)text, length);
-    struct sheet_text key = sheet_trimmed((const char *)text, length);
-    if (key.length == 0)
-        return sheet_fail(json->source, at, "give it the name of a field", "this key is empty");
-    json->column = sheet_grid_find(json->sheet, key.start, key.length);
-    if (json->column == SHEET_NO_COLUMN) {
-        json->column = sheet_column_count(json->sheet);
-        if (!sheet_grid_add_column(json->sheet, json->source, at, key.start, key.length))
-            return false;
-    }
-    return sheet_grid_claim(json->sheet, json->column) ||
-           sheet_fail(json->source, at, "remove one of them", "the key `%s` is given twice",
-                      key_shown(json).text);
+    return begin_cell(json, at, sheet_trimmed((const char *)text, length));
 }
 
 static int on_end_map(void *context)
 {
     struct json *json = context;
     begin_token(json);
+    if (json->skipped > 0) {
+        json->skipped--;
+        return true;
+    }
     if (json->depth == IN_PARTS) {
         json->depth = IN_ROW;
-        return sheet_grid_end_cell(json->sheet, json->column) || sheet_fail_memory(json->source);
+        return json->cell_is_wrong || sheet_grid_end_cell(json->sheet, json->column) ||
+               fail_memory(json);
     }
     json->depth = json->by_line ? OUTSIDE : IN_ARRAY;
-    sheet_grid_end_row(json->sheet);
+    if (!json->row_is_wrong)
+        sheet_grid_end_row(json->sheet);
+    json->row_is_wrong = false;
     return true;
 }
 
@@ -234,17 +317,17 @@ static int on_start_array(void *context)
         json->depth = IN_ARRAY;
         return true;
     }
-    if (json->depth == IN_ARRAY)
-        return fail_no_row(json, at, "a list");
-    return sheet_fail(json->source, at, "write parts as an object: {\"screws\": 8}",
-                      "`%s` contains a list", key_shown(json).text);
+    return json->depth == IN_ARRAY ? fail_no_row(json, at, "a list") : skip(json, at, true);
 }
 
 static int on_end_array(void *context)
 {
     struct json *json = context;
     begin_token(json);
-    json->depth = OUTSIDE;
+    if (json->skipped > 0)
+        json->skipped--;
+    else
+        json->depth = OUTSIDE;
     return true;
 }
 
@@ -284,11 +367,13 @@ static unsigned escape_value(const struct sheet_source *source, size_t at)
 
 /* yajl silently turns half a surrogate pair into `?`, and accepts \u0000. JSON has backslashes only
  * inside texts, so this check needs no tokens. */
-static bool check_escapes(const struct sheet_source *source)
+static bool check_escapes(const struct sheet_source *source, size_t at, size_t end)
 {
-    for (size_t at = 0; at < source->length; at++) {
-        if (source->bytes[at] != '\\')
-            continue;
+    for (; at < end; at++) {
+        const char *escape = memchr(source->bytes + at, '\\', end - at);
+        if (!escape)
+            return true;
+        at = (size_t)(escape - source->bytes);
         unsigned value = escape_value(source, at);
         if (value == 0)
             return sheet_fail(source, at, "remove it",
@@ -351,27 +436,14 @@ static bool read_to(struct json *json, size_t stop)
 
 static bool read_array(struct json *json)
 {
-    size_t end = json->source->length;
-    return read_to(json, end) &&
+    size_t at = json->base, end = json->source->length;
+    while (at < end && strchr(" \t\r\n", json->source->bytes[at]))
+        at++;
+    if (at == end)
+        return sheet_fail_empty(json->source);
+    return sheet_check_characters(json->source, json->base, end) &&
+           check_escapes(json->source, json->base, end) && read_to(json, end) &&
            (yajl_complete_parse(json->parser) == yajl_status_ok || fail_unfinished(json, end));
-}
-
-static bool read_lines(struct json *json)
-{
-    yajl_config(json->parser, yajl_allow_multiple_values, 1);
-    const char *bytes = json->source->bytes;
-    for (size_t at = 0; at < json->source->length;) {
-        size_t end = sheet_line_end(json->source, at), stop = end;
-        while (stop > at && (bytes[stop - 1] == '\n' || bytes[stop - 1] == '\r'))
-            stop--;
-        json->base = json->token_end = at;
-        json->line++;
-        json->line_rows = 0;
-        if (!read_to(json, stop))
-            return false;
-        at = end;
-    }
-    return true;
 }
 
 /* ---- memory ---- */
@@ -409,34 +481,128 @@ static void parser_release(void *arena, void *room)
     (void)room;
 }
 
+static void open_parser(struct json *json)
+{
+    arena_empty(&json->parser_arena);
+    yajl_alloc_funcs functions = {parser_new, parser_resize, parser_release, &json->parser_arena};
+    json->parser = yajl_alloc(&callbacks, &functions, json);
+    if (json->by_line)
+        yajl_config(json->parser, yajl_allow_multiple_values, 1);
+}
+
+/* ---- lines ---- */
+
+/* The line, without its end, that begins at the feed's place; false if it has not come whole. */
+static bool cut_line(const struct sheet_feed *feed, struct sheet_source *line, size_t *next)
+{
+    size_t end = sheet_line_end(line, feed->at), stop = end;
+    bool whole = end < feed->length || (end > feed->at && feed->bytes[end - 1] == '\n');
+    if (!whole && !feed->ended)
+        return false;
+    while (stop > feed->at && (feed->bytes[stop - 1] == '\n' || feed->bytes[stop - 1] == '\r'))
+        stop--;
+    *next = end;
+    line->length = stop;
+    return true;
+}
+
+static bool read_line(struct json *json)
+{
+    const struct sheet_source *line = json->source;
+    json->base = json->token_end = line->mark;
+    json->line_rows = 0;
+    json->begun = json->row_is_wrong = false;
+    return sheet_check_characters(line, line->mark, line->length) &&
+           check_escapes(line, line->mark, line->length) && read_to(json, line->length);
+}
+
+/* Keeps a line that cannot be read as a row, and makes the parser ready for the next one. */
+static bool take_wrong_line(struct json *json)
+{
+    if (json->broken)
+        return false;
+    json->depth = OUTSIDE;
+    json->skipped = 0;
+    if (!json->begun && !sheet_grid_begin_row(json->sheet, json->line))
+        return fail_memory(json);
+    open_parser(json);
+    return spoil_row(json);
+}
+
+/* A line that has not come whole yet may be all the rest of a sheet that has no lines. */
+static bool cut_is_fine(const struct json *json)
+{
+    const struct sheet_feed *feed = &json->sheet->feed;
+    if (feed->block == SHEET_WHOLE || feed->length - feed->at < SHEET_ROW_MOST)
+        return true;
+    return sheet_fail(json->source, feed->at, "name the sheet .json if all of it is one list",
+                      "this line is longer than %zu MB", SHEET_ROW_MOST >> 20);
+}
+
+static bool read_lines(struct json *json)
+{
+    struct sheet_feed *feed = &json->sheet->feed;
+    while (feed->at < feed->length) {
+        size_t next;
+        *json->source = (struct sheet_source){feed->bytes, feed->length, feed->at, json->line + 1,
+                                              json->source->error};
+        if (!cut_line(feed, json->source, &next))
+            return cut_is_fine(json);
+        json->line++;
+        if (!read_line(json) && !take_wrong_line(json))
+            return false;
+        feed->at = next;
+    }
+    bool nothing = feed->ended && sheet_row_count(json->sheet) == 0;
+    return !nothing || sheet_fail_empty(json->source);
+}
+
+/* ---- the sheet ---- */
+
 static bool read_guarded(struct json *json)
 {
+    struct sheet_feed *feed = &json->sheet->feed;
     jmp_buf exhausted;
     if (setjmp(exhausted))
         return sheet_fail_memory(json->source);
     json->parser_arena.escape = json->names_arena.escape = &exhausted;
-    yajl_alloc_funcs functions = {parser_new, parser_resize, parser_release, &json->parser_arena};
-    json->parser = yajl_alloc(&callbacks, &functions, json);
-    return json->by_line ? read_lines(json) : read_array(json);
+    if (!json->parser)
+        open_parser(json);
+    if (json->by_line)
+        return read_lines(json);
+    json->base = json->token_end = json->line_at = feed->at;
+    feed->at = feed->length;
+    return read_array(json);
 }
 
-bool sheet_read_json(const struct sheet_source *source, bool by_line, struct sheet *sheet)
+static bool take_rows(struct sheet_reader *reader, struct sheet_error *error)
 {
-    if (!check_escapes(source))
-        return false;
+    struct json *json = (struct json *)reader;
+    const struct sheet_feed *feed = &json->sheet->feed;
+    json->text = (struct sheet_source){feed->bytes, feed->length, feed->at, 1, error};
+    json->source = &json->text;
+    return read_guarded(json);
+}
+
+static void close_json(struct sheet_reader *reader)
+{
+    struct json *json = (struct json *)reader;
+    arena_close(&json->parser_arena);
+    arena_close(&json->names_arena);
+    free(json);
+}
+
+struct sheet_reader *sheet_open_json(struct sheet *sheet, bool by_line)
+{
     struct json *json = calloc(1, sizeof *json);
     if (!json)
-        return sheet_fail_memory(source);
-    json->source = source;
+        return NULL;
+    json->reader = (struct sheet_reader){take_rows, close_json};
     json->sheet = sheet;
     json->by_line = by_line;
     json->line = by_line ? 0 : 1;
     json->memory = memory_standard();
     arena_open(&json->parser_arena, &json->memory);
     arena_open(&json->names_arena, &json->memory);
-    bool fine = read_guarded(json);
-    arena_close(&json->parser_arena);
-    arena_close(&json->names_arena);
-    free(json);
-    return fine;
+    return &json->reader;
 }

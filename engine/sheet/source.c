@@ -30,8 +30,8 @@ size_t sheet_line_end(const struct sheet_source *source, size_t at)
 static void find_place(const struct sheet_source *source, size_t at, size_t *line_found,
                        size_t *column_found)
 {
-    size_t line = 1, column = 1;
-    for (size_t i = 0; i < at && i < source->length; i++) {
+    size_t line = source->mark_line, column = 1;
+    for (size_t i = source->mark; i < at && i < source->length; i++) {
         if (sheet_ends_line(source, i)) {
             line++;
             column = 1;
@@ -106,7 +106,7 @@ struct sheet_text sheet_trimmed(const char *text, size_t length)
     return (struct sheet_text){text, length};
 }
 
-/* ---- what every form needs ---- */
+/* ---- what is not text ---- */
 
 /* Files that are not text but may be given as sheets, recognised by their first bytes. */
 static const struct signature {
@@ -122,7 +122,7 @@ static const struct signature {
      "save the sheet as CSV in UTF-8"},
 };
 
-static bool check_signature(const struct sheet_source *source)
+bool sheet_check_signature(const struct sheet_source *source)
 {
     for (size_t i = 0; i < sizeof signatures / sizeof *signatures; i++) {
         const struct signature *known = &signatures[i];
@@ -133,33 +133,16 @@ static bool check_signature(const struct sheet_source *source)
     return true;
 }
 
-static bool check_characters(const struct sheet_source *source)
+bool sheet_check_characters(const struct sheet_source *source, size_t at, size_t end)
 {
-    size_t at = 0;
-    while (at < source->length) {
-        if (source->bytes[at] == 0)
-            return sheet_fail(source, at, "save the sheet as plain text in UTF-8",
-                              "there is a zero byte here, so this is not a text file");
-        size_t length = text_character(source->bytes + at, source->length - at);
-        if (length == 0)
-            return sheet_fail(source, at, "save the sheet as UTF-8",
-                              "the byte %02X here is not valid UTF-8",
-                              (unsigned)(unsigned char)source->bytes[at]);
-        at += length;
-    }
-    return true;
-}
-
-bool sheet_source_check(struct sheet_source *source)
-{
-    if (source->length >= 3 && memcmp(source->bytes, "\xEF\xBB\xBF", 3) == 0) {
-        source->bytes += 3;
-        source->length -= 3;
-    }
-    if (!check_signature(source) || !check_characters(source))
-        return false;
-    size_t at = 0;
-    while (at < source->length && is_blank(source->bytes[at]))
-        at++;
-    return at < source->length || sheet_fail_empty(source);
+    const char *start = source->bytes + at;
+    const char *zero = memchr(start, 0, end - at);
+    size_t bad = at + text_bad_byte(start, end - at);
+    if (zero && (size_t)(zero - source->bytes) < bad)
+        return sheet_fail(source, (size_t)(zero - source->bytes),
+                          "save the sheet as plain text in UTF-8",
+                          "there is a zero byte here, so this is not a text file");
+    return bad == end || sheet_fail(source, bad, "save the sheet as UTF-8",
+                                    "the byte %02X here is not valid UTF-8",
+                                    (unsigned)(unsigned char)source->bytes[bad]);
 }

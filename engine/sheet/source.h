@@ -5,25 +5,39 @@
 
 #include "sheet/sheet.h"
 
+/* Text that is being read. */
 struct sheet_source {
-    const char *bytes; /* borrowed; begins after a byte-order mark */
+    const char *bytes;
     size_t length;
+    size_t mark, mark_line; /* the beginning of a line from which places are counted; its number */
     struct sheet_error *error;
+};
+
+/* The bytes of a sheet as they come: those of the block in hand, and the beginning of the next. */
+struct sheet_feed {
+    sheet_giver *give;
+    void *context;
+    size_t block; /* bytes */
+    char *bytes;  /* with room for one more */
+    size_t length, room;
+    size_t at;  /* where the first row begins that is not in hand */
+    bool ended; /* there are no more bytes */
 };
 
 /* Passed as the place of an error that has none. */
 #define SHEET_NO_PLACE ((size_t)-1)
 
-/* Checks what every form needs: that there is text at all, in UTF-8, without a zero byte. Passes
- * over a byte-order mark. */
-bool sheet_source_check(struct sheet_source *source);
+/* Checks that the file does not begin as one that is not text. */
+bool sheet_check_signature(const struct sheet_source *source);
+/* Checks the bytes from `at` to `end`: that they are UTF-8, without a zero byte. */
+bool sheet_check_characters(const struct sheet_source *source, size_t at, size_t end);
 
 /* Does a line end with the byte at `at`? Lines end in LF, CR LF or a lone CR. */
 bool sheet_ends_line(const struct sheet_source *source, size_t at);
 /* The offset after the line break that ends the line of `at`. */
 size_t sheet_line_end(const struct sheet_source *source, size_t at);
 
-/* The line of the byte at `at`, from 1; walks the sheet from its start. */
+/* The line of the byte at `at`, from 1; walks from the mark, which is not after it. */
 size_t sheet_line_of(const struct sheet_source *source, size_t at);
 
 /* Fill the error with the place of the byte at `at`, and return false, so that a reader can say

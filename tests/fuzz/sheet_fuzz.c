@@ -33,6 +33,55 @@ static void check_error(const struct sheet_error *error, const char *bytes, size
         demand((unsigned char)*at >= ' ' && *at != 0x7F);
 }
 
+/* A row or a cell that cannot be read says why. */
+static void check_troubles(const struct sheet *sheet, const char *bytes, size_t length)
+{
+    struct sheet_error error;
+    for (size_t row = 0; row < sheet_row_count(sheet); row++) {
+        if (sheet_row_trouble(sheet, row, &error))
+            check_error(&error, bytes, length);
+        for (size_t column = 0; column < sheet_column_count(sheet) && column < 100; column++)
+            if (sheet_cell_trouble(sheet, row, column, &error))
+                check_error(&error, bytes, length);
+    }
+}
+
+/* Bytes that come one at a time. */
+struct drops {
+    const char *bytes;
+    size_t length;
+};
+
+static size_t give_one(void *context, char *bytes, size_t room, bool *last)
+{
+    struct drops *drops = context;
+    (void)last;
+    if (drops->length == 0 || room == 0)
+        return 0;
+    *bytes = *drops->bytes++;
+    drops->length--;
+    return 1;
+}
+
+/* Read in blocks of a row, the sheet has as many rows and columns. */
+static void check_blocks(const struct sheet *sheet, enum sheet_form form, const char *bytes,
+                         size_t length)
+{
+    struct drops drops = {bytes, length};
+    struct sheet_error error;
+    if (length > 500)
+        return;
+    struct sheet *again = sheet_open(form, 1, give_one, &drops, &error);
+    enum sheet_step step = SHEET_ROWS;
+    demand(again != NULL);
+    while (step == SHEET_ROWS)
+        step = sheet_next(again, &error);
+    demand(step == SHEET_END);
+    demand(sheet_row_count(again) == sheet_row_count(sheet));
+    demand(sheet_column_count(again) == sheet_column_count(sheet));
+    sheet_free(again);
+}
+
 /* Lines start at 1, do not go back and do not go past the sheet's last. */
 static void check_lines(const struct sheet *sheet, const char *bytes, size_t length)
 {
@@ -125,6 +174,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct sheet *sheet = sheet_read(form, bytes, size - 1, &error);
     if (sheet) {
         check_lines(sheet, bytes, size - 1);
+        check_troubles(sheet, bytes, size - 1);
+        check_blocks(sheet, form, bytes, size - 1);
         check_written(sheet);
     } else {
         check_error(&error, bytes, size - 1);

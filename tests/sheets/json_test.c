@@ -15,15 +15,28 @@ static void columns_are_all_keys_in_the_order_in_which_they_first_appear(void **
            "a", "b", "d", "1", "2", NULL, NULL, NULL, "4", "3", NULL, "5", NULL, "6", "7");
 }
 
-/* Section 6 lets a reader limit the range of numbers: this one does not read them at all. */
+/* Section 6 lets a reader limit the range of numbers: this one reads none, and writes out an exponent
+ * that a double can have. */
 static void numbers_keep_the_text_they_are_written_with(void **state)
 {
     (void)state;
     EXPECT(SHEET_JSON,
            "[{\"a\":12.10,\"b\":-0.0,\"c\":1e400,\"d\":1E+2,\"e\":123456789012345678901234567890,"
            "\"f\":0.1000000000000000055511151231257827}]",
-           1, 6, "a", "b", "c", "d", "e", "f", "12.10", "-0.0", "1e400", "1E+2",
+           1, 6, "a", "b", "c", "d", "e", "f", "12.10", "-0.0", "1e400", "100",
            "123456789012345678901234567890", "0.1000000000000000055511151231257827");
+}
+
+/* Python, JavaScript and SQLite write small and great doubles with an exponent. */
+static void numbers_with_an_exponent_are_written_out(void **state)
+{
+    (void)state;
+    EXPECT(SHEET_NDJSON,
+           "{\"a\":5e-05,\"b\":1E3,\"c\":-1.25e+2,\"d\":0e5,\"e\":0.005e1,\"f\":12.50e1}", 1, 6,
+           "a", "b", "c", "d", "e", "f", "0.00005", "1000", "-125", "0", "0.05", "125.0");
+    EXPECT(SHEET_JSON,
+           "[{\"a\":1e-0,\"b\":120e-1,\"c\":-0.0e-3,\"d\":1.5e1,\"e\":1e325,\"f\":{\"s\":2e1}}]", 1,
+           6, "a", "b", "c", "d", "e", "f", "1", "12.0", "-0", "15", "1e325", "s 20");
 }
 
 static void true_and_false_become_yes_and_no(void **state)
@@ -173,9 +186,61 @@ static void more_than_a_thousand_parts_are_refused(void **state)
     end[-1] = '}';
     *end++ = '}';
     struct sheet_error error;
-    assert_null(sheet_read(SHEET_NDJSON, text, (size_t)(end - text), &error));
+    struct sheet *sheet = sheet_read(SHEET_NDJSON, text, (size_t)(end - text), &error);
+    assert_non_null(sheet);
+    assert_true(sheet_cell_trouble(sheet, 0, 0, &error));
     assert_string_equal(error.message, "a cell has more than 1000 parts");
+    sheet_free(sheet);
     free(text);
+}
+
+static void a_line_that_cannot_be_read_does_not_stop_those_after_it(void **state)
+{
+    (void)state;
+    struct sheet *sheet = read_fine(
+        SHEET_NDJSON,
+        "{\"a\":1}\n{\"a\":\"x\n[1]\n{\"a\":2,\"a\":3}\n{\"a\":4} {\"a\":5}\n7\n{\"a\":NaN}\n"
+        "{\"a\":\"\\uD83C\"}\n{\"a\":\"\xFF\"}\n\n{\"b\":6,\"a\":8}");
+    const char *const cells[] = {"1", NULL, NULL, NULL, NULL, NULL, NULL, NULL, NULL, "8"};
+    const size_t lines[] = {1, 2, 3, 4, 5, 6, 7, 8, 9, 11};
+    assert_int_equal(sheet_row_count(sheet), 10);
+    for (size_t row = 0; row < 10; row++) {
+        struct sheet_error why;
+        expect_text(sheet_cell(sheet, row, 0), cells[row]);
+        assert_int_equal(sheet_row_line(sheet, row), lines[row]);
+        assert_int_equal(sheet_row_trouble(sheet, row, &why), cells[row] == NULL);
+        if (!cells[row])
+            assert_int_equal(why.line, lines[row]);
+    }
+    expect_text(sheet_cell(sheet, 9, 1), "6");
+    sheet_free(sheet);
+}
+
+/* Whether a cell matters is known to the rules alone. */
+static void a_cell_that_cannot_be_read_leaves_its_row_and_the_others(void **state)
+{
+    (void)state;
+    struct sheet *sheet =
+        read_fine(SHEET_JSON, "[{\"a\":1,\"tags\":[\"x\",{\"y\":[2]}],\"b\":2},\n"
+                              "{\"size\":{\"w\":{\"mm\":3},\"h\":[4],\"d\":5},\"a\":6},\n"
+                              "{\"a\":{\"two words\":1,\"c\":2},\"b\":{\"c\":3}}]");
+    struct sheet_error why;
+    assert_int_equal(sheet_row_count(sheet), 3);
+    for (size_t row = 0; row < 3; row++)
+        assert_false(sheet_row_trouble(sheet, row, &why));
+    expect_text(sheet_cell(sheet, 0, 0), "1");
+    expect_text(sheet_cell(sheet, 0, 1), NULL);
+    expect_text(sheet_cell(sheet, 0, 2), "2");
+    assert_true(sheet_cell_trouble(sheet, 0, 1, &why));
+    assert_string_equal(why.message, "`tags` contains a list");
+    assert_true(sheet_cell_trouble(sheet, 1, 3, &why));
+    assert_string_equal(why.message, "`size` contains an object inside its parts");
+    expect_text(sheet_cell(sheet, 1, 0), "6");
+    assert_true(sheet_cell_trouble(sheet, 2, 0, &why));
+    assert_string_equal(why.message, "a part cannot be named `two words`");
+    expect_text(sheet_cell(sheet, 2, 2), "c 3");
+    assert_false(sheet_cell_trouble(sheet, 2, 2, &why));
+    sheet_free(sheet);
 }
 
 /* ---- wrong sheets ---- */
@@ -354,6 +419,9 @@ int main(void)
         cmocka_unit_test(an_array_of_objects_is_rows_and_their_keys_are_columns),
         cmocka_unit_test(columns_are_all_keys_in_the_order_in_which_they_first_appear),
         cmocka_unit_test(numbers_keep_the_text_they_are_written_with),
+        cmocka_unit_test(numbers_with_an_exponent_are_written_out),
+        cmocka_unit_test(a_line_that_cannot_be_read_does_not_stop_those_after_it),
+        cmocka_unit_test(a_cell_that_cannot_be_read_leaves_its_row_and_the_others),
         cmocka_unit_test(true_and_false_become_yes_and_no),
         cmocka_unit_test(null_and_an_empty_text_are_absent_and_their_column_stays),
         cmocka_unit_test(an_object_becomes_parts_in_its_own_order),
