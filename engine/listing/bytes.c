@@ -132,6 +132,8 @@ void bytes_value(struct bytes *bytes, groat_value value)
 
 /* ---- for a person ---- */
 
+#define THOUSAND 3 /* digits */
+
 void bytes_plain(struct bytes *bytes, const char *start, size_t length)
 {
     for (size_t i = 0; i < length; i++) {
@@ -141,10 +143,33 @@ void bytes_plain(struct bytes *bytes, const char *start, size_t length)
     }
 }
 
-void bytes_money(struct bytes *bytes, struct amount amount, groat_currency currency, char mark)
+void bytes_grouped(struct bytes *bytes, struct amount amount, unsigned places,
+                   struct bytes_marks marks)
+{
+    size_t before = bytes->length;
+    bytes_places(bytes, amount, places, marks.decimal);
+    size_t length = bytes->length - before, first = length > 0 && bytes->start[before] == '-';
+    size_t end = first; /* of the digits before the decimal mark */
+    while (end < length && bytes->start[before + end] != marks.decimal)
+        end++;
+    size_t count = marks.thousands && end > first ? (end - first - 1) / THOUSAND : 0;
+    if (count == 0 || !reserve(bytes, count))
+        return;
+    char *text = bytes->start + before;
+    memmove(text + end + count, text + end, length - end + 1);
+    for (size_t from = end, to = end + count, digits = 0; to > from; digits++) {
+        if (digits > 0 && digits % THOUSAND == 0)
+            text[--to] = marks.thousands;
+        text[--to] = text[--from];
+    }
+    bytes->length += count;
+}
+
+void bytes_money(struct bytes *bytes, struct amount amount, groat_currency currency,
+                 struct bytes_marks marks)
 {
     struct bytes digits = {0};
-    bytes_places(&digits, amount, currency.decimals, mark);
+    bytes_grouped(&digits, amount, currency.decimals, marks);
     bytes->failed |= digits.failed;
     size_t most = digits.length + strlen(currency.symbol) + 1;
     if (digits.length > 0 && reserve(bytes, most))

@@ -44,7 +44,16 @@ void bytes_value(struct bytes *bytes, groat_value value);
 
 /* Appends a text within a line. Line ends and control characters become spaces. */
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
-/* Appends money as a person writes it, `-$4.50`, `80.00 kr`. */
-void bytes_money(struct bytes *bytes, struct amount amount, groat_currency currency, char mark);
+/* The marks in a number: before its decimals and, if it is not zero, between its thousands. */
+struct bytes_marks {
+    char decimal, thousands;
+};
+
+/* Appends an amount as a person reads it, `-1,234.50`. */
+void bytes_grouped(struct bytes *bytes, struct amount amount, unsigned places,
+                   struct bytes_marks marks);
+/* Appends money in the same way, `-$1,234.50`, `80.00 kr`. */
+void bytes_money(struct bytes *bytes, struct amount amount, groat_currency currency,
+                 struct bytes_marks marks);
 
 #endif

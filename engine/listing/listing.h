@@ -73,6 +73,13 @@ static inline char listing_mark(const struct listing_plan *plan)
     return plan->decimal_comma ? ',' : '.';
 }
 
+/* The marks of numbers in tables; what stands in data has no mark between thousands. */
+static inline struct bytes_marks listing_marks(const struct listing_plan *plan)
+{
+    char thousands = plan->decimal_comma ? '.' : ',';
+    return (struct bytes_marks){listing_mark(plan), plan->form == LISTING_TABLE ? thousands : '\0'};
+}
+
 /* A cell, by its column's look: a text, an amount, or a value of the library. Beside an amount, the
  * value may give the kind, which otherwise is a plain number, or money in a column of money. */
 struct listing_cell {

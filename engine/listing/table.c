@@ -181,14 +181,14 @@ static unsigned put_amount(struct listing *list, struct table_cell *cell, unsign
     unsigned behind = places > 0 ? places + 1 : 0;
     groat_currency currency = list->plan.currency;
     if (!cell->money) {
-        bytes_places(texts, cell->amount, places, listing_mark(&list->plan));
+        bytes_grouped(texts, cell->amount, places, listing_marks(&list->plan));
         bytes_text(texts, percent ? "%" : "");
         return behind + percent;
     }
     size_t length = strlen(currency.symbol);
     bool word = text_sign_is_word(currency.symbol, length);
     currency.decimals = places;
-    bytes_money(texts, cell->amount, currency, listing_mark(&list->plan));
+    bytes_money(texts, cell->amount, currency, listing_marks(&list->plan));
     return behind + (word ? 1 + listing_width(currency.symbol, length) : 0);
 }
 

@@ -15,9 +15,10 @@ static void put_number(struct bytes *bytes, const struct goal_words *words,
 }
 
 /* `40 sales`, `1 sale`, `3 whole sales`. */
-static void put_sales(struct bytes *bytes, const struct amount *sales, const char *kind)
+static void put_sales(struct bytes *bytes, const struct goal_words *words,
+                      const struct amount *sales, const char *kind)
 {
-    bytes_places(bytes, *sales, 0, '.');
+    bytes_grouped(bytes, *sales, 0, listing_marks(words->plan));
     bytes_format(bytes, " %s%s", kind, amount_is_whole_number(*sales, 1) ? "sale" : "sales");
 }
 
@@ -162,7 +163,7 @@ static void put_first(struct bytes *bytes, const struct goal_words *words,
     bytes_text(bytes, "First: ");
     put_place(bytes, words, rows[0]);
     bytes_text(bytes, ", after ");
-    put_sales(bytes, &rows[0]->sales, "");
+    put_sales(bytes, words, &rows[0]->sales, "");
     if (rows[0]->weeks.there) {
         bytes_text(bytes, ", ");
         put_number(bytes, words, &rows[0]->weeks);
@@ -205,7 +206,7 @@ static void put_steadiest(struct bytes *bytes, const struct goal_words *words,
     put_place(bytes, words, row);
     bytes_text(bytes, ", ");
     if (!row->limited)
-        put_sales(bytes, &row->sales, "");
+        put_sales(bytes, words, &row->sales, "");
     else if (row->brings.there)
         words_money(bytes, &row->brings, words->plan);
     else
@@ -268,17 +269,19 @@ static void note_lacking(struct bytes *bytes, const struct goals_row *row)
                      row->failed ? "cannot be worked out" : "is missing");
 }
 
-static void put_whole_below(struct bytes *bytes, const struct amount *amount)
+static void put_whole_below(struct bytes *bytes, const struct goal_words *words,
+                            const struct amount *amount)
 {
     struct amounts room;
     amounts_open(&room);
     struct amount whole = amount_round(&room, *amount, NUM_DOWN);
-    put_sales(bytes, &whole, "whole ");
+    put_sales(bytes, words, &whole, "whole ");
     amounts_close(&room);
 }
 
 /* Whole sales may not fit although what there is suffices on the whole. */
-static void note_rounding(struct bytes *bytes, const struct goals_row *row)
+static void note_rounding(struct bytes *bytes, const struct goal_words *words,
+                          const struct goals_row *row)
 {
     if (!row->sales_allowed.there)
         return;
@@ -292,7 +295,7 @@ static void note_rounding(struct bytes *bytes, const struct goals_row *row)
         bytes_text(bytes, "not one fits");
     } else {
         bytes_text(bytes, "only ");
-        put_whole_below(bytes, &row->sales_allowed);
+        put_whole_below(bytes, words, &row->sales_allowed);
         bytes_text(bytes,
                    amount_compare(row->sales_allowed, amount_whole(2)) < 0 ? " fits" : " fit");
     }
@@ -350,9 +353,9 @@ void goal_note(struct bytes *bytes, const struct goal_words *words, const struct
         else if (row->limited && !row->brings.there)
             bytes_text(bytes, "no limit: a sale uses none of what there is");
         else
-            note_rounding(bytes, row);
+            note_rounding(bytes, words, row);
         break;
-    case GOALS_TOO_LITTLE: note_rounding(bytes, row); break;
+    case GOALS_TOO_LITTLE: note_rounding(bytes, words, row); break;
     }
     note_way(bytes, words, row);
     note_pin(bytes, words, row);

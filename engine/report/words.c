@@ -16,7 +16,7 @@ static bool say_failure(struct bytes *text, enum num_status status)
 void words_money(struct bytes *text, const struct amount *money, const struct listing_plan *plan)
 {
     if (!say_failure(text, money->status))
-        bytes_money(text, *money, plan->currency, listing_mark(plan));
+        bytes_money(text, *money, plan->currency, listing_marks(plan));
 }
 
 void words_percent(struct bytes *text, const struct amount *share, unsigned places,
@@ -26,7 +26,7 @@ void words_percent(struct bytes *text, const struct amount *share, unsigned plac
     amounts_open(&room);
     struct amount percent = amount_times(&room, *share, 100);
     if (!say_failure(text, percent.status)) {
-        bytes_places(text, percent, places, listing_mark(plan));
+        bytes_grouped(text, percent, places, listing_marks(plan));
         bytes_char(text, '%');
     }
     amounts_close(&room);
