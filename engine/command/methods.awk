@@ -3,7 +3,7 @@
 #     awk -f methods.awk rules/ladders.rules rules/methods/recipe.rules rules/methods/recipe.csv ...
 #
 # Rules with a sheet of the same name beside them are a method. Their first line says what it is for:
-# `# Recipe: made in batches from a recipe`. The other files are those that methods use, wherever
+# `# Recipe: made in batches from a recipe`. A method's channels are told with it. The other files are those that methods use, wherever
 # they are: the texts are written into one folder, so a `use` names a file beside its own. A file
 # that cannot be read, or a method that does not say what it is for, is named on standard error, and
 # ends the run with status 1.
@@ -32,6 +32,8 @@ function read_text(path,   text, line, status) {
     while ((status = (getline line <path)) > 0) {
         if (!(path in first))
             first[path] = line
+        if (match(line, /^channel [a-z_]+/))
+            channels[path] = channels[path] ", " substr(line, 9, RLENGTH - 8)
         text = text quoted(used_beside(line))
     }
     if (status < 0 || text == "")
@@ -53,11 +55,13 @@ BEGIN {
         path = ARGV[at]
         if (!sub(/\.rules$/, "", path) || !((path ".csv") in given))
             continue
+        sold = substr(channels[path ".rules"], 3)
         line = first[path ".rules"]
         if (!sub(/^# [^:]*: /, "", line))
             fail(path ".rules", "the first line of a method says what it is for: # Name: what for")
         sub(/^.*\//, "", path)
-        printf "    {\"%s\",%s},\n", path, substr(quoted(line), 1, length(quoted(line)) - 3) "\""
+        line = substr(quoted(line), 1, length(quoted(line)) - 3)
+        printf "    {\"%s\",%s\", \"%s\"},\n", path, line, sold
     }
     print "};\nconst size_t ready_methods_count = sizeof ready_methods / sizeof *ready_methods;"
     exit failed

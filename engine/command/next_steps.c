@@ -30,10 +30,36 @@ static void write_files(struct bytes *out, const struct next_steps *next)
     }
 }
 
-static void write_warning(struct bytes *out, const struct tender *tender)
+/* Says which currency was taken because none was named, and how to have another. */
+static void write_currency(struct bytes *out, const struct next_steps *next)
 {
+    const char *rules = next->files[RULES].name;
+    char line[160];
+    snprintf(line, sizeof line,
+             "Its amounts are in US dollars. To have it in euros, for example:\n"
+             "     groat start %.*s ",
+             (int)strcspn(rules, "."), rules);
+    bytes_text(out, line);
+    size_t length = strlen(next->folder), size = length + sizeof "_eur";
+    while (length > 1 && next->folder[length - 1] == '/')
+        length--;
+    char *folder = malloc(size);
+    if (folder) {
+        snprintf(folder, size, "%.*s_eur", (int)length, next->folder);
+        shell_path(out, folder);
+    }
+    out->failed = out->failed || !folder;
+    free(folder);
+    bytes_text(out, " --currency EUR\n");
+}
+
+static void write_warning(struct bytes *out, const struct next_steps *next)
+{
+    const struct tender *tender = next->tender;
     bytes_text(out,
                "Every figure in them is an example to replace: prices, fees and taxes alike.\n");
+    if (!next->currency_given)
+        write_currency(out, next);
     if (strcmp(tender->code, "USD") == 0)
         return;
     bytes_text(out, "No exchange rate was applied: $1.50 of the original is ");
@@ -152,7 +178,7 @@ static void write_command(struct bytes *out, const struct next_steps *next)
 void next_steps_write(struct bytes *out, const struct next_steps *next)
 {
     write_files(out, next);
-    write_warning(out, next->tender);
+    write_warning(out, next);
     bytes_char(out, '\n');
     write_figures(out, next);
     write_sheet(out, next);

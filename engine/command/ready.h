@@ -14,7 +14,8 @@ struct ready_file {
 /* A method called recipe is the files recipe.rules and recipe.csv. */
 struct ready_method {
     const char *name;
-    const char *summary; /* what it is for, in a line */
+    const char *summary;  /* what it is for, in a line */
+    const char *channels; /* `stall, marketplace`; nothing where it asks one price of everybody */
 };
 
 extern const struct ready_file ready_files[];

@@ -18,14 +18,20 @@
 
 /* ---- the list of methods ---- */
 
+static void write_method(FILE *stream, const struct ready_method *method)
+{
+    const char *channels = method->channels[0] ? method->channels : "one price for every buyer";
+    fprintf(stream, "  %-14s  %s\n  %14s  %s\n", method->name, method->summary, "", channels);
+}
+
 static enum status list_methods(void)
 {
     struct output output;
     if (!output_open(&output, NULL))
         return STATUS_WRONG;
-    fputs("Ready-made methods:\n", output.stream);
+    fputs("Ready-made methods, each with the channels that it sells on:\n", output.stream);
     for (size_t i = 0; i < ready_methods_count; i++)
-        fprintf(output.stream, "  %-14s  %s\n", ready_methods[i].name, ready_methods[i].summary);
+        write_method(output.stream, &ready_methods[i]);
     fputs("\nTo write one into a folder, in your currency:\n"
           "  groat start hourly_stall my_shop --currency EUR\n",
           output.stream);
@@ -194,8 +200,12 @@ static enum status write_bundle(const struct request *request, struct bundle *bu
     struct output output;
     if (!output_open(&output, NULL))
         return STATUS_WRONG;
-    struct next_steps next = {request->folder, &bundle->tender, bundle->files, bundle->count,
-                              method};
+    struct next_steps next = {.folder = request->folder,
+                              .tender = &bundle->tender,
+                              .currency_given = request->currency != NULL,
+                              .files = bundle->files,
+                              .count = bundle->count,
+                              .method = method};
     struct bytes text = {0};
     next_steps_write(&text, &next);
     errno = ENOMEM;
