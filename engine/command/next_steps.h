@@ -9,7 +9,7 @@
 struct next_steps {
     const char *folder;
     const struct tender *tender;
-    bool currency_given; /* on the command line; otherwise the tender is the dollar */
+    bool currency_given;          /* on the command line; otherwise the tender is the dollar */
     const struct new_file *files; /* its rules, its sheet, and the rules that it uses */
     size_t count;
     const groat_method *method;
