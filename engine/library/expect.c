@@ -41,6 +41,12 @@ static const char *text_of(struct checking *checking, const struct expression *e
                       (size_t)span_length(expression->span));
 }
 
+/* What an expect gives, as a cell or a rate from outside says it: a text without its quotes. */
+static const char *given_text(struct checking *checking, const struct expression *value)
+{
+    return value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
+}
+
 static size_t field_of(const struct program *program, const char *name)
 {
     const struct symbol *symbol = shop_find(program->shop, NO_CHANNEL, name);
@@ -74,7 +80,7 @@ static bool give_field(struct checking *checking, struct given *given, size_t fi
                                  .heap = &checking->heap,
                                  .parse_room = arena_take(&checking->arena, parse_room())};
     const struct expression *value = line->value;
-    const char *text = value->kind == EXPRESSION_TEXT ? value->name.text : text_of(checking, value);
+    const char *text = given_text(checking, value);
     jmp_buf *escape = checking->arena.escape;
     struct trouble trouble;
     enum trouble_kind kind =
@@ -116,7 +122,7 @@ static bool give(struct checking *checking, struct given *given, const struct st
             valid = give_field(checking, given, field, line) && valid;
         } else {
             given->rates[given->rates_count++] =
-                (groat_rate_value){.rate = name, .value = text_of(checking, line->value)};
+                (groat_rate_value){.rate = name, .value = given_text(checking, line->value)};
         }
     }
     return valid;
