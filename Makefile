@@ -248,6 +248,8 @@ check-all:
 	echo "== tests/documents/run.py README.md grammar/*.md"; \
 	python3 tests/documents/run.py $(RELEASED) README.md grammar/*.md || \
 	    failed="$$failed documents"; \
+	echo "== tests/documents/columns.py"; \
+	python3 tests/documents/columns.py $(C)/groat || failed="$$failed columns"; \
 	echo "== tests/documents/rooms.py"; \
 	python3 tests/documents/rooms.py || failed="$$failed rooms"; \
 	echo "== tests/documents/figures.py"; \

@@ -158,7 +158,6 @@ static bool study_products(struct driving *driving, struct picture *picture)
 static bool open_study(struct driving *driving)
 {
     struct pricing *pricing = driving->pricing;
-    const struct request *request = pricing->request;
     groat_trouble trouble = {0};
     driving->drivers = drivers_open(pricing->method, driving->change, &trouble);
     if (!driving->drivers || !drivers_totals_open(&driving->totals, driving->drivers)) {
@@ -166,7 +165,7 @@ static bool open_study(struct driving *driving)
         return false;
     }
     driving->showing = (struct drivers_showing){driving->drivers, pricing->method, driving->shown,
-                                                pricing_listing_plan(request), terminal_is_plain()};
+                                                pricing_listing_plan(pricing), terminal_is_plain()};
     return true;
 }
 

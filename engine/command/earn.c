@@ -43,25 +43,41 @@ static bool earn_order(void *context, struct pricing *pricing, size_t row, const
     }
     if (earn->outcome == GROAT_NOT_SOLD)
         return true;
+    struct price_place place = pricing_place(pricing, row, order);
+    const char *reason = groat_result_reason(pricing->scratch);
+    if (earn->outcome == GROAT_FAILED && pricing->request->format != LISTING_TABLE) {
+        pricing_count_without(pricing, GROAT_FAILED);
+        return earn_list_add_without(earning->list, &place, GROAT_FAILED, reason);
+    }
     if (earn->outcome == GROAT_FAILED) {
         pricing_leave_out(pricing, row, order, GROAT_FAILED, groat_result_reason(pricing->scratch));
         return true;
     }
     if (earn->outcome == GROAT_REFUSED)
         pricing->status = STATUS_PARTLY;
-    struct price_place place = pricing_place(pricing, row, order);
     return earn_list_add(earning->list, &place, earn, pricing->scratch);
+}
+
+/* An order of a row that cannot be read. */
+static bool add_unread(void *context, struct pricing *pricing, size_t row, const groat_order *order)
+{
+    struct earning *earning = context;
+    struct price_place place = pricing_place(pricing, row, order);
+    pricing_count_without(pricing, GROAT_FAILED);
+    return earn_list_add_without(earning->list, &place, GROAT_FAILED,
+                                 products_wrong(pricing->products));
 }
 
 static bool print_list(struct pricing *pricing)
 {
-    struct listing_plan plan = pricing_listing_plan(pricing->request);
+    struct listing_plan plan = pricing_listing_plan(pricing);
     struct earning earning = {.list =
                                   earn_list_open(pricing->method, &plan, pricing->output.stream)};
     if (!earning.list)
         return output_failed(&pricing->output);
     earn_open(&earning.earn);
-    bool whole = pricing_each(pricing, earn_order, NULL, &earning);
+    bool whole =
+        pricing_each(pricing, earn_order, plan.form == LISTING_TABLE ? NULL : add_unread, &earning);
     if (!earn_list_close(earning.list, whole) && whole)
         whole = output_failed(&pricing->output);
     earn_close(&earning.earn);

@@ -230,7 +230,7 @@ static bool note_unread(struct effecting *effecting, size_t row)
 {
     struct pricing *before = &effecting->before;
     struct effect_ticket ticket = {.outcome = GROAT_FAILED,
-                                   .reason = "its row of the sheet could not be read"};
+                                   .reason = EFFECT_UNREAD};
     for (size_t i = 0; i < pricing_orders(before); i++) {
         groat_order order = pricing_order(before, i);
         struct effect_place place = place_of(before, row, &order);
@@ -304,6 +304,7 @@ static bool work_out(struct effecting *effecting)
         band = (struct effect_band){request->hold_top, request->hold_bottom};
     groat_currency currency = groat_method_currency(effecting->after.method);
     effect_open(&effecting->effect, currency.decimals, band);
+    effecting->effect.complete = !effecting->from_list;
     if (!make_labels(effecting))
         return false;
     if (effecting->from_list ? !take_list(effecting) : !take_rules(effecting))
@@ -325,7 +326,7 @@ static bool write_effect(struct effecting *effecting)
                                .labels = effecting->labels,
                                .held = request->hold != NULL,
                                .from_list = effecting->from_list,
-                               .plan = pricing_listing_plan(request)};
+                               .plan = pricing_listing_plan(after)};
     list.plan.currency = groat_method_currency(after->method);
     if (effect_any_refused(&effecting->effect))
         after->status = STATUS_PARTLY;

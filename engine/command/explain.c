@@ -125,7 +125,9 @@ static bool explain(struct pricing *pricing)
     const struct request *request = pricing->request;
     struct explaining explaining = {.plan = {.json = request->format == LISTING_JSON,
                                              .width = terminal_width(request->output),
-                                             .currency = groat_method_currency(pricing->method)}};
+                                             .currency = groat_method_currency(pricing->method),
+                                             .as_of = request->as_of,
+                                             .exact = request->exact}};
     if (!product_is_there(pricing))
         return false;
     if (request->name && !(explaining.name = find_name(pricing->method, request->name)))
@@ -141,8 +143,9 @@ static bool explain(struct pricing *pricing)
 enum status verb_explain(const struct request *request)
 {
     struct pricing pricing;
-    if (request->format == LISTING_CSV) {
-        say("groat: an explanation can be a table or json, but not csv");
+    if (request->format != LISTING_TABLE && request->format != LISTING_JSON) {
+        say("groat: an explanation can be a table or json, but not %s",
+            request->format == LISTING_CSV ? "csv" : "ndjson");
         return STATUS_WRONG;
     }
     return pricing_close(&pricing, pricing_open(&pricing, request) && explain(&pricing));

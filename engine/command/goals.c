@@ -111,7 +111,7 @@ static groat_text label_of(void *context, size_t product)
 
 static bool answer_goals(struct pricing *pricing, const struct amount *pace, const char *heading)
 {
-    struct listing_plan plan = pricing_listing_plan(pricing->request);
+    struct listing_plan plan = pricing_listing_plan(pricing);
     struct goals goals;
     goals_open(&goals, pricing->method, *pace);
     struct goal_list list = {&goals, pace->there ? heading : NULL, label_of, pricing};

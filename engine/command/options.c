@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "command/places.h"
 #include "command/say.h"
@@ -14,23 +15,22 @@
 
 /* ---- what each option does with its value ---- */
 
-/* A channel's name holds no comma, so that several may stand together. */
-static bool take_channel(struct request *request, const char *value)
+/* Adds the names of a list with commas between them: no name of a channel or a column holds one. */
+static bool add_names(const char ***list, size_t *list_count, const char *option, const char *value)
 {
     size_t count = 1;
     for (const char *at = value; *at; at++)
         count += *at == ',';
-    const char **channels =
-        realloc(request->channels, (request->channels_count + count) * sizeof *request->channels);
-    request->channels = channels ? channels : request->channels;
-    for (const char *at = value; channels && count > 0; count--) {
+    const char **names = realloc(*list, (*list_count + count) * sizeof *names);
+    *list = names ? names : *list;
+    for (const char *at = value; names && count > 0; count--) {
         size_t length = strcspn(at, ",");
         char *name = strndup(at, length);
         if (!name)
             break;
-        channels[request->channels_count++] = name;
+        names[(*list_count)++] = name;
         if (length == 0) {
-            say("groat: --channel needs names with commas between them, not %s", value);
+            say("groat: %s needs names with commas between them, not %s", option, value);
             return false;
         }
         at += length + 1;
@@ -38,6 +38,23 @@ static bool take_channel(struct request *request, const char *value)
     if (count > 0)
         say_no_memory();
     return count == 0;
+}
+
+static void free_names(const char **list, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        free((char *)list[i]);
+    free(list);
+}
+
+static bool take_channel(struct request *request, const char *value)
+{
+    return add_names(&request->channels, &request->channels_count, "--channel", value);
+}
+
+static bool take_columns(struct request *request, const char *value)
+{
+    return add_names(&request->columns, &request->columns_count, "--columns", value);
 }
 
 static bool add_quantity(struct request *request, int64_t quantity)
@@ -160,10 +177,10 @@ static bool take_as_of(struct request *request, const char *value)
 
 static bool take_format(struct request *request, const char *value)
 {
-    if (listing_form_of_word(value, &request->format))
-        return true;
-    say("groat: --format must be table, csv or json, not %s", value);
-    return false;
+    request->format_given = listing_form_of_word(value, &request->format);
+    if (!request->format_given)
+        say("groat: --format must be table, csv, json or ndjson, not %s", value);
+    return request->format_given;
 }
 
 static bool take_decimal(struct request *request, const char *value)
@@ -235,16 +252,31 @@ static const struct option options[] = {
     {"--chart", "FILE", OPTION_CHART, STORED(chart), "also write a chart to this file, as SVG"},
     {"--as-of", "DATE", OPTION_AS_OF, TAKEN(take_as_of),
      "the date that the prices are for: 2027-01-31"},
-    {"--format", "FORM", OPTION_FORMAT, TAKEN(take_format), "table, csv or json; default table"},
+    {"--format", "FORM", OPTION_FORMAT, TAKEN(take_format),
+     "table, csv, json or ndjson; default table, or what the\nname of the --output ends in"},
+    {"--format", "FORM", OPTION_NAME, TAKEN(take_format),
+     "table or json; default table, or what the name of the\n--output ends in"},
+    {"--columns", "NAME,...", OPTION_DATA, TAKEN(take_columns),
+     "only these columns, in this order, by their names in csv"},
+    {"--exact", NULL, OPTION_FORMAT, STORED(exact),
+     "all digits of every amount in csv and json, if need be\nas top/bottom"},
+    {"--exact", NULL, OPTION_NAME, STORED(exact),
+     "all digits of every amount in json, if need be as\ntop/bottom"},
+    {"--raw", NULL, OPTION_DATA, STORED(raw),
+     "leave texts in csv as they are, also those that a\nspreadsheet would run as formulas"},
     {"--output", "FILE", OPTION_OUTPUT, STORED(output),
      "write to this file; an existing one is replaced only when\nthe new one is complete"},
     {"--decimal", "MARK", OPTION_DECIMAL, TAKEN(take_decimal),
-     "the decimal mark: point (1,234.50) or comma (1.234,50),\nin cells and in tables and charts; "
-     "notes and reasons from\nthe rules keep the point"},
+     "the decimal mark: point (1,234.50) or comma (1.234,50),\nin the cells of PRODUCTS, in "
+     "tables, "
+     "charts and csv,\nwhich then has semicolons; notes and reasons from the\nrules keep the "
+     "point"},
     {"--from", "FORM", OPTION_FROM, TAKEN(take_from),
      "the format of PRODUCTS, whatever its name: csv, tsv,\njson, ndjson"},
     {"--estimates", NULL, OPTION_ESTIMATES, STORED(estimates),
      "add how far prices and costs may vary where there are\nranges"},
+    {"--buyers", NULL, OPTION_ALL, STORED(buyers),
+     "only what a customer may see: what is sold, for how much,\nand what the buyer adds and pays"},
     {"--all", NULL, OPTION_ALL, STORED(all),
      "rows also for channels on which a product is not sold, in\ncsv and json"},
     {"--jobs", "N", OPTION_JOBS, TAKEN(take_jobs),
@@ -467,6 +499,24 @@ static bool read_hold(struct request *request)
     return false;
 }
 
+/* The form that the name of the output ends in, and `-` for standard output. */
+static void settle_output(struct request *request)
+{
+    static const struct {
+        const char *ending;
+        enum listing_form form;
+    } endings[] = {{".csv", LISTING_CSV},
+                   {".json", LISTING_JSON},
+                   {".ndjson", LISTING_NDJSON},
+                   {".jsonl", LISTING_NDJSON}};
+    if (request->output && strcmp(request->output, "-") == 0)
+        request->output = NULL;
+    const char *point = request->output ? strrchr(request->output, '.') : NULL;
+    for (size_t i = 0; point && !request->format_given && i < sizeof endings / sizeof *endings; i++)
+        if (strcasecmp(point, endings[i].ending) == 0)
+            request->format = endings[i].form;
+}
+
 bool options_read(struct request *request, int argc, char **argv)
 {
     size_t most = argc > 0 ? (size_t)argc : 1;
@@ -483,6 +533,7 @@ bool options_read(struct request *request, int argc, char **argv)
         return false;
     if (request->help || request->version)
         return true;
+    settle_output(request);
     if (!fitting_options(request->verb, words.given))
         return false;
     if (request->hold && !read_hold(request))
@@ -498,9 +549,8 @@ void options_free(struct request *request)
     for (size_t i = 0; i < request->sets_count; i++)
         free((char *)request->sets[i].rate);
     free((char *)request->over.rate);
-    for (size_t i = 0; i < request->channels_count; i++)
-        free((char *)request->channels[i]);
-    free(request->channels);
+    free_names(request->channels, request->channels_count);
+    free_names(request->columns, request->columns_count);
     free(request->sets);
     free(request->quantities);
     free(request->places);

@@ -122,7 +122,7 @@ bool output_open(struct output *output, const char *name)
 bool output_failed(struct output *output)
 {
     output->gone = output->gone || errno == EPIPE;
-    return errno == EPIPE ? false : fail(output, errno);
+    return errno == EPIPE || errno == ECANCELED ? false : fail(output, errno);
 }
 
 /* So that the new name is on the disk too; a folder that cannot be synced is no failure. */

@@ -21,7 +21,7 @@ struct output {
 bool output_open(struct output *output, const char *name);
 
 /* Call it after a failed write, with errno unchanged: reports why, unless the reader closed the
- * pipe. Returns false. */
+ * pipe, or a list was not opened for a reason that was told (ECANCELED). Returns false. */
 bool output_failed(struct output *output);
 
 /* Completes the output. If `status` is STATUS_WRONG, an old file stays as it is. Returns `status`,

@@ -1,6 +1,7 @@
 /* groat price: the price list. */
 #include <errno.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "command/runs.h"
 #include "command/say.h"
@@ -100,9 +101,22 @@ static bool add_to_breaks(void *context, struct pricing *pricing, size_t row,
     return price_breaks_add(context, &place, pricing->scratch);
 }
 
+/* What a customer may see: the channel only where there are several. */
+static void choose_for_buyers(struct pricing *pricing, struct listing_plan *plan,
+                              const char **names, size_t count)
+{
+    enum { CHANNEL = 1 };
+    if (pricing->channels_count == 1) {
+        count--;
+        memmove(names + CHANNEL, names + CHANNEL + 1, (count - CHANNEL) * sizeof *names);
+    }
+    pricing->choice = pricing_choice(names, count);
+    plan->choice = &pricing->choice;
+}
+
 static bool open_printing(struct printing *printing, const struct pricing *pricing)
 {
-    bool estimates = pricing->request->estimates;
+    bool estimates = pricing->request->estimates && !pricing->request->buyers;
     *printing = (struct printing){.estimate = estimates ? estimate_open(pricing->method) : NULL};
     errno = ENOMEM;
     return !estimates || printing->estimate;
@@ -137,12 +151,17 @@ static bool join_part(void *context, void *own)
 static bool print_list(struct pricing *pricing)
 {
     static const struct runs_plan plan = {add_row, add_unread, open_part, close_part, join_part};
-    struct listing_plan listing = pricing_listing_plan(pricing->request);
+    struct listing_plan listing = pricing_listing_plan(pricing);
+    const char *names[] = {"product", "channel", "quantity", "price", "buyer_adds", "paid"};
+    bool buyers = pricing->request->buyers;
+    if (buyers)
+        choose_for_buyers(pricing, &listing, names, sizeof names / sizeof *names);
     struct printing printing;
     if (open_printing(&printing, pricing))
-        printing.list = price_list_open(pricing->method, &listing, pricing->request->estimates,
-                                        pricing->output.stream);
-    bool table = pricing->request->format == LISTING_TABLE;
+        printing.list =
+            price_list_open(pricing->method, &listing, pricing->request->estimates && !buyers,
+                            pricing->output.stream);
+    bool table = pricing->request->format == LISTING_TABLE || buyers;
     bool whole = printing.list && (table ? pricing_walk(pricing, add_to_list, &printing)
                                          : runs_walk(pricing, &plan, &printing));
     if (!printing.list || (!price_list_close(printing.list, whole) && whole))
@@ -154,7 +173,7 @@ static bool print_list(struct pricing *pricing)
 /* A table of several quantities; of estimates there is none. */
 static bool print_breaks(struct pricing *pricing)
 {
-    struct listing_plan plan = pricing_listing_plan(pricing->request);
+    struct listing_plan plan = pricing_listing_plan(pricing);
     struct price_breaks *breaks = price_breaks_open(pricing->method, &plan, pricing->output.stream);
     bool whole = breaks && pricing_walk(pricing, add_to_breaks, breaks);
     if (!breaks || (!price_breaks_close(breaks, whole) && whole))
@@ -170,8 +189,12 @@ enum status verb_price(const struct request *request)
         say_try("--all --format csv");
         return STATUS_WRONG;
     }
-    bool breaks =
-        request->format == LISTING_TABLE && request->quantities_count > 1 && !request->estimates;
+    if (request->buyers && (request->columns_count > 0 || request->estimates || request->all)) {
+        say("groat: --buyers shows what a customer may see, and nothing else can be added to it");
+        return STATUS_WRONG;
+    }
+    bool breaks = request->format == LISTING_TABLE && request->quantities_count > 1 &&
+                  !request->estimates && !request->buyers && request->columns_count == 0;
     bool whole = pricing_open_once(&pricing, request) && pricing_put_changes(&pricing) &&
                  (breaks ? print_breaks(&pricing) : print_list(&pricing));
     return pricing_close(&pricing, whole);

@@ -184,6 +184,9 @@ enum status pricing_close(struct pricing *pricing, bool whole)
     return status;
 }
 
+/* The most columns that are proposed for one that is not there. */
+#define COLUMN_NAMES_MOST 256
+
 /* ---- walking ---- */
 
 void pricing_leave_out(struct pricing *pricing, size_t row, const groat_order *order,
@@ -279,9 +282,46 @@ static bool each_order(struct pricing *pricing, size_t row, pricing_visitor *vis
     return true;
 }
 
-struct listing_plan pricing_listing_plan(const struct request *request)
+/* The columns of a list as say_names asks for them; the notes come last. */
+struct column_names {
+    const struct listing_column *columns;
+    size_t named[COLUMN_NAMES_MOST];
+};
+
+static groat_text column_at(void *context, size_t index)
 {
+    const struct column_names *names = context;
+    const char *name =
+        names->named[index] == SIZE_MAX ? "notes" : names->columns[names->named[index]].name;
+    return listing_text(name);
+}
+
+static void unknown_column(const struct listing_column *columns, size_t count, const char *name)
+{
+    struct column_names names = {.columns = columns};
+    size_t named = 0;
+    for (size_t i = 0; i < count && named + 1 < COLUMN_NAMES_MOST; i++)
+        if (columns[i].name)
+            names.named[named++] = i;
+    names.named[named++] = SIZE_MAX;
+    say("groat: there is no column %s", name);
+    say_try_names(&(struct say_names){named, column_at, &names}, name, "The columns are", SIZE_MAX);
+}
+
+struct listing_choice pricing_choice(const char *const *names, size_t count)
+{
+    return (struct listing_choice){names, count, unknown_column};
+}
+
+struct listing_plan pricing_listing_plan(struct pricing *pricing)
+{
+    const struct request *request = pricing->request;
+    pricing->choice = pricing_choice(request->columns, request->columns_count);
     return (struct listing_plan){.form = request->format,
+                                 .choice = request->columns_count > 0 ? &pricing->choice : NULL,
+                                 .exact = request->exact,
+                                 .raw = request->raw,
+                                 .as_of = request->as_of,
                                  .width = terminal_width(request->output),
                                  .decimal_comma = request->decimal_comma,
                                  .bold = terminal_is_bold(request->output)};

@@ -22,6 +22,7 @@ struct pricing {
     enum status status; /* so far, of what came out */
     struct left_out left_out;
     struct changes changes; /* of the rates, by --set */
+    struct listing_choice choice; /* of columns, if some are asked for */
 };
 
 /* Functions that return bool report why before they return false; there is then no answer.
@@ -68,7 +69,9 @@ bool pricing_flush(struct pricing *pricing);
  * table, when nothing else can be wrong with what is asked for. */
 bool pricing_put_changes(struct pricing *pricing);
 /* How to write a list: everything except its columns. */
-struct listing_plan pricing_listing_plan(const struct request *request);
+struct listing_plan pricing_listing_plan(struct pricing *pricing);
+/* A choice of columns, which says which name is wrong. */
+struct listing_choice pricing_choice(const char *const *names, size_t count);
 
 /* Begins the progress line, if it may be shown; for other walks. */
 void pricing_begin_progress(const struct pricing *pricing);

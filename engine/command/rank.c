@@ -53,11 +53,12 @@ static void say_no_number(struct ranking *ranking)
 
 static bool open_list(struct ranking *ranking)
 {
-    const struct request *request = ranking->pricing->request;
-    struct listing_plan plan = pricing_listing_plan(request);
+    struct listing_plan plan = pricing_listing_plan(ranking->pricing);
     if (!pricing_put_changes(ranking->pricing))
         return false;
-    ranking->list = rank_list_open(ranking->pricing->method, &plan, ranking->by,
+    groat_kind kind = GROAT_KIND_NUMBER;
+    rank_kind(ranking->rank, &kind);
+    ranking->list = rank_list_open(ranking->pricing->method, &plan, ranking->by, kind,
                                    ranking->pricing->output.stream);
     return ranking->list != NULL;
 }

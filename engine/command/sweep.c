@@ -242,15 +242,15 @@ static bool open_lists(struct sweeping *sweeping)
     const struct request *request = pricing->request;
     struct sweep_showing *showing = &sweeping->showing;
     *showing = (struct sweep_showing){.sweep = sweeping->sweep,
-                                      .plan = pricing_listing_plan(request),
+                                      .plan = pricing_listing_plan(pricing),
                                       .plain = terminal_is_plain(),
                                       .method = pricing->method};
     bool opened = true;
     if (!pricing_put_changes(pricing))
         return false;
     if (request->format != LISTING_TABLE)
-        opened = (sweeping->list =
-                      sweep_list_open(pricing->method, &showing->plan, pricing->output.stream));
+        opened = (sweeping->list = sweep_list_open(pricing->method, sweeping->sweep, &showing->plan,
+                                                   pricing->output.stream));
     else if (products_named(pricing->products, request->product) == 1)
         sweeping->one = true;
     else

@@ -31,6 +31,7 @@ enum status {
 #define OPTION_DECIMAL (UINT64_C(1) << 6)
 #define OPTION_FROM (UINT64_C(1) << 7)
 #define OPTION_ALWAYS (UINT64_C(1) << 8) /* stands with every verb, and without one */
+#define OPTION_DATA (UINT64_C(1) << 9) /* how data is written */
 #define OPTION_PRODUCT (UINT64_C(1) << 10)
 #define OPTION_NAME (UINT64_C(1) << 11)
 #define OPTION_CHECK (UINT64_C(1) << 12)
@@ -95,6 +96,10 @@ struct request {
     const char *hold;            /* a percentage as written; or NULL */
     int64_t hold_top, hold_bottom;
     enum listing_form format;
+    bool format_given;
+    const char **columns; /* as named; empty: every one */
+    size_t columns_count;
+    bool exact, raw, buyers;
     enum sheet_form from; /* when `from_given` */
     bool from_given, decimal_comma, help, version, quiet;
     bool check, write;   /* of tidying */
@@ -126,7 +131,7 @@ extern const size_t verbs_count;
 /* The options of every verb that reads a product sheet and prints a list. */
 #define LIST_OPTIONS                                                                               \
     (OPTION_CHANNEL | OPTION_QUANTITY | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT |                \
-     OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM)
+     OPTION_OUTPUT | OPTION_DECIMAL | OPTION_FROM | OPTION_DATA)
 
 /* X(its name, the words that it takes, its options) */
 /* clang-format off */
@@ -134,12 +139,13 @@ extern const size_t verbs_count;
     X(start, TAKES_METHOD_AND_FOLDER, OPTION_CURRENCY)                                             \
     X(check, TAKES_SEVERAL, OPTION_COMPILED)                                                       \
     X(price, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_ESTIMATES | OPTION_ALL | OPTION_JOBS) \
-    X(explain, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_PRODUCT | OPTION_NAME)              \
+    X(explain, TAKES_RULES_AND_PRODUCTS,                                                           \
+      (LIST_OPTIONS & ~(OPTION_FORMAT | OPTION_DATA)) | OPTION_PRODUCT | OPTION_NAME)              \
     X(effect, TAKES_RULES_AND_PRODUCTS,                                                            \
       LIST_OPTIONS | OPTION_AGAINST | OPTION_SINCE | OPTION_HOLD)                                  \
     X(goals, TAKES_RULES_AND_PRODUCTS,                                                             \
       OPTION_CHANNEL | OPTION_SET | OPTION_AS_OF | OPTION_FORMAT | OPTION_OUTPUT |                 \
-      OPTION_DECIMAL | OPTION_FROM | OPTION_GOAL | OPTION_PACE)                                    \
+      OPTION_DECIMAL | OPTION_FROM | OPTION_DATA | OPTION_GOAL | OPTION_PACE)                      \
     X(rank, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_BY)                                    \
     X(earn, TAKES_RULES_AND_PRODUCTS, LIST_OPTIONS | OPTION_AT)                                    \
     X(tidy, TAKES_SEVERAL, OPTION_CHECK | OPTION_WRITE | OPTION_OUTPUT)                            \

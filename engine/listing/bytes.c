@@ -122,6 +122,35 @@ void bytes_short(struct bytes *bytes, struct amount amount, unsigned places, cha
     put_amount(bytes, amount_short, amount, places, mark);
 }
 
+/* Digits of any length. */
+static void put_digits(struct bytes *bytes, size_t (*write)(struct amount, char *, size_t),
+                       struct amount amount)
+{
+    size_t length = write(amount, NULL, 0);
+    if (!reserve(bytes, length))
+        return;
+    write(amount, bytes->start + bytes->length, bytes->room - bytes->length);
+    bytes->length += length;
+}
+
+/* The most decimals that an exact amount is written with. */
+#define EXACT_DECIMALS 18
+
+void bytes_exact(struct bytes *bytes, struct amount amount, unsigned places, char mark)
+{
+    unsigned decimals;
+    bytes->failed |= amount.status == NUM_NO_MEMORY;
+    if (!amount.there)
+        return;
+    if (amount_decimals(amount, &decimals) && decimals <= EXACT_DECIMALS) {
+        bytes_places(bytes, amount, decimals > places ? decimals : places, mark);
+        return;
+    }
+    put_digits(bytes, amount_top, amount);
+    bytes_char(bytes, '/');
+    put_digits(bytes, amount_bottom, amount);
+}
+
 void bytes_value(struct bytes *bytes, groat_value value)
 {
     size_t length = groat_value_write(value, 0, NULL, 0);
@@ -137,9 +166,13 @@ void bytes_value(struct bytes *bytes, groat_value value)
 void bytes_plain(struct bytes *bytes, const char *start, size_t length)
 {
     for (size_t i = 0; i < length; i++) {
-        size_t control = text_control(start + i, length - i);
-        bytes_char(bytes, control > 0 ? ' ' : start[i]);
-        i += control > 1;
+        uint32_t character;
+        size_t hidden = text_hidden(start + i, length - i, &character);
+        if (hidden > 0 && !strchr("\t\n\r", start[i]))
+            bytes_text(bytes, TEXT_REPLACEMENT);
+        else
+            bytes_char(bytes, hidden > 0 ? ' ' : start[i]);
+        i += hidden > 0 ? hidden - 1 : 0;
     }
 }
 

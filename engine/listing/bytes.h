@@ -37,12 +37,16 @@ void bytes_trim(struct bytes *bytes);
 /* Appends an amount with this many decimals; nothing if it is absent. `mark` is the decimal
  * mark. */
 void bytes_places(struct bytes *bytes, struct amount amount, unsigned places, char mark);
-/* The same without trailing zeros. */
+/* Appends an amount exactly: in decimals, at least `places` of them, if 18 or fewer write it;
+ * otherwise as `top/bottom`. Nothing if it is absent. */
+void bytes_exact(struct bytes *bytes, struct amount amount, unsigned places, char mark);
+/* As bytes_places, without trailing zeros. */
 void bytes_short(struct bytes *bytes, struct amount amount, unsigned places, char mark);
 /* Appends a value that is not an amount, as the library writes it. */
 void bytes_value(struct bytes *bytes, groat_value value);
 
-/* Appends a text within a line. Line ends and control characters become spaces. */
+/* Appends a text within a line. Tabs and line ends become spaces; other characters that a reader does
+ * not see become U+FFFD. */
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* The marks in a number: before its decimals and, if it is not zero, between its thousands. */
 struct bytes_marks {

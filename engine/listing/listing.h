@@ -18,28 +18,36 @@
 #include "groat.h"
 #include "listing/bytes.h"
 
-enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON };
-bool listing_form_of_word(const char *word, enum listing_form *form); /* table csv json */
+enum listing_form { LISTING_TABLE, LISTING_CSV, LISTING_JSON, LISTING_NDJSON };
+/* The form of a word: table csv json ndjson. */
+bool listing_form_of_word(const char *word, enum listing_form *form);
 
 /* What the cells of a column hold and how they are written. */
 enum listing_look {
-    LISTING_TEXT,      /* absent if its start is NULL */
-    LISTING_WHOLE,     /* a whole number */
-    LISTING_MONEY,     /* the currency's decimals; with its sign in a table */
-    LISTING_SHARE,     /* four decimals; a percentage with one in a table */
-    LISTING_NUMBER,    /* by the value's kind: money, or at most six decimals; in a table fewer, and
-                        * the same number in every cell of the column */
+    LISTING_TEXT,   /* absent if its start is NULL */
+    LISTING_WHOLE,  /* a whole number */
+    LISTING_PIECES, /* the same, of pieces */
+    LISTING_COINS,  /* money that is always whole in the currency's smallest unit */
+    LISTING_MONEY,  /* other money: the currency's decimals, and in JSON six more; with its sign
+                        * in a table */
+    LISTING_SHARE,  /* four decimals; a percentage with one in a table; ten decimals in JSON */
+    LISTING_NUMBER, /* by the value's kind: money, or at most six decimals, in JSON ten; in a table
+                        * fewer, and the same number in every cell of the column */
+    LISTING_RATIO,  /* a share that is written as such a number */
     LISTING_MONEY_PER, /* the same for money per something else; a table adds the currency's sign */
-    LISTING_WORD       /* a value that is a text, a flag or a date */
+    LISTING_MONEY_EXACT, /* money as such a number; exact in JSON */
+    LISTING_WORD,        /* a value that is a text, a flag or a date */
+    LISTING_NOTES        /* the notes of the row */
 };
 
 /* When a table may leave out a column, because nothing is lost. */
 enum listing_omission {
     LISTING_ALWAYS,
-    LISTING_UNLESS_ONE,  /* every cell is 1 */
-    LISTING_UNLESS_ZERO, /* every cell is zero or empty */
-    LISTING_UNLESS_NEXT, /* every cell equals that of the next column */
-    LISTING_IF_ROOM = 8  /* combined with one of these: only if the table is too wide */
+    LISTING_UNLESS_ONE,    /* every cell is 1 */
+    LISTING_UNLESS_ZERO,   /* every cell is zero or empty */
+    LISTING_UNLESS_NEXT,   /* every cell equals that of the next column */
+    LISTING_IF_ROOM = 8,   /* combined with one of these: only if the table is too wide */
+    LISTING_IF_CHOSEN = 16 /* combined with one of these: in data, only if it is chosen */
 };
 
 struct listing_column {
@@ -48,26 +56,41 @@ struct listing_column {
     const char *unit; /* below the heading; or NULL. If a table is too wide, a currency written as a
                        * word goes there too instead of into the cells */
     enum listing_look look;
-    unsigned omission; /* of enum listing_omission */
-    bool extra;        /* shown below the row if a table is still too wide */
+    unsigned omission;   /* of enum listing_omission */
+    bool extra;          /* shown below the row if a table is still too wide */
+    const char *measure; /* the unit of its numbers in JSON, if `unit` is not that; or NULL */
 };
 
-/* The form and the columns of a list. Everything it points to must live until the list is closed.
+/* The columns that are wanted, by the names that they have in data, in their order. The notes are a
+ * column, too: `notes`. */
+struct listing_choice {
+    const char *const *names;
+    size_t count;
+    /* Told of a name that no column has. The list is then not opened, and errno is ECANCELED. */
+    void (*unknown)(const struct listing_column *columns, size_t count, const char *name);
+};
+
+/* The form and the columns of a list, which copies the columns. Everything else that it points to must
+ * live until the list is closed.
  * Rows are grouped by the first column: a table shows it once for the rows of a group. */
 struct listing_plan {
     enum listing_form form;
     const struct listing_column *columns;
     size_t columns_count;
     groat_currency currency;
-    size_t width;        /* of a table, in character cells, if possible */
-    bool decimal_comma;  /* in a table */
-    bool bold;           /* the headings of a table */
+    size_t width;       /* of a table, in character cells, if possible */
+    bool decimal_comma; /* in a table, and in CSV, which then has semicolons between its cells */
+    bool exact;         /* all of every amount in data */
+    bool raw;           /* texts of CSV that a spreadsheet would run are left as they are */
+    const char *as_of;  /* the date that the prices are for; or NULL */
+    const struct listing_choice *choice; /* NULL: all columns */
+    bool bold;                           /* the headings of a table */
     bool ranked;         /* the order of the rows matters: a table never groups them, and leaves out
                           * extra columns instead */
     const char *nothing; /* printed for a table without rows; NULL: its headings */
 };
 
-/* The decimal mark of a table. */
+/* The decimal mark of a table and of CSV. */
 static inline char listing_mark(const struct listing_plan *plan)
 {
     return plan->decimal_comma ? ',' : '.';
@@ -110,6 +133,9 @@ struct bytes *listing_notes(struct listing *list);
  * Returns false when the row could not be written or kept; errno says why. An amount that has too
  * many digits leaves its cell empty, and a note says so. */
 bool listing_add(struct listing *list, size_t group);
+/* What JSON has as the summary behind its rows: a value, which the caller appends before it closes
+ * the list. */
+struct bytes *listing_summary(struct listing *list);
 /* Drops what is set of the next row. */
 void listing_drop(struct listing *list);
 /* Writes the end of the list if `whole` (otherwise the list stays incomplete), and frees it.

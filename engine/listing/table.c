@@ -19,7 +19,7 @@
 bool table_column_is_text(const struct listing *list, size_t column)
 {
     enum listing_look look = list->plan.columns[column].look;
-    return look == LISTING_TEXT || look == LISTING_WORD;
+    return look == LISTING_TEXT || look == LISTING_WORD || look == LISTING_NOTES;
 }
 
 /* ---- rows ---- */
@@ -37,9 +37,12 @@ static void end_cell(struct listing *list, struct table_cell *cell, unsigned beh
 static struct table_cell make_cell(struct listing *list, size_t column)
 {
     struct table *table = list->table;
-    const struct listing_cell *given = &list->cells[column];
+    const struct listing_cell *given = &list->row[column];
     struct table_cell cell = {.start = table->texts.length};
-    if (list->plan.columns[column].look == LISTING_TEXT) {
+    enum listing_look look = list->plan.columns[column].look;
+    if (look == LISTING_NOTES) {
+        /* They stand below the row. */
+    } else if (look == LISTING_TEXT) {
         bytes_plain(&table->texts, given->text.start, given->text.length);
     } else if (taken_is_amount(given->value.kind)) {
         cell.amount = amount_copy(&table->amounts, given->amount);
@@ -84,6 +87,15 @@ static bool open_table(struct listing *list)
     return list->table->needed != NULL;
 }
 
+/* Whether the notes are among the columns. */
+static bool noted(const struct listing *list)
+{
+    for (size_t i = 0; i < list->plan.columns_count; i++)
+        if (list->plan.columns[i].look == LISTING_NOTES)
+            return true;
+    return false;
+}
+
 static bool add_table(struct listing *list, size_t group)
 {
     struct table *table = list->table;
@@ -95,13 +107,15 @@ static bool add_table(struct listing *list, size_t group)
     for (size_t i = 0; i < columns; i++)
         cells[i] = make_cell(list, i);
     struct table_row row = {.notes = table->texts.length, .group = group};
-    for (const char *note = NULL; (note = form_note(list, note)); row.notes_count++) {
+    for (const char *note = NULL; noted(list) && (note = form_note(list, note));
+         row.notes_count++) {
         bytes_plain(&table->texts, note, strlen(note));
         bytes_char(&table->texts, '\0');
     }
     if (table->texts.failed)
         return false;
-    row.same = table->count > 0 && table->rows[table->count - 1].group == group;
+    row.same =
+        list->from[0] == 0 && table->count > 0 && table->rows[table->count - 1].group == group;
     table->rows[table->count++] = row;
     return true;
 }
@@ -148,8 +162,10 @@ static unsigned column_places(const struct listing *list, size_t column, struct 
 {
     unsigned coins = list->plan.currency.decimals;
     switch (list->plan.columns[column].look) {
+    case LISTING_COINS:
     case LISTING_MONEY: return coins;
     case LISTING_SHARE: return PERCENT_PLACES;
+    case LISTING_RATIO:
     case LISTING_NUMBER: {
         bool many = needs_many(list, column, room, PLACES_LARGE, PLACES_SMALL);
         return places_used(list, column, room, many ? PLACES_SMALL : PLACES_LARGE);
@@ -225,7 +241,8 @@ static bool is_equal(const struct table_cell *a, const struct table_cell *b)
 static bool says_something(const struct listing *list, size_t row, size_t column)
 {
     const struct table_cell *cell = cell_at(list, row, column);
-    switch (list->plan.columns[column].omission & ~(unsigned)LISTING_IF_ROOM) {
+    switch (list->plan.columns[column].omission &
+            ~(unsigned)(LISTING_IF_ROOM | LISTING_IF_CHOSEN)) {
     case LISTING_UNLESS_ONE: return !amount_is_whole_number(cell->amount, 1);
     case LISTING_UNLESS_ZERO:
         return table_column_is_text(list, column) ? cell->length > 0

@@ -1,10 +1,18 @@
 #include "report/account.h"
 
+#include "listing/json.h"
 #include "report/account_form.h"
 
 bool account_begin(struct account_plan *plan, FILE *out)
 {
-    return !plan->json || fputc('[', out) != EOF;
+    struct bytes head = {0};
+    if (!plan->json)
+        return true;
+    json_header(&head, plan->currency, plan->as_of);
+    bytes_text(&head, "{},\n\"rows\": ["); /* each line says its own */
+    bool written = bytes_flush(&head, out);
+    bytes_free(&head);
+    return written;
 }
 
 bool account_add(struct account_plan *plan, const struct account *account, FILE *out)
@@ -25,5 +33,5 @@ bool account_add(struct account_plan *plan, const struct account *account, FILE 
 
 bool account_end(struct account_plan *plan, FILE *out)
 {
-    return !plan->json || fputs(plan->written > 0 ? "\n]\n" : "]\n", out) != EOF;
+    return !plan->json || fputs(plan->written > 0 ? "\n]}\n" : "]}\n", out) != EOF;
 }

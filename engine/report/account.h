@@ -11,6 +11,8 @@ struct account_plan {
     bool json;
     size_t width; /* of the lines for a person, in character cells, if possible */
     groat_currency currency;
+    const char *as_of; /* the date that the prices are for; or NULL */
+    bool exact;        /* all of every amount in JSON */
     size_t written; /* number of accounts so far; begins at 0 */
 };
 

@@ -29,17 +29,69 @@ static void put_whole(struct bytes *bytes, const char *key, int64_t whole)
     bytes_format(bytes, "%" PRId64, whole);
 }
 
-static void put_value(struct bytes *bytes, const struct account_plan *plan, groat_value value)
+/* ---- values, each in the unit that its amount is written in ---- */
+
+/* Decimals of money that need not be whole coins, beyond those of the currency; and of the rest. */
+#define MONEY_MORE 6
+#define PLACES 10
+
+/* Whether the money of a line is always whole in the currency's smallest unit. */
+static bool is_whole(const groat_line *line)
+{
+    if (line->part == GROAT_PART_FIGURE && columns_is_whole(line->name))
+        return true;
+    return line->part == GROAT_PART_BUYER || line->part == GROAT_PART_TAKEN;
+}
+
+/* The value in its unit; a percentage as a ratio. */
+static struct amount value_in_unit(struct amounts *room, const groat_line *line)
+{
+    struct amount value = taken(room, line->value);
+    const groat_unit *unit = &line->unit;
+    bool shown = line->part == GROAT_PART_SHOW; /* which is in its unit already */
+    if (unit->kind == GROAT_UNIT_PERCENT)
+        return shown ? amount_divide(room, value, amount_whole(100)) : value;
+    if (shown || unit->top == 0 || line->value.kind == GROAT_KIND_MONEY)
+        return value;
+    return amount_multiply(room, value, amount_ratio(unit->bottom, unit->top));
+}
+
+static void put_unit(struct bytes *bytes, const struct account_plan *plan, const groat_line *line)
+{
+    const groat_unit *unit = &line->unit;
+    struct bytes text = {0};
+    if (line->value.kind == GROAT_KIND_MONEY)
+        bytes_text(&text, plan->currency.code);
+    else if (unit->kind == GROAT_UNIT_PERCENT)
+        bytes_text(&text, "ratio");
+    else if (unit->kind == GROAT_UNIT_MONEY_PER)
+        bytes_format(&text, "%s %s", plan->currency.code, unit->text);
+    else
+        bytes_text(&text, unit->text[0] ? unit->text : "number");
+    bytes->failed |= text.failed;
+    put_key(bytes, "unit");
+    json_text(bytes, text.start, text.length);
+    bytes_free(&text);
+}
+
+static void put_value(struct bytes *bytes, const struct account_plan *plan, const groat_line *line)
 {
     struct amounts room;
+    bool money = line->value.kind == GROAT_KIND_MONEY;
+    unsigned coins = plan->currency.decimals;
+    unsigned places = !money ? PLACES : is_whole(line) ? coins : coins + MONEY_MORE;
     put_key(bytes, "value");
+    if (!taken_is_amount(line->value.kind) || line->value.presence != GROAT_THERE) {
+        json_value(bytes, line->value);
+        put_string(bytes, "unit", NULL);
+        return;
+    }
     amounts_open(&room);
-    if (taken_is_amount(value.kind))
-        json_amount(bytes, taken(&room, value),
-                    value.kind == GROAT_KIND_MONEY ? plan->currency.decimals : 0);
-    else
-        json_value(bytes, value);
+    if (plan->exact)
+        places = money ? coins : 0;
+    json_figure(bytes, value_in_unit(&room, line), places, plan->exact);
     amounts_close(&room);
+    put_unit(bytes, plan, line);
 }
 
 static const char *part_word(const groat_line *line)
@@ -65,7 +117,7 @@ static void put_line(struct bytes *bytes, const struct account_plan *plan, const
     put_string(bytes, "written", line->written);
     put_string(bytes, "worked", line->worked);
     put_string(bytes, "amount", line->amount);
-    put_value(bytes, plan, line->value);
+    put_value(bytes, plan, line);
     put_string(bytes, "file", line->file);
     put_whole(bytes, "line", (int64_t)line->line);
     if (line->part == GROAT_PART_NAME || line->part == GROAT_PART_DETAIL)

@@ -24,6 +24,16 @@ void columns_take_place(struct listing_cell *cells, const struct price_place *pl
     cells[2].amount = amount_whole(place->quantity);
 }
 
+bool columns_is_whole(const char *figure)
+{
+    static const char *const whole[] = {"list", "price", "extras", "tax", "paid",
+                                        "net",  "fees",  "keep"};
+    for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
+        if (strcmp(figure, whole[i]) == 0)
+            return true;
+    return false;
+}
+
 const char *columns_outcome(groat_outcome outcome)
 {
     static const char *const words[] = {[GROAT_PRICED] = "priced",
@@ -78,7 +88,8 @@ bool columns_make_show(struct listing_column *column, const groat_method *method
                                       shown.per ? shown.per : shown.unit,
                                       look,
                                       LISTING_ALWAYS,
-                                      true};
+                                      true,
+                                      NULL};
     return column->heading != NULL;
 }
 

@@ -7,18 +7,18 @@
 
 /* The first columns of a list of prices. */
 #define COLUMNS_OF_PLACE                                                                           \
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},                             \
-        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},                         \
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                             \
+        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                         \
     {                                                                                              \
-        "quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false                       \
+        "quantity", "Pieces", NULL, LISTING_PIECES, LISTING_UNLESS_ONE, false, NULL                       \
     }
 
 /* After those, of data: what became of the order, and the currency of every amount. A table shows
  * prices alone, with their signs. */
 #define COLUMNS_OF_OUTCOME                                                                         \
-    {"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false},                                  \
+    {"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                                  \
     {                                                                                              \
-        "currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false                                \
+        "currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL                                \
     }
 
 /* Opens a list with these columns, in the shop's currency. */
@@ -36,6 +36,9 @@ struct amount columns_buyer_adds(struct amounts *room, const groat_scratch *scra
 /* Adds the notes of the result to the next row. */
 void columns_take_notes(struct listing *list, const groat_scratch *scratch);
 
+/* Whether a figure of the engine's own is money that is always whole in the currency's smallest
+ * unit. */
+bool columns_is_whole(const char *figure);
 /* What became of an order, in a word: `priced`, `not sold`, `refused`, `failed`. */
 const char *columns_outcome(groat_outcome outcome);
 

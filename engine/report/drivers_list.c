@@ -91,18 +91,18 @@ enum {
 };
 
 static const struct listing_column columns[COLUMNS] = {
-    [RATE] = {"rate", "Rate", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [VALUE] = {"value", "Now", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [SEEN_BAR] = {NULL, "Average", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [SEEN_MEAN] = {NULL, "", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [MEAN] = {"percent_mean", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    [SEEN_LARGEST] = {NULL, "Largest", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [LARGEST] = {"percent_largest", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    [FOUND_ON] = {NULL, "Found on", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [LARGEST_PRODUCT] = {"product_largest", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [LARGEST_CHANNEL] = {"channel_largest", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [MOVED] = {"moved", "Prices changed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
-    [PRICES] = {"prices", NULL, NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
+    [RATE] = {"rate", "Rate", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [VALUE] = {"value", "Now", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [SEEN_BAR] = {NULL, "Average", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [SEEN_MEAN] = {NULL, "", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [MEAN] = {"percent_mean", NULL, NULL, LISTING_RATIO, LISTING_ALWAYS, false, NULL},
+    [SEEN_LARGEST] = {NULL, "Largest", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [LARGEST] = {"percent_largest", NULL, NULL, LISTING_RATIO, LISTING_ALWAYS, false, NULL},
+    [FOUND_ON] = {NULL, "Found on", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [LARGEST_PRODUCT] = {"product_largest", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [LARGEST_CHANNEL] = {"channel_largest", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [MOVED] = {"moved", "Prices changed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false, NULL},
+    [PRICES] = {"prices", NULL, NULL, LISTING_WHOLE, LISTING_ALWAYS, false, NULL},
 };
 
 static void put_total_note(struct bytes *notes, const struct drivers_showing *showing,
@@ -231,15 +231,15 @@ enum {
 
 static const struct listing_column each[EACH] = {
     COLUMNS_OF_PLACE,
-    [OF_RATE] = {"rate", "Rate", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [OF_BAR] = {NULL, "Change", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [OF_SHARE] = {NULL, "", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [BEFORE] = {"before", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    [SEEN_BEFORE] = {NULL, "Unrounded price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [AFTER] = {"after", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    [SEEN_AFTER] = {NULL, "Then", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [CHANGE] = {"change", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
-    [PERCENT] = {"percent", NULL, NULL, LISTING_NUMBER, LISTING_ALWAYS, false},
+    [OF_RATE] = {"rate", "Rate", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [OF_BAR] = {NULL, "Change", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [OF_SHARE] = {NULL, "", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [BEFORE] = {"before", NULL, NULL, LISTING_MONEY_EXACT, LISTING_ALWAYS, false, NULL},
+    [SEEN_BEFORE] = {NULL, "Unrounded price", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [AFTER] = {"after", NULL, NULL, LISTING_MONEY_EXACT, LISTING_ALWAYS, false, NULL},
+    [SEEN_AFTER] = {NULL, "Then", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [CHANGE] = {"change", NULL, NULL, LISTING_MONEY_EXACT, LISTING_ALWAYS, false, NULL},
+    [PERCENT] = {"percent", NULL, NULL, LISTING_RATIO, LISTING_ALWAYS, false, NULL},
 };
 
 struct listing *drivers_list_open(const struct drivers_showing *showing, FILE *out)

@@ -10,6 +10,8 @@ enum {
     PRODUCT,
     CHANNEL,
     QUANTITY,
+    OUTCOME,
+    CURRENCY,
     AT,
     ADDS,
     FEES,
@@ -24,15 +26,16 @@ enum {
 
 static const struct listing_column fixed[FIXED] = {
     COLUMNS_OF_PLACE,
-    [AT] = {"at", "Asked", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [TAX] = {"tax", "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [KEEP] = {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    COLUMNS_OF_OUTCOME,
+    [AT] = {"at", "Asked", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [ADDS] = {NULL, "Buyer adds", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+    [FEES] = {"fees", "Fees", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+    [TAX] = {"tax", "Tax", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+    [KEEP] = {"keep", "You keep", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
+    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
 };
 
 static const groat_figure figures[FIXED - FEES] = {
@@ -41,10 +44,10 @@ static const groat_figure figures[FIXED - FEES] = {
 /* After the shows. A table has the first alone, and says the others in words under the row. */
 enum { NO_LOSS, FLOOR, CEILING, POSITION, LAST, LAST_OF_TABLE = FLOOR };
 static const struct listing_column last[LAST] = {
-    {"no_loss", "Break-even price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"floor", "Floor", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"ceiling", "Ceiling", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"position", "Position", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    {"no_loss", "Break-even price", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"floor", "Floor", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    {"ceiling", "Ceiling", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    {"position", "Position", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
 };
 
 struct earn_list {
@@ -59,7 +62,6 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
     if (!list)
         return NULL;
     list->shown.plan = *plan;
-    list->shown.plan.decimal_comma &= table; /* so also in notes */
     if (shown_list_open(&list->shown, method, out, fixed, FIXED, last,
                         table ? LAST_OF_TABLE : LAST))
         return list;
@@ -131,7 +133,8 @@ static void put_notes(struct earn_list *list, const struct earn *earn, const gro
     bool position =
         list->shown.plan.form == LISTING_TABLE && (earn->floor.there || earn->ceiling.there);
     if (refused)
-        bytes_format(notes, "refused: %s%c", groat_result_reason(scratch), '\0');
+        bytes_format(notes, "%s%s%c", list->shown.plan.form == LISTING_TABLE ? "refused: " : "",
+                     groat_result_reason(scratch), '\0');
     if (aim)
         bytes_format(notes, "%s%s", met ? "meets your aim" : "below your aim",
                      earn->aim_of_one ? " for one piece" : "");
@@ -155,6 +158,7 @@ bool earn_list_add(struct earn_list *list, const struct price_place *place, cons
     struct listing_cell *cells = listing_cells(listing);
     bool table = list->shown.plan.form == LISTING_TABLE;
     columns_take_place(cells, place);
+    columns_take_outcome(cells + OUTCOME, earn->outcome, list->shown.plan.currency);
     cells[AT].amount = earn->at;
     if (table)
         cells[ADDS].amount = columns_buyer_adds(listing_room(listing), scratch);
@@ -168,5 +172,16 @@ bool earn_list_add(struct earn_list *list, const struct price_place *place, cons
         cells[POSITION].amount = earn->position;
     }
     put_notes(list, earn, scratch);
+    return listing_add(listing, place->row);
+}
+
+bool earn_list_add_without(struct earn_list *list, const struct price_place *place,
+                           groat_outcome outcome, const char *reason)
+{
+    struct listing *listing = list->shown.listing;
+    struct listing_cell *cells = listing_cells(listing);
+    columns_take_place(cells, place);
+    columns_take_outcome(cells + OUTCOME, outcome, list->shown.plan.currency);
+    listing_note(listing, reason);
     return listing_add(listing, place->row);
 }

@@ -16,6 +16,9 @@ struct earn_list *earn_list_open(const groat_method *method, const struct listin
  * does. */
 bool earn_list_add(struct earn_list *list, const struct price_place *place, const struct earn *earn,
                    const groat_scratch *scratch);
+/* Adds an order of which nothing can be worked out, with the reason. */
+bool earn_list_add_without(struct earn_list *list, const struct price_place *place,
+                           groat_outcome outcome, const char *reason);
 bool earn_list_close(struct earn_list *list, bool whole); /* as listing_close */
 
 #endif

@@ -7,14 +7,28 @@
 #include "report/columns.h"
 #include "report/effect_form.h"
 
-enum { PRODUCT, CHANNEL, QUANTITY, BEFORE, AFTER, CHANGE, PERCENT, COLUMNS };
+enum {
+    PRODUCT,
+    CHANNEL,
+    QUANTITY,
+    OUTCOME_BEFORE,
+    OUTCOME,
+    CURRENCY,
+    BEFORE,
+    AFTER,
+    CHANGE,
+    PERCENT,
+    COLUMNS
+};
 
 static const struct listing_column columns[COLUMNS] = {
     COLUMNS_OF_PLACE,
-    {"before", "Was", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"after", "Now", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"change", "Change", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"percent", "Percent", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
+    {"outcome_before", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    COLUMNS_OF_OUTCOME,
+    {"before", "Was", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"after", "Now", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"change", "Change", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"percent", "Percent", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
 };
 
 /* Refused now, and so as far as is known before. */
@@ -50,12 +64,27 @@ static bool add_row(const struct effect_list *list, struct listing *listing,
     columns_take_place(cells,
                        &(struct price_place){row->place.product, list->labels[row->place.product],
                                              row->place.channel, row->place.quantity});
+    if (row->known) /* a list does not say what it leaves out */
+        cells[OUTCOME_BEFORE].text = listing_text(columns_outcome(row->before.outcome));
+    columns_take_outcome(cells + OUTCOME, row->after.outcome, list->plan.currency);
     cells[BEFORE].amount = price_of(&row->before, list->effect->decimals);
     cells[AFTER].amount = price_of(&row->after, list->effect->decimals);
     cells[CHANGE].amount = effect_change(list->effect, row);
     cells[PERCENT].amount = effect_percent(row);
     effect_put_notes(listing_notes(listing), list, row);
     return listing_add(listing, row->place.product);
+}
+
+/* Appends the sums for JSON. Returns false when memory runs out. */
+static bool put_summary(const struct effect_list *list, struct bytes *text)
+{
+    struct effect_summary summary;
+    bool summed = effect_sum_up(list->effect, &summary);
+    if (summed)
+        effect_put_summary(text, list, &summary);
+    effect_summary_close(&summary);
+    errno = ENOMEM;
+    return summed;
 }
 
 static bool write_rows(const struct effect_list *list, FILE *out)
@@ -77,22 +106,22 @@ static bool write_rows(const struct effect_list *list, FILE *out)
     }
     if (!listing)
         return false;
+    if (written && list->plan.form == LISTING_JSON)
+        written = put_summary(list, listing_summary(listing));
     bool whole = written && (shown > 0 || !table); /* no headings over nothing */
     return listing_close(listing, whole) && written;
 }
 
 /* ---- the whole ---- */
 
+/* The sums below a table. */
 static bool write_sums(const struct effect_list *list, FILE *out)
 {
     struct effect_summary summary;
     struct bytes text = {0};
-    bool table = list->plan.form == LISTING_TABLE;
     bool summed = effect_sum_up(list->effect, &summary);
-    if (summed && table)
+    if (summed)
         effect_put_sums(&text, list, &summary);
-    else if (summed)
-        effect_put_summary(&text, list, &summary);
     errno = ENOMEM;
     bool written = summed && bytes_flush(&text, out);
     int why = errno;
@@ -102,17 +131,8 @@ static bool write_sums(const struct effect_list *list, FILE *out)
     return written;
 }
 
-bool effect_list_write(const struct effect_list *given, FILE *out)
+bool effect_list_write(const struct effect_list *list, FILE *out)
 {
-    struct effect_list whole = *given;
-    const struct effect_list *list = &whole;
-    whole.plan.decimal_comma &= whole.plan.form == LISTING_TABLE; /* so also in notes */
-    switch (list->plan.form) {
-    case LISTING_CSV: return write_rows(list, out);
-    case LISTING_JSON:
-        return fputs("{\"rows\": ", out) >= 0 && write_rows(list, out) &&
-               fputs(", \"summary\": ", out) >= 0 && write_sums(list, out) &&
-               fputs("}\n", out) >= 0;
-    default: return write_rows(list, out) && write_sums(list, out);
-    }
+    bool table = list->plan.form == LISTING_TABLE;
+    return write_rows(list, out) && (!table || write_sums(list, out));
 }

@@ -1,7 +1,7 @@
 /* The list of the effect of a change: a row for each ticket, and a summary.
  *
- * A table shows the tickets that change, are kept or have new notes, with the sums below. CSV has
- * every row and no sums. JSON is an object with both, {"rows": […], "summary": {…}}. */
+ * A table shows the tickets that change, are kept or have new notes, with the sums below. CSV and
+ * NDJSON have every row and no sums. JSON has both, the sums as its summary. */
 #ifndef GROAT_REPORT_EFFECT_LIST_H
 #define GROAT_REPORT_EFFECT_LIST_H
 

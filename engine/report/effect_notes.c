@@ -114,7 +114,6 @@ static void put_loss(struct bytes *bytes, enum effect_loss loss)
         [EFFECT_KEPT_OFF] = "no longer sold here",
         [EFFECT_NO_PRODUCT] = "no longer sold: not in the sheet",
         [EFFECT_NO_CHANNEL] = "no longer sold: there is no such channel now",
-        [EFFECT_UNREADABLE] = "no price now: its row of the sheet cannot be read",
     };
     bytes_text(bytes, words[loss]);
 }
@@ -124,10 +123,9 @@ static void put_move(struct bytes *bytes, const struct effect_list *list,
 {
     switch (row->move) {
     case EFFECT_NEWLY_REFUSED:
-        if (row->loss == EFFECT_UNREADABLE)
-            put_loss(bytes, row->loss);
-        else
-            put_reason(bytes, &row->after, "newly refused: ", "no price now: ");
+        put_reason(bytes, &row->after, "newly refused: ", "no price now: ");
+        if (row->before.outcome == GROAT_NOT_SOLD)
+            bytes_format(bytes, "%cnot sold before", '\0');
         break;
     case EFFECT_STILL_REFUSED:
         if (row->known)
@@ -144,7 +142,13 @@ static void put_move(struct bytes *bytes, const struct effect_list *list,
     case EFFECT_NEWLY_SOLD:
         bytes_text(bytes, list->from_list ? "newly sold: not in the list" : "newly sold");
         break;
-    case EFFECT_NO_LONGER_SOLD: put_loss(bytes, row->loss); break;
+    case EFFECT_NO_LONGER_SOLD:
+        put_loss(bytes, row->loss);
+        if (row->before.outcome == GROAT_PRICED)
+            break;
+        bytes_char(bytes, '\0');
+        put_reason(bytes, &row->before, "was refused before: ", "had no price before: ");
+        break;
     default: return;
     }
     bytes_char(bytes, '\0');

@@ -127,17 +127,26 @@ void effect_put_sums(struct bytes *bytes, const struct effect_list *list,
 
 /* ---- as JSON ---- */
 
+/* Decimals of what is between two whole coins, beyond those of the currency; and of a share. */
+#define MONEY_MORE 6
+#define SHARE_PLACES 10
+
 static void put_money(struct bytes *bytes, const struct effect_list *list, const char *name,
-                      struct amount amount)
+                      struct amount amount, unsigned more)
 {
-    bytes_format(bytes, ", \"%s\": ", name);
-    json_amount(bytes, amount, list->plan.currency.decimals);
+    bool exact = list->plan.exact;
+    bytes_text(bytes, ", ");
+    json_key(bytes, name);
+    json_figure(bytes, amount, list->plan.currency.decimals + (exact ? 0 : more), exact);
 }
 
-static void put_share(struct bytes *bytes, const char *name, struct amount amount)
+static void put_share(struct bytes *bytes, const struct effect_list *list, const char *name,
+                      struct amount amount)
 {
-    bytes_format(bytes, ", \"%s\": ", name);
-    json_amount(bytes, amount, 0);
+    bool exact = list->plan.exact;
+    bytes_text(bytes, ", ");
+    json_key(bytes, name);
+    json_figure(bytes, amount, exact ? 0 : SHARE_PLACES, exact);
 }
 
 static void put_row(struct bytes *bytes, const struct effect_list *list,
@@ -150,10 +159,10 @@ static void put_row(struct bytes *bytes, const struct effect_list *list,
     bytes_text(bytes, ", \"channel\": ");
     json_text(bytes, row->place.channel, strlen(row->place.channel));
     bytes_format(bytes, ", \"quantity\": %" PRId64, row->place.quantity);
-    put_money(bytes, list, "before", amount_of_coins(row->before.price, decimals));
-    put_money(bytes, list, "after", amount_of_coins(row->after.price, decimals));
-    put_money(bytes, list, "change", effect_change(list->effect, row));
-    put_share(bytes, "percent", effect_percent(row));
+    put_money(bytes, list, "before", amount_of_coins(row->before.price, decimals), 0);
+    put_money(bytes, list, "after", amount_of_coins(row->after.price, decimals), 0);
+    put_money(bytes, list, "change", effect_change(list->effect, row), 0);
+    put_share(bytes, list, "percent", effect_percent(row));
     bytes_char(bytes, '}');
 }
 
@@ -174,10 +183,10 @@ void effect_put_summary(struct bytes *bytes, const struct effect_list *list,
     bytes_format(bytes, "{\"compared\": %zu", summary->compared);
     for (size_t i = 0; i < EFFECT_MOVES; i++)
         bytes_format(bytes, ", \"%s\": %zu", names[i], summary->moves[i]);
-    put_money(bytes, list, "median_change", summary->median_change);
-    put_share(bytes, "median_percent", summary->median_percent);
-    put_money(bytes, list, "mean_change", summary->mean_change);
-    put_share(bytes, "mean_percent", summary->mean_percent);
+    put_money(bytes, list, "median_change", summary->median_change, MONEY_MORE);
+    put_share(bytes, list, "median_percent", summary->median_percent);
+    put_money(bytes, list, "mean_change", summary->mean_change, MONEY_MORE);
+    put_share(bytes, list, "mean_percent", summary->mean_percent);
     bytes_text(bytes, ", \"largest_change\": ");
     if (summary->largest)
         put_row(bytes, list, summary->largest);

@@ -1,5 +1,6 @@
 #include "report/goal_list.h"
 
+#include "report/columns.h"
 #include "report/goal_words.h"
 
 /* ---- columns ---- */
@@ -8,6 +9,8 @@ enum {
     GOAL,
     PRODUCT,
     CHANNEL,
+    OUTCOME,
+    CURRENCY,
     PRICE,
     NEEDS,
     GIVES,
@@ -36,21 +39,26 @@ static const struct {
     struct listing_column column;
     unsigned parts;
 } all_columns[COLUMNS] = {
-    {{"goal", "Goal", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, DATA_ALONE},
-    {{"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, ALWAYS},
-    {{"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, ALWAYS},
-    {{"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, ALWAYS},
-    {{"needs", "Needed", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, TABLE_ALONE | MONTHLY},
-    {{"gives", "One sale gives", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, ALWAYS},
-    {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false}, MONTHLY},
-    {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_IF_ROOM, false},
+    {{"goal", "Goal", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, DATA_ALONE},
+    {{"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, ALWAYS},
+    {{"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, ALWAYS},
+    {{"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, DATA_ALONE},
+    {{"currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, DATA_ALONE},
+    {{"price", "Price", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL}, ALWAYS},
+    {{"needs", "Needed", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL}, TABLE_ALONE | MONTHLY},
+    {{"gives", "One sale gives", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL}, ALWAYS},
+    {{"sales", "Sales needed", NULL, LISTING_WHOLE, LISTING_ALWAYS, false, NULL}, MONTHLY},
+    {{"sales_per_week", "Sales needed", "a week", LISTING_NUMBER, LISTING_IF_ROOM, false,
+      "number per week"},
      PER_TIME},
-    {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false}, PACED},
-    {{"sales_allowed", "Sales possible", NULL, LISTING_NUMBER, LISTING_ALWAYS, true},
+    {{"weeks", "Weeks", NULL, LISTING_NUMBER, LISTING_ALWAYS, false, "weeks"}, PACED},
+    {{"sales_allowed", "Sales possible", NULL, LISTING_NUMBER, LISTING_ALWAYS, true, "number"},
      LIMITED | MONTHLY},
-    {{"brings", "They would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false}, LIMITED | MONTHLY},
-    {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false}, LIMITED},
-    {{"price_needed", "Price needed", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false}, LIMITED},
+    {{"brings", "They would bring", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+     LIMITED | MONTHLY},
+    {{"suffices", "Enough", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL}, LIMITED},
+    {{"price_needed", "Price needed", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+     LIMITED},
 };
 
 /* ---- a part of the list: the rows of one goal, or all of them ---- */
@@ -81,11 +89,11 @@ static bool table_has(const struct part_of_list *part, unsigned parts)
     return !(parts & PACED) || (!part->goal.per_time && part->list->pace);
 }
 
-static void choose_columns(struct part_of_list *part)
+static void choose_columns(struct part_of_list *part, bool chosen)
 {
     for (size_t i = 0; i < COLUMNS; i++) {
         unsigned parts = all_columns[i].parts;
-        if (part->table ? !table_has(part, parts) : (parts & TABLE_ALONE) != 0)
+        if (part->table && !chosen ? !table_has(part, parts) : (parts & TABLE_ALONE) != 0)
             continue;
         struct listing_column column = all_columns[i].column;
         if (i == WEEKS && part->list->pace) {
@@ -126,6 +134,7 @@ static bool add_row(struct part_of_list *part, size_t index)
     all[GOAL].text = listing_text(groat_method_goal(method, row->goal).text);
     all[PRODUCT].text = part->list->label(part->list->context, row->product);
     all[CHANNEL].text = listing_text(groat_method_channel(method, row->channel));
+    columns_take_outcome(&all[OUTCOME], GROAT_PRICED, groat_method_currency(method));
     all[PRICE].amount = row->price;
     all[NEEDS].amount = goal_needs_of_month(room, row);
     all[GIVES].amount = row->gives;
@@ -150,7 +159,7 @@ static bool write_listing(struct part_of_list *part, const struct listing_plan *
 {
     struct listing_plan plan = *given;
     part->table = given->form == LISTING_TABLE;
-    choose_columns(part);
+    choose_columns(part, given->choice != NULL);
     plan.columns = part->columns;
     plan.columns_count = part->columns_count;
     plan.ranked = true;

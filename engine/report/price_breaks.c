@@ -24,18 +24,18 @@ enum {
 };
 
 static const struct listing_column columns[COLUMNS] = {
-    [PRODUCT] = {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
-    [PRICE] = {"price", "Price", "each", LISTING_MONEY, LISTING_ALWAYS, false},
-    [DISCOUNT] = {"discount", "Discount", NULL, LISTING_SHARE, LISTING_UNLESS_ZERO, false},
-    [ORDER] = {"order", "Price", "in all", LISTING_MONEY, LISTING_ALWAYS, false},
-    [ADDS] = {NULL, "Buyer adds", "each", LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [KEEP] = {"keep", "You keep", "each", LISTING_MONEY, LISTING_ALWAYS, false},
-    [PROFIT] = {"profit", "Profit", "each", LISTING_MONEY, LISTING_ALWAYS, false},
-    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    [ORDER_KEEP] = {"order_keep", "You keep", "in all", LISTING_MONEY, LISTING_ALWAYS, false},
-    [ORDER_PROFIT] = {"order_profit", "Profit", "in all", LISTING_MONEY, LISTING_ALWAYS, false},
+    [PRODUCT] = {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [CHANNEL] = {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    [QUANTITY] = {"quantity", "Pieces", NULL, LISTING_PIECES, LISTING_ALWAYS, false, NULL},
+    [PRICE] = {"price", "Price", "each", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [DISCOUNT] = {"discount", "Discount", NULL, LISTING_SHARE, LISTING_UNLESS_ZERO, false, NULL},
+    [ORDER] = {"order", "Price", "in all", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [ADDS] = {NULL, "Buyer adds", "each", LISTING_MONEY, LISTING_UNLESS_ZERO, false, NULL},
+    [KEEP] = {"keep", "You keep", "each", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [PROFIT] = {"profit", "Profit", "each", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
+    [ORDER_KEEP] = {"order_keep", "You keep", "in all", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [ORDER_PROFIT] = {"order_profit", "Profit", "in all", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
 };
 
 struct price_breaks {

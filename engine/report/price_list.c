@@ -44,22 +44,23 @@ enum {
 static const struct listing_column fixed[FIXED] = {
     COLUMNS_OF_PLACE,
     COLUMNS_OF_OUTCOME,
-    [LIST] = {"list", "List price", NULL, LISTING_MONEY, LISTING_UNLESS_NEXT, false},
-    [PRICE] = {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [MAY_BE] = {NULL, "Price may be", NULL, LISTING_TEXT, LISTING_UNLESS_ZERO, false},
-    [EXTRAS] = {"extras", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [TAX] = {"tax", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [PAID] = {"paid", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [NET] = {"net", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [ADDS] = {NULL, "Buyer adds", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [FEES] = {"fees", "Fees", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [SEEN_TAX] = {NULL, "Tax", NULL, LISTING_MONEY, LISTING_UNLESS_ZERO, false},
-    [KEEP] = {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [EXPECTED] = {NULL, "Expected cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    [LIST] = {"list", "List price", NULL, LISTING_COINS, LISTING_UNLESS_NEXT, false, NULL},
+    [PRICE] = {"price", "Price", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [MAY_BE] = {NULL, "Price may be", NULL, LISTING_TEXT, LISTING_UNLESS_ZERO, false, NULL},
+    [EXTRAS] = {"extras", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [TAX] = {"tax", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [PAID] = {"paid", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [NET] = {"net", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [ADDS] = {"buyer_adds", "Buyer adds", NULL, LISTING_COINS,
+              LISTING_UNLESS_ZERO | LISTING_IF_CHOSEN, false, NULL},
+    [FEES] = {"fees", "Fees", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+    [SEEN_TAX] = {NULL, "Tax", NULL, LISTING_COINS, LISTING_UNLESS_ZERO, false, NULL},
+    [KEEP] = {"keep", "You keep", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    [COST] = {"cost", "Cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [EXPECTED] = {NULL, "Expected cost", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [PROFIT] = {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
+    [TAKE_HOME] = {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
 };
 
 static const struct {
@@ -76,9 +77,9 @@ static const struct {
 };
 
 static const struct listing_column estimates[] = {
-    {"price_lowest", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"price_highest", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"cost_mean", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"price_lowest", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"price_highest", NULL, NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"cost_mean", NULL, NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
 };
 enum { ESTIMATES = sizeof estimates / sizeof *estimates };
 
@@ -206,7 +207,7 @@ bool price_list_add(struct price_list *list, const struct price_place *place,
     for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
         cells[figures[i].column].value = groat_result_figure(scratch, figures[i].figure);
     struct listing_cell *last = shown_list_take(&list->shown, scratch);
-    if (list->shown.plan.form == LISTING_TABLE)
+    if (list->shown.plan.form == LISTING_TABLE || list->shown.plan.choice)
         cells[ADDS].amount = columns_buyer_adds(listing_room(listing), scratch);
     columns_take_notes(listing, scratch);
     if (list->estimates)

@@ -7,12 +7,22 @@
 #include "report/columns.h"
 #include "report/words.h"
 
-enum { PRODUCT, PLACE, CHANNEL, QUANTITY, FIRST_FIGURE, BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES };
+enum {
+    PRODUCT,
+    PLACE,
+    CHANNEL,
+    QUANTITY,
+    OUTCOME,
+    CURRENCY,
+    FIRST_FIGURE,
+    BEFORE_GAP = FIRST_FIGURE + RANK_FIGURES
+};
 enum { COLUMNS_MOST = BEFORE_GAP + 2 }; /* with what it is ranked by, and the gap */
 
 struct rank_list {
     struct listing *list;
     const groat_method *method;
+    groat_currency currency;
     struct listing_column columns[COLUMNS_MOST];
     size_t count;
     bool value_shown; /* in a column of its own */
@@ -22,19 +32,20 @@ struct rank_list {
 };
 
 static const struct listing_column fixed[BEFORE_GAP] = {
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"place", "Place", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
-    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false},
-    {"quantity", "Pieces", NULL, LISTING_WHOLE, LISTING_UNLESS_ONE, false},
-    {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false},
-    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    {"place", "Place", NULL, LISTING_WHOLE, LISTING_ALWAYS, false, NULL},
+    {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+    {"quantity", "Pieces", NULL, LISTING_PIECES, LISTING_UNLESS_ONE, false, NULL},
+    COLUMNS_OF_OUTCOME,
+    {"price", "Price", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"keep", "You keep", NULL, LISTING_COINS, LISTING_ALWAYS, false, NULL},
+    {"profit", "Profit", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
+    {"take_home", "Take-home", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
 };
 
 /* The column of a name that none of the fixed ones is about. */
-static bool value_column(struct rank_list *list, const char *by)
+static bool value_column(struct rank_list *list, const char *by, const char *measure)
 {
     struct listing_column *column = &list->columns[BEFORE_GAP];
     for (size_t i = 0; i < groat_method_shows(list->method); i++) {
@@ -46,44 +57,52 @@ static bool value_column(struct rank_list *list, const char *by)
         return made;
     }
     list->heading = columns_words(by);
-    *column =
-        (struct listing_column){by, list->heading, NULL, LISTING_NUMBER, LISTING_ALWAYS, false};
+    *column = (struct listing_column){by,
+                                      list->heading,
+                                      NULL,
+                                      columns_is_whole(by) ? LISTING_COINS : LISTING_NUMBER,
+                                      LISTING_ALWAYS,
+                                      false,
+                                      measure};
     return list->heading != NULL;
 }
 
-static bool make_columns(struct rank_list *list, const char *by)
+static bool make_columns(struct rank_list *list, const char *by, groat_kind kind)
 {
+    const char *measure =
+        kind == GROAT_KIND_MONEY ? groat_method_currency(list->method).code : NULL;
     memcpy(list->columns, fixed, sizeof fixed);
     list->value_shown = true;
-    enum listing_look look = LISTING_NUMBER;
-    for (size_t i = QUANTITY; i < BEFORE_GAP; i++) {
+    enum listing_look look = columns_is_whole(by) ? LISTING_COINS : LISTING_NUMBER;
+    for (size_t i = FIRST_FIGURE; i < BEFORE_GAP; i++) {
         if (strcmp(fixed[i].name, by) != 0)
             continue;
         list->value_shown = false;
-        look = fixed[i].look == LISTING_SHARE ? LISTING_SHARE : LISTING_NUMBER;
+        look = fixed[i].look == LISTING_SHARE ? LISTING_SHARE : look;
     }
     list->count = BEFORE_GAP + list->value_shown + 1;
-    if (list->value_shown && !value_column(list, by))
+    if (list->value_shown && !value_column(list, by, measure))
         return false;
     const char *unit = list->value_shown ? list->columns[BEFORE_GAP].unit : NULL;
     if (list->value_shown)
         look = list->columns[BEFORE_GAP].look;
     list->columns[list->count - 1] =
-        (struct listing_column){"gap", "Gap to first", unit, look, LISTING_ALWAYS, false};
+        (struct listing_column){"gap", "Gap to first", unit, look, LISTING_ALWAYS, false, measure};
     return true;
 }
 
 struct rank_list *rank_list_open(const groat_method *method, const struct listing_plan *plan,
-                                 const char *by, FILE *out)
+                                 const char *by, groat_kind kind, FILE *out)
 {
     struct rank_list *list = calloc(1, sizeof *list);
     if (!list)
         return NULL;
     list->method = method;
+    list->currency = groat_method_currency(method);
     list->for_the_eye = plan->form == LISTING_TABLE;
     struct listing_plan whole = *plan;
     whole.nothing = NOTHING_PRICED;
-    if (make_columns(list, by) &&
+    if (make_columns(list, by, kind) &&
         (list->list = columns_open(&whole, list->columns, list->count, method, out)))
         return list;
     rank_list_close(list, false);
@@ -98,6 +117,7 @@ static bool add_place(struct rank_list *list, groat_text product, const struct r
     cells[PLACE].amount = place->place;
     cells[CHANNEL].text = listing_text(groat_method_channel(list->method, place->channel));
     cells[QUANTITY].amount = amount_whole(place->quantity);
+    columns_take_outcome(cells + OUTCOME, place->outcome, list->currency);
     for (size_t i = 0; i < RANK_FIGURES; i++)
         cells[FIRST_FIGURE + i].amount = place->figures[i];
     if (list->value_shown) {
@@ -107,6 +127,9 @@ static bool add_place(struct rank_list *list, groat_text product, const struct r
     cells[list->count - 1].value.kind = kind;
     if (!list->for_the_eye || !rank_is_ahead(place))
         cells[list->count - 1].amount = place->gap;
+    if (list->for_the_eye && place->outcome != GROAT_PRICED)
+        bytes_text(listing_notes(list->list),
+                   place->outcome == GROAT_REFUSED ? "refused: " : "no price: ");
     for (size_t i = 0; i < place->notes_count; i++)
         listing_note(list->list, place->notes[i]);
     return listing_add(list->list, list->groups);

@@ -8,11 +8,11 @@
 
 struct rank_list;
 
-/* `plan` gives everything except the columns. `by` is the name that the rankings are by. The method
+/* `plan` gives everything except the columns. `by` is the name that the rankings are by, and `kind` what it is. The method
  * and `by` must outlive the list. NULL when memory runs out or nothing can be written; errno says
  * why. */
 struct rank_list *rank_list_open(const groat_method *method, const struct listing_plan *plan,
-                                 const char *by, FILE *out);
+                                 const char *by, groat_kind kind, FILE *out);
 /* Adds every place of a settled ranking. Returns false as listing_add does. */
 bool rank_list_add(struct rank_list *list, groat_text product, const struct rank *rank);
 bool rank_list_close(struct rank_list *list, bool whole); /* as listing_close */

@@ -101,12 +101,12 @@ static bool list_runs(const struct sweep_showing *showing, const struct sweep_li
     /* Where an amount begins with its sign, that is enough beside the title. */
     const char *under = unit[0] && !showing->sweep->unit.before[0] ? unit : NULL;
     const struct listing_column columns[RUN_COLUMNS] = {
-        {"from", "From", under, LISTING_TEXT, LISTING_ALWAYS, false},
-        {"to", "To", under, LISTING_TEXT, LISTING_ALWAYS, false},
-        {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"profit", "Profit at From", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"last_profit", "Profit at To", NULL, LISTING_MONEY, LISTING_ALWAYS, false},
+        {"from", "From", under, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+        {"to", "To", under, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
+        {"price", "Price", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+        {"keep", "You keep", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+        {"profit", "Profit at From", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+        {"last_profit", "Profit at To", NULL, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
     };
     struct listing *list = columns_open(&showing->plan, columns, RUN_COLUMNS, showing->method, out);
     if (!list)
@@ -184,10 +184,10 @@ static void name_columns(struct sweep_summary *summary)
     snprintf(summary->range, sizeof summary->range, "%s to %s", from, summary->to);
     const struct listing_column columns[COLUMNS] = {
         COLUMNS_OF_PLACE,
-        {"from", "Price at", summary->from, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"to", "Price at", summary->to, LISTING_MONEY, LISTING_ALWAYS, false},
-        {"changes", "Price changes", NULL, LISTING_WHOLE, LISTING_ALWAYS, false},
-        {"strip", sweep->rate, summary->range, LISTING_TEXT, LISTING_ALWAYS, false},
+        {"from", "Price at", summary->from, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+        {"to", "Price at", summary->to, LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+        {"changes", "Price changes", NULL, LISTING_WHOLE, LISTING_ALWAYS, false, NULL},
+        {"strip", sweep->rate, summary->range, LISTING_TEXT, LISTING_ALWAYS, false, NULL},
     };
     memcpy(summary->columns, columns, sizeof columns);
 }

@@ -246,8 +246,10 @@ static enum effect_move move_of(const struct effect_row *row)
     bool sold_before = row->known && row->before.outcome != GROAT_NOT_SOLD;
     if (row->after.outcome == GROAT_NOT_SOLD)
         return EFFECT_NO_LONGER_SOLD;
-    if (!has_price(&row->after))
-        return has_price(&row->before) ? EFFECT_NEWLY_REFUSED : EFFECT_STILL_REFUSED;
+    if (!has_price(&row->after)) {
+        bool newly = has_price(&row->before) || (row->known && !sold_before);
+        return newly ? EFFECT_NEWLY_REFUSED : EFFECT_STILL_REFUSED;
+    }
     if (!sold_before)
         return EFFECT_NEWLY_SOLD;
     if (!has_price(&row->before))
@@ -284,7 +286,7 @@ static bool add_row(struct effect *effect, struct effect_row *row)
     if (!rows)
         return false;
     effect->rows = rows;
-    row->move = row->loss == EFFECT_UNREADABLE ? EFFECT_NEWLY_REFUSED : move_of(row);
+    row->move = move_of(row);
     row->news = has_news(row);
     rows[effect->rows_count++] = *row;
     return true;
@@ -298,6 +300,7 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
     groat_outcome outcome =
         groat_price(question->scratch, question->method, question->record, question->order);
     row.before.outcome = GROAT_NOT_SOLD;
+    row.known = effect->complete;
     if (was) {
         row.known = true;
         row.before = was->ticket;
@@ -309,7 +312,7 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
         told = hold_ticket(effect, &row, question);
     if (outcome == GROAT_NOT_SOLD)
         row.loss = EFFECT_KEPT_OFF;
-    bool nothing = outcome == GROAT_NOT_SOLD && !has_price(&row.before);
+    bool nothing = outcome == GROAT_NOT_SOLD && row.before.outcome == GROAT_NOT_SOLD;
     return told && (nothing || add_row(effect, &row));
 }
 
@@ -326,7 +329,7 @@ bool effect_finish(struct effect *effect, effect_why *why, void *context)
     size_t turn = effect->rows_count;
     for (size_t i = 0; i < effect->was_count; i++) {
         struct effect_was *was = &effect->was[i];
-        if (was->met || !has_price(&was->ticket))
+        if (was->met || was->ticket.outcome == GROAT_NOT_SOLD)
             continue;
         struct effect_row row = {.place = was->place,
                                  .before = was->ticket,
@@ -334,6 +337,8 @@ bool effect_finish(struct effect *effect, effect_why *why, void *context)
                                  .known = true,
                                  .loss = why(context, &was->place),
                                  .turn = turn + was->turn};
+        if (row.loss == EFFECT_UNREADABLE)
+            row.after = (struct effect_ticket){.outcome = GROAT_FAILED, .reason = EFFECT_UNREAD};
         if (!add_row(effect, &row))
             return false;
         was->met = true;

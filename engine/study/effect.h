@@ -38,11 +38,12 @@ enum effect_move {
     EFFECT_UP,
     EFFECT_DOWN,
     EFFECT_KEPT,              /* the old price is kept, although the new one would differ */
-    EFFECT_NEWLY_REFUSED,     /* or without a price, where `after` failed */
+    EFFECT_NEWLY_REFUSED,     /* or without a price, where `after` failed; before, it was priced or
+                                 not sold */
     EFFECT_STILL_REFUSED,     /* on both sides, if the old ticket is known */
     EFFECT_NO_LONGER_REFUSED, /* or without a price, where `before` failed */
     EFFECT_NEWLY_SOLD,
-    EFFECT_NO_LONGER_SOLD
+    EFFECT_NO_LONGER_SOLD     /* it was priced, refused or failed before */
 };
 enum { EFFECT_MOVES = EFFECT_NO_LONGER_SOLD + 1 };
 
@@ -68,6 +69,9 @@ enum effect_loss {
     EFFECT_UNREADABLE  /* its row of the sheet cannot be read */
 };
 
+/* The reason of a ticket whose row of the sheet cannot be read. */
+#define EFFECT_UNREAD "its row of the sheet cannot be read"
+
 struct effect_row {
     struct effect_place place;
     struct effect_ticket before, after;
@@ -91,6 +95,7 @@ struct amount effect_band_share(const struct effect_band *band);
 
 struct effect {
     unsigned decimals; /* of the currency */
+    bool complete;     /* all that was sold before is known: what is not among it was not sold */
     struct effect_band band;
     struct effect_was *was; /* private, like all that follows except the rows */
     size_t was_count, was_room;

@@ -90,15 +90,13 @@ static struct entry *next_entry(struct rank *rank)
 static bool take_notes(struct arena *arena, struct rank_place *place, const groat_scratch *scratch)
 {
     bool priced = place->outcome == GROAT_PRICED;
-    const char *before = place->outcome == GROAT_REFUSED ? "refused: " : "no price: ";
     size_t count = priced ? groat_result_notes(scratch) : 1;
     const char **notes = arena_take(arena, count * sizeof *notes);
     if (!notes)
         return false;
     for (size_t i = 0; i < count; i++) {
-        notes[i] =
-            arena_print(arena, "%s%s", priced ? "" : before,
-                        priced ? groat_result_note(scratch, i) : groat_result_reason(scratch));
+        const char *note = priced ? groat_result_note(scratch, i) : groat_result_reason(scratch);
+        notes[i] = arena_text(arena, note, strlen(note));
         if (!notes[i])
             return false;
     }

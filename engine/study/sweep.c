@@ -60,8 +60,7 @@ static bool make_methods(struct sweep *sweep, const struct sweep_range *range,
 {
     sweep->methods = arena_take(&sweep->arena, range->points * sizeof *sweep->methods);
     sweep->values = arena_take(&sweep->arena, range->points * sizeof *sweep->values);
-    sweep->plain = arena_take(&sweep->arena, range->points * sizeof *sweep->plain);
-    if (!sweep->methods || !sweep->values || !sweep->plain)
+    if (!sweep->methods || !sweep->values)
         return no_memory(trouble);
     sweep->points = range->points;
     for (size_t i = 0; i < range->points; i++) {
@@ -90,20 +89,6 @@ static unsigned places_needed(struct sweep *sweep)
     }
     return most > 0 && most < PLACES_MONEY && sweep->unit.before[0] ? PLACES_MONEY : most;
 }
-
-static bool write_plain(struct sweep *sweep)
-{
-    for (size_t i = 0; i < sweep->points; i++) {
-        size_t length = amount_short(sweep->values[i], PLACES_PLAIN, '.', NULL, 0);
-        char *plain = arena_take(&sweep->arena, length + 1);
-        if (!plain)
-            return false;
-        amount_short(sweep->values[i], PLACES_PLAIN, '.', plain, length + 1);
-        sweep->plain[i] = plain;
-    }
-    return true;
-}
-
 static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, groat_trouble *trouble)
 {
     if (range->points < SWEEP_POINTS_LEAST || range->points > SWEEP_POINTS_MOST)
@@ -128,7 +113,7 @@ static bool open_sweep(struct sweep *sweep, const struct sweep_range *range, gro
         return false;
     }
     sweep->places = places_needed(sweep);
-    return (write_plain(sweep) && !amounts_starved(&sweep->room)) || no_memory(trouble);
+    return !amounts_starved(&sweep->room) || no_memory(trouble);
 }
 
 struct sweep *sweep_open(const groat_method *method, const struct sweep_range *range,

@@ -30,7 +30,6 @@ struct sweep {
      * rules. */
     struct amount *values, now;
     groat_unit unit;
-    const char **plain; /* the values as plain numbers with at most six decimals */
     /* private */
     groat_method **methods; /* one for each point */
     unsigned places;        /* decimals that every point has */

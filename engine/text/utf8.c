@@ -57,6 +57,29 @@ size_t text_control(const char *text, size_t length)
     return first == 0xC2 && length > 1 && ((unsigned char)text[1] & 0xE0) == 0x80 ? 2 : 0;
 }
 
+size_t text_hidden(const char *text, size_t length, uint32_t *character)
+{
+    size_t control = text_control(text, length);
+    const unsigned char *at = (const unsigned char *)text;
+    *character = 0;
+    if (control > 0) {
+        *character = at[control - 1];
+        return control;
+    }
+    if (length >= 2 && at[0] == 0xD8 && at[1] == 0x9C) {
+        *character = 0x061C;
+        return 2;
+    }
+    if (length < 3 || (at[0] != 0xE2 && at[0] != 0xEF) || text_character(text, length) != 3)
+        return 0;
+    uint32_t found =
+        ((uint32_t)at[0] & 0x0F) << 12 | ((uint32_t)at[1] & 0x3F) << 6 | (at[2] & 0x3F);
+    *character = found;
+    bool hidden = (found >= 0x200B && found <= 0x200F) || (found >= 0x202A && found <= 0x202E) ||
+                  (found >= 0x2060 && found <= 0x2069) || found == 0xFEFF;
+    return hidden ? 3 : 0;
+}
+
 void text_write_given(char *buffer, size_t size, const char *format, va_list given)
 {
     assert(size > 0);

@@ -6,6 +6,7 @@
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* The length of the text's first character, or 0 if it is not valid UTF-8. */
 size_t text_character(const char *text, size_t length);
@@ -24,6 +25,13 @@ size_t text_cut(const char *text, size_t length, size_t most);
 /* The length of the text's first character if it is a control character (U+0000 to U+001F, U+007F
  * to U+009F); otherwise 0. */
 size_t text_control(const char *text, size_t length);
+
+/* The same for a character that a reader does not see: a control character, one without a width, or
+ * one that turns the direction of a text (U+061C, U+200B to U+200F, U+202A to U+202E, U+2060 to
+ * U+2069, U+FEFF). Stores which it is. */
+size_t text_hidden(const char *text, size_t length, uint32_t *character);
+/* What stands for such a character where it may not be written. */
+#define TEXT_REPLACEMENT "\xEF\xBF\xBD"
 
 /* vsnprintf and snprintf for messages: a text that does not fit is cut after a whole character. */
 void text_write_given(char *buffer, size_t size, const char *format, va_list given);

@@ -16,7 +16,7 @@ def run(arguments):
     done = subprocess.run(arguments, stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=300)
     if done.returncode > 1:
         sys.exit(done.stderr.decode())
-    return json.loads(done.stdout)
+    return json.loads(done.stdout)["rows"]
 
 
 def literal(unit, value):
@@ -33,19 +33,21 @@ def main():
     first, last, steps = Fraction(first), Fraction(last), int(steps)
     swept = run([groat, "sweep", rules, products, "--over",
                  f"{rate}={literal(unit, first)}..{literal(unit, last)}", "--steps", str(steps),
-                 "--format", "json"])
-    base = first.denominator if unit.endswith(" per h") else 1
+                 "--format", "json", "--exact"])
+    # The value is per so many hours where the first end is written so; a percentage is a ratio.
+    share = 100 if unit.endswith("%") else 1
     found = {}
     for row in swept:
-        value = Fraction(row["value"]) / base
+        value = Fraction(row["value"])
         found[row["product"], row["channel"], row["quantity"], value] = row
     assert len(found) == len(swept), "a row comes twice"
     priced = [row for row in swept if row["price"] is not None]
     compared = refused = 0
     for step in range(steps):
-        value = first + (last - first) * step / (steps - 1)
+        value = (first + (last - first) * step / (steps - 1)) / share
         for row in run([groat, "price", rules, products, "--set",
-                        f"{rate}={literal(unit, value)}", "--format", "json"]):
+                        f"{rate}={literal(unit, value * share)}", "--format", "json",
+                        "--exact"]):
             other = found.pop((row["product"], row["channel"], row["quantity"], value))
             for name in ("price", "keep", "profit"):
                 assert row[name] == other[name], (value, row, other)

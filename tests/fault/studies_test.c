@@ -258,8 +258,11 @@ static bool study_sweep(struct desk *desk)
     bool done = sweep != NULL;
     if (!done)
         assert_int_equal(trouble.kind, GROAT_TROUBLE_NO_MEMORY);
-    for (size_t i = 0; done && i < sweep->points; i++)
-        hear(desk, sweep->plain[i]);
+    for (size_t i = 0; done && i < sweep->points; i++) {
+        char value[64];
+        sweep_number(sweep, &sweep->values[i], '.', value, sizeof value);
+        hear(desk, value);
+    }
     for (size_t i = 0; done && i < groat_method_channels(desk->method); i++)
         done = sweep_channel(desk, sweep, i);
     sweep_close(sweep);

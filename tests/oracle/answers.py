@@ -16,18 +16,33 @@ from oracle import decimals, exact, plain
 
 TIMEOUT = 60
 
-# How a column's amount stands in CSV; in JSON it is exact.
-MONEY = lambda x: decimals(x, 2)            # noqa: E731
-RATIO = lambda x: decimals(x, 4)            # noqa: E731
-PLAIN = plain
+class Figure:
+    """How the amounts of a column are written: a function for CSV, and the decimals in JSON."""
+
+    def __init__(self, csv_text, places, unit):
+        self.csv_text, self.places, self.unit = csv_text, places, unit
+
+    def __call__(self, amount):
+        return self.csv_text(amount)
+
+    def json_text(self, amount):
+        return decimals(amount, self.places)
+
+
+# Whole cents, other money, shares, other numbers, and whole numbers, which JSON has as numbers.
+COINS = Figure(lambda x: decimals(x, 2), 2, "USD")
+MONEY = Figure(lambda x: decimals(x, 2), 8, "USD")
+RATIO = Figure(lambda x: decimals(x, 4), 10, "ratio")
+PLAIN = Figure(plain, 10, None)
+PART = Figure(plain, 10, "ratio")
 WHOLE = str
 
 
 class Near:
     """An amount that the command has to so many digits only; CSV rounds it to six places."""
 
-    def __init__(self, allowed):
-        self.allowed = exact(allowed)
+    def __init__(self, allowed, unit):
+        self.allowed, self.unit = exact(allowed), unit
 
     def fault(self, want, got, more=Fraction(0)):
         if got is not None and got != "" and abs(exact(got) - want) <= self.allowed + more:
@@ -36,7 +51,7 @@ class Near:
 
 
 # A price that was read unrounded, and a share of one.
-FINE, SHARE = Near("0.0000001"), Near("0.00000001")
+FINE, SHARE = Near("0.0000001", "USD"), Near("0.00000001", "ratio")
 
 
 class Note(tuple):
@@ -73,13 +88,17 @@ def csv_fault(kind, want, got):
     return None if got == text else "expected %r answered %r" % (text, got)
 
 
-def json_fault(kind, want, got):
+def json_fault(kind, want, got, whole=True):
+    """whole: JSON was asked for all of every amount, with --exact."""
     if isinstance(want, Note):
         return notes_fault(want, got)
     if isinstance(kind, Near):
         return kind.fault(want, got)
     if want is None or got is None or kind is None:
         same = got == want
+    elif isinstance(got, str) and not whole:
+        same = kind is not WHOLE and got == kind.json_text(want)
+        want = kind.json_text(want) if kind is not WHOLE else want
     elif isinstance(got, str):
         same = kind is not WHOLE and amount(got) == want
     else:
@@ -102,8 +121,8 @@ def compare(command, arguments, columns, rows, summary=None):
     """Every difference between the rows and both answers. columns: (name, kind); None: text."""
     found = []
     names = [name for name, _ in columns]
-    for form in ("csv", "json"):
-        run = command.run(*arguments, "--format", form)
+    for form, options in (("csv", []), ("json", []), ("json", ["--exact"])):
+        run = command.run(*arguments, "--format", form, *options)
         if run.returncode not in (0, 1) or not run.stdout:
             return found + ["%s: exit status %d; standard error was:\n      %s" % (
                 form, run.returncode, "\n      ".join(run.stderr.splitlines()[:12]))]
@@ -112,12 +131,14 @@ def compare(command, arguments, columns, rows, summary=None):
             heading, answers = lines[0], [dict(zip(lines[0], line)) for line in lines[1:]]
             fault = csv_fault
         else:
-            answers = json.loads(run.stdout)
+            whole = bool(options)
+            answer = json.loads(run.stdout)
+            found += header_faults(columns, answer, summary)
             if summary is not None:
-                found += summary_faults(summary, answers["summary"])
-                answers = answers["rows"]
+                found += summary_faults(summary, answer["summary"], whole)
+            answers = answer["rows"]
             heading = list(answers[0]) if answers else names
-            fault = json_fault
+            fault = lambda kind, want, got: json_fault(kind, want, got, whole)  # noqa: E731
         if heading != names:
             found.append("%s: columns expected %s\n      answered %s"
                          % (form, ",".join(names), ",".join(heading)))
@@ -134,18 +155,40 @@ def compare(command, arguments, columns, rows, summary=None):
     return found
 
 
-def summary_faults(want, got):
+def header_faults(columns, answer, summary):
+    """What stands before the rows: the currency, the date, and a unit for each amount."""
+    keys = ["currency", "decimals", "as_of", "units", "rows"] + ["summary"] * (summary is not None)
+    head = [answer.get(key) for key in keys[:3]]
+    found = [] if list(answer) == keys else ["header: keys " + ", ".join(answer)]
+    if head != ["USD", 2, None]:
+        found.append("header: answered %s" % head)
+    units, amounts = answer["units"], [name for name, kind in columns if kind is not None]
+    if list(units) != amounts:
+        found.append("units: expected of %s answered of %s" % (amounts, list(units)))
+    for name, kind in columns:
+        unit = "number" if kind is WHOLE else getattr(kind, "unit", None)
+        unit = "pieces" if name == "quantity" else unit
+        if unit is not None and units.get(name) != unit:
+            found.append("unit of %s: expected %s answered %s" % (name, unit, units.get(name)))
+    return found
+
+
+def summary_faults(want, got, whole):
     """What is told once, below the rows: names with whole numbers, amounts, or a row."""
     found = [] if list(got) == list(want) else ["summary: names %s" % ", ".join(got)]
     for name in want:
         cell, said = want[name], got.get(name)
         if isinstance(cell, list):
             said = list(said.values()) if said else said
+            # The share is the last of the amounts.
             same = said is not None and len(said) == len(cell) and all(
-                json_fault(WHOLE if isinstance(one, int) else MONEY if isinstance(one, Fraction)
-                           else None, one, other) is None for one, other in zip(cell, said))
+                json_fault(WHOLE if isinstance(one, int) else None if isinstance(one, str)
+                           else RATIO if at == len(cell) - 1 else COINS, one, other, whole) is None
+                for at, (one, other) in enumerate(zip(cell, said)))
         else:
-            same = json_fault(MONEY if isinstance(cell, Fraction) else WHOLE, cell, said) is None
+            kind = RATIO if name.endswith("percent") else MONEY
+            same = json_fault(kind if isinstance(cell, Fraction) else WHOLE, cell, said,
+                              whole) is None
         if not same:
             found.append("summary: %s expected %s answered %r" % (name, cell, said))
     return found

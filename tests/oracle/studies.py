@@ -21,12 +21,14 @@ sys.dont_write_bytecode = True
 
 import fernhollow  # noqa: E402
 from fernhollow import RULES, SHEET, Shop  # noqa: E402
-from answers import (FINE, MONEY, PLAIN, RATIO, SHARE, WHOLE, Command, Note,  # noqa: E402
-                     compare, sets)
+from answers import (COINS, FINE, MONEY, PART, PLAIN, RATIO, SHARE, WHOLE, Command,  # noqa: E402
+                     Note, compare, sets)
 from oracle import exact, percent  # noqa: E402
 from variants import changed_rules, changed_sheet, random_changes  # noqa: E402
 
 SEED, RANDOM = 20, 6      # of the random rates; how many sets of them
+KINDS = dict.fromkeys("list price extras tax paid net fees keep".split(), COINS)
+KINDS.update(dict.fromkeys("cost profit take_home".split(), MONEY), margin=RATIO)
 TAKINGS = "fees tax keep cost profit margin take_home".split()
 
 
@@ -38,7 +40,7 @@ REFUSAL = "would sell for less than it costs"
 def reason(answer):
     """All there is to say of a price; of a refused one, why it is."""
     if answer.refused:
-        return Note(["refused: " + REFUSAL])
+        return Note([REFUSAL])
     said = []
     if answer.how == "pin":
         said.append("pinned: the aim needs $" + MONEY(answer.needs))
@@ -57,7 +59,7 @@ def reason(answer):
 
 FIGURES = "list price extras tax paid net fees keep cost profit margin take_home".split()
 PRICE = ([("product", None), ("channel", None), ("quantity", WHOLE), ("outcome", None),
-          ("currency", None)] + [(name, RATIO if name == "margin" else MONEY) for name in FIGURES]
+          ("currency", None)] + [(name, KINDS[name]) for name in FIGURES]
          + [("earned_per_hour", PLAIN), ("notes", None)])
 
 
@@ -85,21 +87,28 @@ def try_price(command):
 
 # effect. ---------------------------------------------------------------------------------------
 
-EFFECT = [("product", None), ("channel", None), ("quantity", WHOLE), ("before", MONEY),
-          ("after", MONEY), ("change", MONEY), ("percent", RATIO), ("notes", None)]
+EFFECT = [("product", None), ("channel", None), ("quantity", WHOLE), ("outcome_before", None),
+          ("outcome", None), ("currency", None), ("before", COINS), ("after", COINS),
+          ("change", COINS), ("percent", RATIO), ("notes", None)]
 
 
 class Ticket:
     """One row: a price before and after, None where there is none, and what became of it."""
 
     def __init__(self, product, channel, quantity, before, after, move, notes):
-        self.head, self.move = [product, channel, quantity], move
+        self.head = [product, channel, quantity]
         self.before, self.after = before, after
         self.change = self.percent = None
         if before is not None and after is not None:
             self.change = after - before
             self.percent = self.change / before
-        self.cells = self.head + [before, after, self.change, self.percent, Note(notes)]
+        was = (None if move in ("newly_sold", "unlisted") else "refused" if before is None
+               else "priced")
+        now = ("not sold" if move == "no_longer_sold" else "refused" if after is None
+               else "priced")
+        self.move = "still_refused" if move == "unlisted" else move
+        self.row = self.head + [before, after, self.change, self.percent]
+        self.cells = self.head + [was, now, "USD"] + self.row[3:] + [Note(notes)]
 
 
 def beyond(far, band):
@@ -167,7 +176,7 @@ def summary(tickets):
     found["mean_change"] = sum(ticket.change for ticket in both) / len(both)
     found["mean_percent"] = sum(ticket.percent for ticket in both) / len(both)
     largest = max(both, key=lambda ticket: abs(ticket.change))          # the first of equals
-    found["largest_change"] = largest.cells[:-1] if largest.change else None
+    found["largest_change"] = largest.row if largest.change else None
     return found
 
 
@@ -255,7 +264,7 @@ def since(command, held, folder, pieces):
                 found.append(Ticket(product, channel, quantity, None, answer.price, "newly_sold",
                                     ["newly sold: not in the list"] + list(reason(answer))))
             else:
-                found.append(Ticket(product, channel, quantity, None, None, "still_refused",
+                found.append(Ticket(product, channel, quantity, None, None, "unlisted",
                                     ["not in the list, and refused: " + REFUSAL]))
         yield held("effect --since " + " ".join(options), found + lost, "--since", path, *options,
                    sheet=sheet)
@@ -263,12 +272,13 @@ def since(command, held, folder, pieces):
 
 # sweep. ----------------------------------------------------------------------------------------
 
-SWEEP = [("product", None), ("channel", None), ("quantity", WHOLE), ("value", PLAIN),
-         ("price", MONEY), ("keep", MONEY), ("profit", MONEY), ("notes", None)]
+SWEEP = [("product", None), ("channel", None), ("quantity", WHOLE), ("outcome", None),
+         ("currency", None), ("value", PLAIN), ("price", COINS), ("keep", COINS),
+         ("profit", MONEY), ("notes", None)]
 
 
-def sweep_rows(rate, shown, first, last, steps, pieces, quantities, changes=()):
-    """Every price at each of the steps. shown: how much one of the rate is in the value column."""
+def sweep_rows(rate, first, last, steps, pieces, quantities, changes=()):
+    """Every price at each of the steps."""
     values = [first + (last - first) * Fraction(step, steps - 1) for step in range(steps)]
     shops = [Shop(dict(changes, **{rate: value})) for value in values]
     for piece in pieces:
@@ -280,7 +290,8 @@ def sweep_rows(rate, shown, first, last, steps, pieces, quantities, changes=()):
                     answer = shop.price(piece, shop.places[number], quantity)
                     sale = answer.sale
                     amounts = [sale.price, sale.keep, sale.profit]
-                    yield [piece.name, place.name, quantity, value * shown] \
+                    yield [piece.name, place.name, quantity,
+                           "refused" if answer.refused else "priced", "USD", value] \
                         + ([None] * 3 if answer.refused else amounts) + [reason(answer)]
 
 
@@ -288,23 +299,25 @@ def try_sweep(command):
     pieces = fernhollow.read_sheet()
     chance = random.Random(SEED + 1)
 
-    def sweep(rate, over, shown, first, last, steps, quantities):
+    def sweep(rate, over, first, last, steps, quantities):
+        columns = [(name, PART if name == "value" and "%" in over and fernhollow.spelled(rate, Fraction(1)).endswith("%") else kind)
+                   for name, kind in SWEEP]
         return ("sweep --over %s=%s --steps %d" % (rate, over, steps), compare(
             command, ["sweep", RULES, SHEET, "--over", "%s=%s" % (rate, over), "--steps",
-                      str(steps), "--quantity", ",".join(map(str, quantities))], SWEEP,
-            list(sweep_rows(rate, shown, first, last, steps, pieces, quantities))))
+                      str(steps), "--quantity", ",".join(map(str, quantities))], columns,
+            list(sweep_rows(rate, first, last, steps, pieces, quantities))))
 
-    yield sweep("hourly", "$20 per h..$30 per h", 1, Fraction(20), Fraction(30), 11, (1,))
-    yield sweep("timber_price", "-20%..+20%", 1, exact("6.40") * percent(80),
+    yield sweep("hourly", "$20 per h..$30 per h", Fraction(20), Fraction(30), 11, (1,))
+    yield sweep("timber_price", "-20%..+20%", exact("6.40") * percent(80),
                 exact("6.40") * percent(120), 6, (1, 5))
     # The bird table's postage becomes the web shop's own to pay at $80.
-    yield sweep("timber_price", "$3 per bf..$7 per bf", 1, Fraction(3), Fraction(7), 9, (1, 5))
+    yield sweep("timber_price", "$3 per bf..$7 per bf", Fraction(3), Fraction(7), 9, (1, 5))
     for _ in range(RANDOM):
         rate = chance.choice(sorted(fernhollow.RATES))
         fine = Fraction(round(fernhollow.rates()[rate] * 1000), 10 ** 6)
         first, last = fine * chance.randint(500, 1000), fine * chance.randint(1001, 1700)
         over = "..".join(fernhollow.spelled(rate, end) for end in (first, last))
-        yield sweep(rate, over, 100 if over.endswith("%") else 1, first, last,
+        yield sweep(rate, over, first, last,
                     chance.randint(2, 8), (1, 5))
 
 
@@ -370,7 +383,7 @@ def try_drivers(command):
 def rank_columns(by, kind):
     own = [("profit", MONEY), ("margin", RATIO), ("take_home", MONEY)]
     return ([("product", None), ("place", WHOLE), ("channel", None), ("quantity", WHOLE),
-             ("price", MONEY), ("keep", MONEY)] + own
+             ("outcome", None), ("currency", None), ("price", COINS), ("keep", COINS)] + own
             + ([] if by in dict(own) else [(by, kind)]) + [("gap", kind), ("notes", None)])
 
 
@@ -398,7 +411,8 @@ def rank_rows(shop, pieces, quantities, by):
                 else:
                     equal = [order(other) for other in answers].index(order(answer))
                     place, gap = equal + 1, worth(answers[0], by) - value
-                yield ([piece.name, place, answer.place.name, quantity] + cells
+                outcome = "refused" if answer.refused else "priced"
+                yield ([piece.name, place, answer.place.name, quantity, outcome, "USD"] + cells
                        + [gap, reason(answer)])
 
 
@@ -408,7 +422,7 @@ def try_rank(command):
     for changes in [[], [("hourly", "$33 per h", Fraction(33))], random_changes(chance)]:
         shop = Shop((name, value) for name, _, value in changes)
         for by, kind in (("profit", MONEY), ("earned_per_hour", PLAIN), ("margin", RATIO),
-                         ("fees", MONEY)):
+                         ("fees", COINS)):
             options = ([] if by == "profit" else ["--by", by]) + sets(changes)
             yield ("rank " + " ".join(options), compare(
                 command, ["rank", RULES, SHEET, "--quantity", "1,5"] + options,
@@ -424,9 +438,10 @@ def try_rank(command):
 
 # earn. -----------------------------------------------------------------------------------------
 
-EARN = ([("product", None), ("channel", None), ("quantity", WHOLE), ("at", MONEY)]
-        + [(name, RATIO if name == "margin" else MONEY) for name in TAKINGS]
-        + [("earned_per_hour", PLAIN), ("no_loss", MONEY), ("floor", MONEY), ("ceiling", MONEY),
+EARN = ([("product", None), ("channel", None), ("quantity", WHOLE), ("outcome", None),
+         ("currency", None), ("at", COINS)]
+        + [(name, KINDS[name]) for name in TAKINGS]
+        + [("earned_per_hour", PLAIN), ("no_loss", COINS), ("floor", MONEY), ("ceiling", MONEY),
            ("position", RATIO), ("notes", None)])
 
 
@@ -443,12 +458,12 @@ def earn_rows(shop, pieces, quantities, at):
                 one = " for one piece" if quantity > 1 and place.discount(20) > 0 else ""
                 notes = [("meets your aim" if met else "below your aim") + one]
                 if sale.profit < 0:
-                    refused = "refused: would sell for less than it costs"
-                    notes = [notes[0], refused] if met else [refused]
+                    notes = [notes[0], REFUSAL] if met else [REFUSAL]
                 if sale.margin is not None and sale.margin < percent(10):
                     notes.append("leaves less than a tenth of the price")
                 ceiling = place.ceiling(piece)
-                yield ([piece.name, place.name, quantity, price]
+                outcome = "refused" if sale.profit < 0 else "priced"
+                yield ([piece.name, place.name, quantity, outcome, "USD", price]
                        + [getattr(sale, name) for name in TAKINGS]
                        + [sale.take_home / piece.hands_on,
                           fernhollow.without_loss(piece, place, quantity), piece.low, ceiling,
@@ -479,9 +494,10 @@ def try_earn(command):
 
 # goals. ----------------------------------------------------------------------------------------
 
-GOALS = [("goal", None), ("product", None), ("channel", None), ("price", MONEY), ("gives", MONEY),
+GOALS = [("goal", None), ("product", None), ("channel", None), ("outcome", None),
+         ("currency", None), ("price", COINS), ("gives", MONEY),
          ("sales", WHOLE), ("sales_per_week", PLAIN), ("weeks", PLAIN), ("sales_allowed", PLAIN),
-         ("brings", MONEY), ("suffices", None), ("price_needed", MONEY), ("notes", None)]
+         ("brings", MONEY), ("suffices", None), ("price_needed", COINS), ("notes", None)]
 
 
 def goal_rows(shop, goal, pieces, pace=None, channels=None):
@@ -526,7 +542,7 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
                              % int(room))
         order = (["yes", "no", "never"].index(suffices or "yes"),
                  -brings if limited else sales or 0, -gives)
-        found.append((order, [goal.text, piece.name, place.name, sale.price, gives, sales, week,
+        found.append((order, [goal.text, piece.name, place.name, "priced", "USD", sale.price, gives, sales, week,
                               weeks, room, brings, suffices, needed, Note(notes)]))
     return [row for _, row in sorted(found, key=lambda pair: pair[0])]
 
