@@ -229,8 +229,7 @@ static bool price_before(void *context, struct pricing *pricing, size_t row,
 static bool note_unread(struct effecting *effecting, size_t row)
 {
     struct pricing *before = &effecting->before;
-    struct effect_ticket ticket = {.outcome = GROAT_FAILED,
-                                   .reason = EFFECT_UNREAD};
+    struct effect_ticket ticket = {.outcome = GROAT_FAILED, .reason = EFFECT_UNREAD};
     for (size_t i = 0; i < pricing_orders(before); i++) {
         groat_order order = pricing_order(before, i);
         struct effect_place place = place_of(before, row, &order);
@@ -283,7 +282,8 @@ static bool open_before(struct effecting *effecting)
 {
     const struct request *request = &effecting->before_request;
     if (effecting->from_list)
-        return since_read(&effecting->since, request->since, effecting->after.method) &&
+        return since_read(&effecting->since, request->since, effecting->after.method,
+                          request->decimal_comma) &&
                take_quantities(effecting);
     if (!pricing_open_beside(&effecting->before, request, &effecting->after))
         return false;

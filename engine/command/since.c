@@ -1,12 +1,13 @@
+#define _POSIX_C_SOURCE 200809L
 #include "command/since.h"
 
 #include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "command/file.h"
-#include "command/headings.h"
 #include "command/namesakes.h"
 #include "command/say.h"
 
@@ -15,22 +16,36 @@
 /* How many wrong cells are said. */
 #define WRONG_MOST 10
 
-/* What every price list has in each line. The last is none that is read: a line that lacks it was
- * cut off, and its price may have been too. */
-enum { PRODUCT, CHANNEL, QUANTITY, LIST, PRICE, TAKE_HOME, NEEDED };
-static const char *const headings[NEEDED] = {"product", "channel", "quantity",
-                                             "list",    "price",   "take_home"};
+/* What is read of a line. A list that was made by hand may have no more than the first two. The last is
+ * none that is read: where a list has it, a line that lacks it was cut off, and its price may have been
+ * too. */
+enum { PRODUCT, PRICE, NEEDED, CHANNEL = NEEDED, QUANTITY, LIST, TAKE_HOME, HEADINGS };
+static const char *const headings[HEADINGS] = {"product",  "price", "channel",
+                                               "quantity", "list",  "take_home"};
 
 /* A list while it is read. */
 struct reading {
     struct since *since;
     const groat_method *method;
-    size_t columns[NEEDED];
-    size_t outcome, notes; /* or SIZE_MAX */
-    size_t wrong;          /* cells so far */
+    bool decimal_comma;
+    size_t columns[HEADINGS]; /* or SIZE_MAX */
+    size_t outcome, notes;    /* or SIZE_MAX */
+    size_t wrong;             /* cells so far */
 };
 
 /* ---- columns ---- */
+
+/* The column of this heading, in capitals or not; SIZE_MAX if there is none. */
+static size_t find_heading(const struct sheet *sheet, const char *wanted)
+{
+    for (size_t i = 0; i < sheet_column_count(sheet); i++) {
+        struct sheet_text heading = sheet_heading(sheet, i);
+        if (heading.length == strlen(wanted) &&
+            strncasecmp(heading.start, wanted, heading.length) == 0)
+            return i;
+    }
+    return SIZE_MAX;
+}
 
 static bool match_columns(struct reading *reading)
 {
@@ -38,13 +53,13 @@ static bool match_columns(struct reading *reading)
     snprintf(begin, sizeof begin, "%.400s: this is not a price list: columns are missing",
              reading->since->name);
     struct say_list list = {.begin = begin};
-    for (size_t i = 0; i < NEEDED; i++) {
-        reading->columns[i] = headings_find(reading->since->sheet, headings[i]);
-        if (reading->columns[i] == SIZE_MAX)
+    for (size_t i = 0; i < HEADINGS; i++) {
+        reading->columns[i] = find_heading(reading->since->sheet, headings[i]);
+        if (i < NEEDED && reading->columns[i] == SIZE_MAX)
             say_list_item(&list, headings[i], strlen(headings[i]));
     }
-    reading->outcome = headings_find(reading->since->sheet, "outcome");
-    reading->notes = headings_find(reading->since->sheet, "notes");
+    reading->outcome = find_heading(reading->since->sheet, "outcome");
+    reading->notes = find_heading(reading->since->sheet, "notes");
     bool all = list.count == 0;
     say_list_end(&list);
     if (!all)
@@ -74,7 +89,9 @@ static void say_wrong(struct reading *reading, size_t row, int column, const cha
 static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity)
 {
     groat_text cell = cell_of(reading, row, reading->columns[QUANTITY]);
-    *quantity = 0;
+    *quantity = reading->columns[QUANTITY] == SIZE_MAX;
+    if (*quantity == 1)
+        return true;
     bool whole = cell.length > 0 && cell.length <= 18;
     for (size_t i = 0; whole && i < cell.length; i++) {
         whole = isdigit((unsigned char)cell.start[i]);
@@ -86,12 +103,15 @@ static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity
     return false;
 }
 
-/* A list is printed with decimal points, whatever a sheet has. */
+/* A list may have decimal points, whatever a sheet has; with --decimal comma, commas as well. */
 static bool read_money(struct reading *reading, size_t row, int column, int64_t *coins)
 {
     groat_trouble trouble = {0};
     groat_text cell = cell_of(reading, row, reading->columns[column]);
     groat_status status = groat_money_read(reading->method, cell, NULL, coins, &trouble);
+    const groat_cells commas = {.decimal_comma = true};
+    if (status == GROAT_BAD_VALUE && reading->decimal_comma)
+        status = groat_money_read(reading->method, cell, &commas, coins, NULL);
     if (status == GROAT_OK)
         return true;
     if (status == GROAT_NO_MEMORY)
@@ -125,11 +145,13 @@ static groat_outcome outcome_of(const struct reading *reading, size_t row)
     return GROAT_PRICED;
 }
 
-static bool has_all(struct reading *reading, size_t row)
+/* Whether the line has what each of its kind has: prices only where there is one. */
+static bool has_all(struct reading *reading, const struct since_line *line, size_t row)
 {
-    int needed = reading->since->lines[row].outcome == GROAT_PRICED ? NEEDED : LIST;
-    for (int i = 0; i < needed; i++) {
-        if (cell_of(reading, row, reading->columns[i]).start)
+    static const bool of_price[HEADINGS] = {[PRICE] = true, [LIST] = true, [TAKE_HOME] = true};
+    for (int i = 0; i < HEADINGS; i++) {
+        if (reading->columns[i] == SIZE_MAX || cell_of(reading, row, reading->columns[i]).start ||
+            (of_price[i] && line->outcome != GROAT_PRICED))
             continue;
         say_wrong(reading, row, i, "the cell is empty; is the list incomplete?", "");
         return false;
@@ -137,10 +159,32 @@ static bool has_all(struct reading *reading, size_t row)
     return true;
 }
 
+/* A product's name, without the mark that keeps a spreadsheet from running it. */
+static groat_text product_of(const struct reading *reading, size_t row)
+{
+    groat_text cell = cell_of(reading, row, reading->columns[PRODUCT]);
+    bool guarded = cell.length > 1 && cell.start[0] == '\'' && strchr("=+-@\t\r", cell.start[1]);
+    return guarded ? (groat_text){cell.start + 1, cell.length - 1} : cell;
+}
+
+/* Adds a line: where the list names no channel, it is one for each. */
+static void add_line(struct reading *reading, struct since_line line)
+{
+    struct since *since = reading->since;
+    if (reading->columns[CHANNEL] != SIZE_MAX) {
+        since->lines[since->count++] = line;
+        return;
+    }
+    for (size_t i = 0; i < groat_method_channels(reading->method); i++) {
+        line.channel = groat_method_channel(reading->method, i);
+        since->lines[since->count++] = line;
+    }
+}
+
 /* Returns false when memory ran out; what is wrong with the line is counted. */
 static bool read_line(struct reading *reading, size_t row)
 {
-    struct since_line *line = &reading->since->lines[row];
+    struct since_line line = {.outcome = outcome_of(reading, row)};
     struct sheet_error why;
     if (sheet_row_trouble(reading->since->sheet, row, &why)) {
         if (reading->wrong++ < WRONG_MOST) {
@@ -149,17 +193,22 @@ static bool read_line(struct reading *reading, size_t row)
         }
         return true;
     }
-    line->outcome = outcome_of(reading, row);
-    if (!has_all(reading, row))
+    if (!has_all(reading, &line, row))
         return true;
-    line->number = sheet_row_line(reading->since->sheet, row);
-    line->product = cell_of(reading, row, reading->columns[PRODUCT]);
-    line->channel = text_of(reading, row, reading->columns[CHANNEL]);
-    line->notes = text_of(reading, row, reading->notes);
-    if (read_quantity(reading, row, &line->quantity) && line->outcome == GROAT_PRICED &&
-        read_money(reading, row, LIST, &line->list))
-        read_money(reading, row, PRICE, &line->price);
-    return line->channel && line->notes;
+    line.number = sheet_row_line(reading->since->sheet, row);
+    line.product = product_of(reading, row);
+    line.channel = text_of(reading, row, reading->columns[CHANNEL]);
+    line.notes = text_of(reading, row, reading->notes);
+    bool read = read_quantity(reading, row, &line.quantity);
+    if (read && line.outcome == GROAT_PRICED) {
+        bool listed = reading->columns[LIST] != SIZE_MAX;
+        read = (!listed || read_money(reading, row, LIST, &line.list)) &&
+               read_money(reading, row, PRICE, &line.price);
+        line.list = listed ? line.list : line.price;
+    }
+    if (read && line.channel && line.notes)
+        add_line(reading, line);
+    return line.channel && line.notes;
 }
 
 /* ---- two lines about the same ---- */
@@ -213,11 +262,6 @@ static bool open_sheet(struct since *since)
 {
     enum sheet_form form = SHEET_CSV;
     sheet_form_of_name(since->name, &form);
-    if (form == SHEET_JSON || form == SHEET_NDJSON) {
-        say("%s: --since reads a list as csv, not as json", since->name);
-        say_try(PRINTED);
-        return false;
-    }
     since->sheet = file_read_sheet(since->name, false, form, since->name);
     return since->sheet != NULL;
 }
@@ -225,10 +269,13 @@ static bool open_sheet(struct since *since)
 static bool read_lines(struct reading *reading)
 {
     struct since *since = reading->since;
-    since->count = sheet_row_count(since->sheet);
-    since->lines = arena_take(&since->arena, since->count * sizeof *since->lines);
+    size_t rows = sheet_row_count(since->sheet);
+    size_t most = rows;
+    if (reading->columns[CHANNEL] == SIZE_MAX)
+        most *= groat_method_channels(reading->method);
+    since->lines = arena_take(&since->arena, most * sizeof *since->lines);
     bool kept = since->lines != NULL;
-    for (size_t row = 0; row < since->count && kept; row++)
+    for (size_t row = 0; row < rows && kept; row++)
         kept = read_line(reading, row);
     if (!kept)
         say_no_memory();
@@ -237,9 +284,10 @@ static bool read_lines(struct reading *reading)
     return kept && reading->wrong == 0;
 }
 
-bool since_read(struct since *since, const char *name, const groat_method *method)
+bool since_read(struct since *since, const char *name, const groat_method *method,
+                bool decimal_comma)
 {
-    struct reading reading = {.since = since, .method = method};
+    struct reading reading = {.since = since, .method = method, .decimal_comma = decimal_comma};
     *since = (struct since){.name = name, .memory = memory_standard()};
     arena_open(&since->arena, &since->memory);
     return open_sheet(since) && match_columns(&reading) && read_lines(&reading) &&

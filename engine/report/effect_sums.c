@@ -57,6 +57,15 @@ static void put_unchanged(struct bytes *bytes, const struct effect_list *list, s
     bytes_char(bytes, '\n');
 }
 
+/* Whether nothing is known of what was refused before: the list has prices alone. */
+static bool is_unlisted(const struct effect_list *list)
+{
+    for (size_t i = 0; i < list->effect->rows_count; i++)
+        if (list->effect->rows[i].move == EFFECT_STILL_REFUSED && list->effect->rows[i].known)
+            return false;
+    return list->from_list;
+}
+
 static void put_counts(struct bytes *bytes, const struct effect_list *list, const size_t *moves)
 {
     put_count(bytes, "Up", moves[EFFECT_UP]);
@@ -69,7 +78,7 @@ static void put_counts(struct bytes *bytes, const struct effect_list *list, cons
         bytes_char(bytes, '\n');
     }
     put_named(bytes, list, "Newly refused", EFFECT_NEWLY_REFUSED, moves[EFFECT_NEWLY_REFUSED]);
-    put_named(bytes, list, list->from_list ? "Refused, unlisted" : "Refused as before",
+    put_named(bytes, list, is_unlisted(list) ? "Refused, unlisted" : "Refused as before",
               EFFECT_STILL_REFUSED, moves[EFFECT_STILL_REFUSED]);
     put_named(bytes, list, "No longer refused", EFFECT_NO_LONGER_REFUSED,
               moves[EFFECT_NO_LONGER_REFUSED]);
