@@ -12,6 +12,8 @@ struct finding {
     int64_t wanted;   /* what the aim or the set price asked for, when found */
     struct num slope; /* of what is kept, per smallest unit of the price, if no price was found */
     bool has_slope;
+    struct num asked; /* what the aim asks of it, where that is told */
+    bool has_asked;
     bool capped;      /* a part of the aim holds at the lowest price, but not at much higher ones */
     bool ladder_ends; /* no price, because the ladder ends */
     bool tried;       /* `wanted` was tried last, so the trial steps have their values at it */

@@ -88,6 +88,32 @@ static void write_no_row(const groat_scratch *scratch, struct value error, char 
              key[0] ? key : "this key", lookup->table->keys > 1 ? " and its other keys" : "");
 }
 
+/* What is kept of a higher price, and that the aim asks for more. */
+static void write_slope(const groat_scratch *scratch, const struct finding *finding,
+                        const char *meets, char *buffer, size_t size)
+{
+    const struct shop *shop = &scratch->core->shop;
+    struct num_heap *heap = scratch->evaluation.heap;
+    char one[64], kept[128], asked[128];
+    struct num taken;
+    text_money(one, sizeof one, sign_of(shop), "1");
+    money_write(shop, finding->slope, kept, sizeof kept);
+    if (num_sign(finding->slope) <= 0) {
+        if (num_subtract(heap, num_whole(1), finding->slope, &taken) == NUM_OK)
+            money_write(shop, taken, kept, sizeof kept);
+        snprintf(buffer, size, "no price %s: of each %s more, fees and tax take %s", meets, one,
+                 kept);
+        return;
+    }
+    if (finding->has_asked)
+        money_write(shop, finding->asked, asked, sizeof asked);
+    if (!finding->has_asked || strcmp(asked, kept) == 0)
+        snprintf(asked, sizeof asked, "more than that");
+    snprintf(buffer, size,
+             "no price %s: of each %s more, you keep %s after fees and tax, but the aim needs %s",
+             meets, one, kept, asked);
+}
+
 /* Why no price meets an aim. */
 static void write_no_price(const groat_scratch *scratch, struct value error, char *buffer,
                            size_t size)
@@ -95,9 +121,7 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
     const struct program *program = scratch->core->program;
     uint32_t search = program->steps[error.origin].a;
     const struct finding *finding = &scratch->evaluation.findings[search];
-    const struct shop *shop = &scratch->core->shop;
     const char *meets = program->searches[search].meets;
-    char one[64], more[128];
     if (finding->ladder_ends) {
         const char *ladder = program->ladders[program->searches[search].ladder].name;
         snprintf(buffer, size, "no price %s before the rounding %s ends", meets,
@@ -106,14 +130,7 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
         snprintf(buffer, size, "no price %s: part of the condition holds only at lower prices",
                  meets);
     } else if (finding->has_slope) {
-        text_money(one, sizeof one, sign_of(shop), "1");
-        money_write(shop, finding->slope, more, sizeof more);
-        snprintf(
-            buffer, size,
-            num_sign(finding->slope) > 0
-                ? "no price %s: each extra %s leaves %s after fees, which is less than it asks for"
-                : "no price %s: each extra %s leaves %s after fees",
-            meets, one, more);
+        write_slope(scratch, finding, meets, buffer, size);
     } else {
         snprintf(buffer, size, "no price %s", meets);
     }
@@ -194,6 +211,18 @@ static const char *plain_words(enum fault fault)
     return known && faults[fault].words ? faults[fault].words : "has no value";
 }
 
+/* The rate or the field that a step is; NULL where it is neither. */
+static const char *name_of_step(const struct program *program, uint32_t index)
+{
+    const struct step *step = &program->steps[index];
+    if (step->operation == OP_FIELD)
+        return program->fields[step->a].symbol->name;
+    for (size_t i = 0; i < program->rates_count; i++)
+        if (program->rates[i].step == index)
+            return program->rates[i].symbol->name;
+    return NULL;
+}
+
 /* What the message begins with: the definition in which it happened. */
 static const char *subject(const struct program *program, struct value error)
 {
@@ -210,6 +239,8 @@ void reason_write(const groat_scratch *scratch, struct value error, char *buffer
     const struct program *program = scratch->core->program;
     const struct step *step = &program->steps[error.origin];
     struct span span = program->origins[step->origin].span;
+    bool divides = error.fault == FAULT_DIVIDED_BY_ZERO && step->operation == OP_DIVIDE;
+    const char *divisor = divides ? name_of_step(program, step->b) : NULL;
     char text[400];
     switch ((enum fault)error.fault) {
     case FAULT_NO_MEMORY: snprintf(text, sizeof text, "there is no memory left"); break;
@@ -228,6 +259,9 @@ void reason_write(const groat_scratch *scratch, struct value error, char *buffer
             break;
         snprintf(text, sizeof text, "%s %s", subject(program, error),
                  plain_words((enum fault)error.fault));
+        if (divisor)
+            snprintf(text, sizeof text, "%s divides by zero: %s is 0", subject(program, error),
+                     divisor);
         break;
     }
     bool placed = span.source && error.fault != FAULT_NO_DATE && error.fault != FAULT_REQUIRED &&

@@ -289,23 +289,71 @@ static bool is_capped(struct search *search, int64_t far)
     return false;
 }
 
-/* How what is kept goes on with the price once there is no bend ahead, for the reason why there is
- * none: over so many prices that what rounding adds cannot be seen. */
-static void note_slope(struct search *search, int64_t price)
+enum { FAR = 1000000000 }; /* in smallest units: over so many, what rounding adds cannot be seen */
+
+/* What is left of a margin's profit above the share that an aim asks for, at the price tried last. */
+static bool spare_profit(struct evaluation *e, const struct step *order, struct num *spare)
 {
-    enum { FAR = 1000000000 };
+    const struct step *margin = &e->program->steps[order->b];
+    struct value share = e->values[order->a];
+    struct value profit = e->values[margin->a], net = e->values[margin->b];
+    struct num asked;
+    return share.state == VALUE_THERE && profit.state == VALUE_THERE && net.state == VALUE_THERE &&
+           num_multiply(e->heap, share.number, net.number, &asked) == NUM_OK &&
+           num_subtract(e->heap, profit.number, asked, spare) == NUM_OK;
+}
+
+/* The part of an aim that asks for a margin: `margin >= 25%`; NULL where it has none. */
+static const struct step *margin_part(const struct program *program,
+                                      const struct member_code *member)
+{
+    for (size_t i = 0; i < member->parts_count; i++) {
+        const struct step *step = &program->steps[member->parts[i].step];
+        bool order = step->operation == OP_BELOW || step->operation == OP_UP_TO;
+        if (order && step->on_trial && program->steps[step->b].operation == OP_MARGIN)
+            return step;
+    }
+    return NULL;
+}
+
+/* Of each unit more on the price, how much a margin asks for beside what is kept. */
+static void note_asked(struct search *search, int64_t price, struct num width)
+{
+    struct evaluation *e = search->e;
+    const struct member_code *member = &search->code->members[0];
+    const struct step *order = margin_part(e->program, member);
+    struct num near, far, lost, kept, asked;
+    if (!order || !search_keep(e, member, price, &kept) || !spare_profit(e, order, &near) ||
+        !search_keep(e, member, price + FAR, &kept) || !spare_profit(e, order, &far) ||
+        num_subtract(e->heap, near, far, &lost) != NUM_OK || num_sign(lost) < 0 ||
+        num_divide(e->heap, lost, width, &lost) != NUM_OK ||
+        num_add(e->heap, search->finding->slope, lost, &asked) != NUM_OK)
+        return;
+    search->finding->has_asked = true;
+    search->finding->asked = asked;
+}
+
+/* How what is kept goes on with the price once there is no bend ahead, for the reason why there is
+ * none; its error if it has no value. */
+static void note_slope(struct search *search, int64_t price, struct value *error)
+{
+    struct evaluation *e = search->e;
     const struct member_code *member = &search->code->members[0];
     struct num near, far, slope;
-    struct num_heap *heap = search->e->heap;
     struct value width = money_of(search, FAR);
-    if (width.state != VALUE_THERE || !search_keep(search->e, member, price, &near) ||
-        !search_keep(search->e, member, price + FAR, &far) ||
-        num_subtract(heap, far, near, &slope) != NUM_OK ||
-        num_divide(heap, slope, width.number, &slope) != NUM_OK)
+    if (!search_keep(e, member, price, &near)) {
+        if (e->values[member->keep].state == VALUE_ERROR)
+            *error = e->values[member->keep];
+        return;
+    }
+    if (width.state != VALUE_THERE || !search_keep(e, member, price + FAR, &far) ||
+        num_subtract(e->heap, far, near, &slope) != NUM_OK ||
+        num_divide(e->heap, slope, width.number, &slope) != NUM_OK)
         return;
     search->finding->has_slope = true;
     search->finding->slope = slope;
     search->finding->capped = num_sign(slope) > 0 && is_capped(search, price + FAR);
+    note_asked(search, price, width.number);
 }
 
 /* Tries the first price past a failing stretch before it looks ahead: most often the aims hold there,
@@ -345,9 +393,9 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             return GAVE_UP;
         }
         if (outlook.endless) {
+            note_slope(search, *price, error);
             if (outlook.why.state == VALUE_ERROR)
                 *error = outlook.why;
-            note_slope(search, *price);
             return NONE;
         }
         if (outlook.aims != LINE_NO) {

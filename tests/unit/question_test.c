@@ -175,7 +175,7 @@ static void where_every_price_loses_the_reason_is_told(void **state)
     assert_int_equal(groat_price_without_loss(scratch, method, record, &greedy), GROAT_FAILED);
     assert_string_equal(
         groat_result_reason(scratch),
-        "no price avoids a loss: each extra $1 leaves -$0.20 after fees (test.rules:15)");
+        "no price avoids a loss: of each $1 more, fees and tax take $1.20 (test.rules:15)");
     assert_int_equal(groat_result_figure(scratch, GROAT_PRICE).presence, GROAT_MISSING);
 }
 
