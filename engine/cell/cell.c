@@ -8,6 +8,7 @@
 #include "cell/habits.h"
 #include "cell/proposal.h"
 #include "cell/writing.h"
+#include "number/small.h"
 #include "text/utf8.h"
 #include "types/literal.h"
 #include "types/range.h"
@@ -554,4 +555,18 @@ enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted
     enum trouble_kind kind = read_guarded(reader, wanted, cell, out, trouble);
     assert(kind != TROUBLE_NONE || out->state == VALUE_THERE);
     return reader->heap->starved || kind == TROUBLE_NO_MEMORY ? trouble_no_memory(trouble) : kind;
+}
+
+bool cell_read_plain(const struct cell_reader *reader, const struct field_code *field,
+                     const char *text, size_t length, struct value *out)
+{
+    struct num number;
+    bool taken = field->symbol->type.kind == TYPE_NUMBER && field->bare && !field->percent &&
+                 !reader->decimal_comma && length <= reader->program->limits.source;
+    if (!taken || !num_read_plain(text, length, &number) ||
+        (field->count && !num_is_whole(number)) ||
+        !num_small_multiply(&number, &field->factor, &number))
+        return false;
+    *out = value_number(number);
+    return true;
 }

@@ -71,10 +71,17 @@ groat_status groat_record_set(groat_record *record, size_t field, groat_text cel
     if (why)
         return call_refuse(trouble, why);
     const struct program *program = record->core->program;
-    struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
     struct trouble inner;
     struct value value;
     record->reader.decimal_comma = cells && cells->decimal_comma;
+    if (cell_read_plain(&record->reader, &program->fields[field], cell.start, cell.length,
+                        &value)) {
+        record->fields[field] = value;
+        record->ranges[field].there = false;
+        trouble_none(&inner);
+        return trouble_hand_out(&inner, trouble);
+    }
+    struct cell_wanted wanted = cell_wanted_of_field(&program->fields[field]);
     if (cell_read(&record->reader, &wanted, cell.start, cell.length, &value, &inner) ==
         TROUBLE_NONE) {
         record->fields[field] = value;

@@ -23,11 +23,10 @@ groat_kind result_kind(struct type type)
                                           : GROAT_KIND_QUANTITY;
 }
 
-static groat_value value_shown(const struct value *value, struct type type,
+static groat_value value_shown(const struct value *value, groat_kind kind,
                                const struct shown *shown)
 {
-    groat_value out = {.presence = GROAT_MISSING, .inside = value, .unit = shown};
-    out.kind = result_kind(type);
+    groat_value out = {.presence = GROAT_MISSING, .kind = kind, .inside = value, .unit = shown};
     assert(shown->money == (out.kind == GROAT_KIND_MONEY));
     if (value->state == VALUE_THERE)
         out.presence = GROAT_THERE;
@@ -36,10 +35,15 @@ static groat_value value_shown(const struct value *value, struct type type,
     return out;
 }
 
+static groat_value value_of(const struct core *core, const struct value *value, groat_kind kind)
+{
+    size_t other = kind != GROAT_KIND_MONEY;
+    return value_shown(value, kind, &core->shown[core->program->columns_count + other]);
+}
+
 groat_value result_value(const struct core *core, const struct value *value, struct type type)
 {
-    bool money = type.kind == TYPE_NUMBER && dim_is_money(type.dimension);
-    return value_shown(value, type, &core->shown[core->program->columns_count + !money]);
+    return value_of(core, value, result_kind(type));
 }
 
 groat_range range_shown(const struct core *core, const struct value_range *range, struct type type)
@@ -58,8 +62,13 @@ struct value range_end(const struct value_range *range, groat_end end)
 static groat_value inner_figure(const groat_scratch *scratch, enum figure figure)
 {
     assert(scratch->worked_out && figure < FIGURES);
-    return result_value(scratch->core, &scratch->values[scratch->channel->figures[figure]],
-                        figure_type(figure));
+    const struct value *value = &scratch->values[scratch->channel->figures[figure]];
+    /* What figure_type says, without working out dimensions for each figure of each row. */
+    if (figure == FIGURE_MARGIN || figure == FIGURE_QUANTITY)
+        return value_of(scratch->core, value, GROAT_KIND_NUMBER);
+    if (figure == FIGURE_CHANNEL || figure == FIGURE_AS_OF)
+        return result_value(scratch->core, value, figure_type(figure));
+    return value_of(scratch->core, value, GROAT_KIND_MONEY);
 }
 
 /* A floor or a ceiling. */
@@ -94,7 +103,8 @@ groat_value groat_result_show(const groat_scratch *scratch, size_t index)
     if (!scratch || index >= scratch->core->program->columns_count)
         return result_none(GROAT_MISSING);
     const struct column_code *column = &scratch->core->program->columns[index];
-    return value_shown(&scratch->shows[index], column->type, &scratch->core->shown[index]);
+    return value_shown(&scratch->shows[index], result_kind(column->type),
+                       &scratch->core->shown[index]);
 }
 
 groat_value groat_result_named(groat_scratch *scratch, const char *name)

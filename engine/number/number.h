@@ -120,6 +120,11 @@ bool num_to_int64(struct num a, int64_t *out);
 enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t length,
                                  struct num *out);
 
+/* Reads `12`, `12.50`, `.99` if it takes two machine words, as a cell nearly always does: up to 18
+ * digits, none of them negative, without underscores. False for any other text, which may be a number
+ * all the same. */
+bool num_read_plain(const char *text, size_t length, struct num *out);
+
 /* Writers follow snprintf: they write at most `size` bytes, including the zero byte at the end, and
  * return the length of the whole text (without that byte). `buffer` may be NULL when `size` is
  * 0. */

@@ -1,5 +1,6 @@
 /* Reading decimals. */
 #include "number/large.h"
+#include "number/small.h"
 
 #include <assert.h>
 
@@ -133,10 +134,35 @@ static enum num_status read_long(struct num_heap *heap, struct decimal decimal, 
                     (struct limbs){bottom, bottom_count}, out);
 }
 
+bool num_read_plain(const char *text, size_t length, struct num *out)
+{
+    int64_t top = 0, bottom = 1;
+    bool point = false;
+    if (length == 0 || length > DIGITS_IN_WORD + 1 || !is_digit(text[length - 1]))
+        return false;
+    for (size_t i = 0; i < length; i++) {
+        if (is_digit(text[i])) {
+            top = top * 10 + (text[i] - '0');
+            bottom = point ? bottom * 10 : bottom;
+        } else if (text[i] == '.' && !point) {
+            point = true;
+        } else {
+            return false;
+        }
+    }
+    if (length > DIGITS_IN_WORD && !point)
+        return false;
+    for (; bottom > 1 && top % 10 == 0; bottom /= 10)
+        top /= 10;
+    return num_small_reduce(top, bottom, bottom, out);
+}
+
 enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t length,
                                  struct num *out)
 {
     assert(text || length == 0);
+    if (num_read_plain(text, length, out))
+        return NUM_OK;
     if (!is_decimal(text, length))
         return NUM_BAD_TEXT;
     struct decimal decimal = measure(text, length);

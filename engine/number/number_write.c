@@ -1,5 +1,6 @@
 /* Writing numbers as decimal text. */
 #include "number/large.h"
+#include "number/small.h"
 
 #include <assert.h>
 #include <string.h>
@@ -127,6 +128,80 @@ static struct limbs scale_to_places(const struct num_parts *parts, unsigned plac
     return limbs_add(quotient.quotient, (struct limbs){&one, 1}, room);
 }
 
+/* ---- numbers of two machine words ---- */
+
+static const uint64_t powers_of_ten[] = {1,
+                                         10,
+                                         100,
+                                         1000,
+                                         10000,
+                                         100000,
+                                         1000000,
+                                         10000000,
+                                         100000000,
+                                         1000000000,
+                                         10000000000,
+                                         100000000000,
+                                         1000000000000,
+                                         10000000000000,
+                                         100000000000000,
+                                         1000000000000000,
+                                         10000000000000000,
+                                         100000000000000000,
+                                         1000000000000000000};
+enum { POWERS = sizeof powers_of_ten / sizeof *powers_of_ten };
+
+/* A number cut at the decimal mark. */
+struct cut {
+    uint64_t whole, after; /* `after` in units of 10^-places */
+};
+
+/* Rounds to `places`; false if that takes more than 64 bits. */
+static bool cut_small(struct num a, unsigned places, struct cut *cut)
+{
+    uint64_t bottom = (uint64_t)a.bottom, top = num_magnitude(a.top);
+    if (a.bottom <= 0 || places >= POWERS || bottom > UINT64_MAX / powers_of_ten[places])
+        return false;
+    uint64_t scaled = top % bottom * powers_of_ten[places], rest = scaled % bottom;
+    cut->whole = top / bottom;
+    cut->after = scaled / bottom + (rest >= bottom - rest);
+    if (cut->after == powers_of_ten[places]) {
+        cut->whole++;
+        cut->after = 0;
+    }
+    return true;
+}
+
+/* Writes the digits of a whole number so that they end before `end`; at least `least` of them.
+ * Returns where they begin. */
+static char *write_before(char *end, uint64_t whole, unsigned least)
+{
+    for (unsigned count = 0; whole > 0 || count < least; count++, whole /= 10)
+        *--end = (char)('0' + whole % 10);
+    return end;
+}
+
+static size_t write_cut(bool negative, const struct cut *cut, unsigned places, bool drop_zeros,
+                        char mark, char *buffer, size_t size)
+{
+    char room[2 * DIGITS_IN_LIMB + 8], *end = room + sizeof room, *start = end;
+    struct text_out text = {buffer, size, 0};
+    if (places > 0) {
+        start = write_before(end, cut->after, places);
+        while (drop_zeros && end > start && end[-1] == '0')
+            end--;
+        if (end > start)
+            *--start = mark;
+    }
+    start = write_before(start, cut->whole, 1);
+    if (negative && (cut->whole > 0 || cut->after > 0))
+        *--start = '-';
+    text_put(&text, start, (size_t)(end - start));
+    return text_close(&text);
+}
+
+/* ---- any number ---- */
+
 static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char mark, char *buffer,
                             size_t size)
 {
@@ -134,6 +209,9 @@ static size_t write_decimal(struct num a, unsigned places, bool drop_zeros, char
     struct num_parts parts;
     struct digits digits;
     struct text_out text = {buffer, size, 0};
+    struct cut cut;
+    if (cut_small(a, places, &cut))
+        return write_cut(a.top < 0, &cut, places, drop_zeros, mark, buffer, size);
     if (places > PLACES_MOST)
         places = PLACES_MOST;
     num_take_apart(a, &parts);

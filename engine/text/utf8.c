@@ -1,7 +1,9 @@
 #include "text/utf8.h"
 
 #include <assert.h>
+#include <stdint.h>
 #include <stdio.h>
+#include <string.h>
 
 /* RFC 3629, section 4: the ranges of the second byte exclude overlong forms, surrogates and code
  * points above U+10FFFF. */
@@ -23,11 +25,21 @@ size_t text_character(const char *text, size_t length)
     return size;
 }
 
+/* Whether the next eight bytes are all ASCII. */
+static bool are_ascii(const char *text)
+{
+    uint64_t word;
+    memcpy(&word, text, sizeof word);
+    return (word & UINT64_C(0x8080808080808080)) == 0;
+}
+
 size_t text_bad_byte(const char *text, size_t length)
 {
     size_t at = 0;
     for (size_t step = 1; at < length && step > 0; at += step)
-        step = text_character(text + at, length - at);
+        step = length - at >= sizeof(uint64_t) && are_ascii(text + at)
+                   ? sizeof(uint64_t)
+                   : text_character(text + at, length - at);
     return at;
 }
 

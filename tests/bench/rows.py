@@ -1,6 +1,6 @@
 """From sheet to price list: groat beside the same method written by hand in C, with printf and
 doubles, in one run. Prints the time, the memory and the time to the first row of each, and compares
-every cell that both write. `rows.py GROAT ROWS RULES [COUNT]`."""
+every cell that both write. `rows.py GROAT ROWS RULES [COUNT]`; RULES get a field for the name."""
 
 import csv
 import itertools
@@ -56,16 +56,16 @@ def differences(left, right):
 def main():
     groat, rows, rules = sys.argv[1:4]
     count = sys.argv[4] if len(sys.argv) > 4 else "1000000"
-    peers = {
-        "C by hand": [rows, "price"],
-        "groat, one core": [groat, "price", rules, "-", "--from", "csv", "--format", "csv",
-                            "--jobs", "1"],
-        "groat": [groat, "price", rules, "-", "--from", "csv", "--format", "csv"],
-    }
     with tempfile.TemporaryDirectory() as folder:
         sheet = os.path.join(folder, "sheet.csv")
+        with open(rules) as method, open(os.path.join(folder, "named.rules"), "w") as named:
+            named.write(method.read().replace("product {", "product {\n    name text", 1))
         with open(sheet, "wb") as out:
             subprocess.run([rows, "make", count], stdout=out, check=True)
+        priced = [groat, "price", os.path.join(folder, "named.rules"), "-", "--from", "csv",
+                  "--format", "csv"]
+        peers = {"C by hand": [rows, "price"], "groat, one core": priced + ["--jobs", "1"],
+                 "groat": priced}
         lists = {name: os.path.join(folder, f"{at}.csv") for at, name in enumerate(peers)}
         best = {}
         for _ in range(ROUNDS):
