@@ -8,6 +8,7 @@ import os
 import subprocess
 import sys
 import tempfile
+import threading
 import time
 
 ROUNDS = 3
@@ -30,14 +31,24 @@ def first_row(command, source):
     yet been handed over."""
     process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE,
                                stderr=subprocess.DEVNULL)
-    begin = time.monotonic()
     with open(source, "rb") as sheet:
-        process.stdin.write(b"".join(itertools.islice(sheet, 20001)))
-        process.stdin.flush()
-        process.stdout.readline()
-        seconds = time.monotonic() - begin if process.stdout.readline() else None
-        process.kill()
-        process.wait()
+        rows = b"".join(itertools.islice(sheet, 20001))
+
+    def feed():
+        try:
+            process.stdin.write(rows)
+            process.stdin.flush()
+        except BrokenPipeError:
+            pass
+
+    begin = time.monotonic()
+    feeder = threading.Thread(target=feed)
+    feeder.start()
+    process.stdout.readline()
+    seconds = time.monotonic() - begin if process.stdout.readline() else None
+    process.kill()
+    process.wait()
+    feeder.join()
     return seconds
 
 
