@@ -20,8 +20,9 @@
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
  * out, functions that make an object return NULL, those that return a status return
  * GROAT_NO_MEMORY, those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as
- * the reason, and those that return a value return GROAT_UNKNOWN as its presence. The same call may
- * be made again when there is memory. Functions whose comments do not speak of memory need none.
+ * the reason, or GROAT_REASON_LIMIT if the host has memory and the limit was reached, and those that
+ * return a value return GROAT_UNKNOWN as its presence. The same call may be made again when there is
+ * memory. Functions whose comments do not speak of memory need none.
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
@@ -635,7 +636,7 @@ typedef enum groat_reason {
     GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero, negative or too large */
     GROAT_REASON_NO_VALUE,    /* a value divides by zero, or is out of its range */
     GROAT_REASON_NO_ROW,      /* a table has no row for the key */
-    GROAT_REASON_LIMIT,       /* more steps, trials, bends or digits than the limits allow */
+    GROAT_REASON_LIMIT,       /* more steps, trials, bends, digits or memory than is allowed */
     GROAT_REASON_NO_MEMORY    /* memory ran out; nothing can be said of the price */
 } groat_reason;
 GROAT_API groat_reason groat_result_reason_kind(const groat_scratch *scratch);

@@ -270,6 +270,7 @@ static void begin(groat_scratch *scratch)
     scratch->given = false;
     scratch->named_ready = false;
     scratch->no_memory = false;
+    scratch->memory.limited = false;
     scratch->heap.starved = false;
     for (size_t i = 0; i < program->columns_count; i++)
         scratch->shows[i] = value_missing();
@@ -361,9 +362,12 @@ groat_outcome price_settled(groat_scratch *scratch, const struct value *given)
     /* A trial that met no memory looks like one that failed its aim: nothing of it can be
      * trusted. */
     scratch->no_memory = scratch->no_memory || scratch->heap.starved;
-    if (scratch->no_memory)
-        return price_fail(scratch, GROAT_REASON_NO_MEMORY, "there is no memory left");
-    return outcome;
+    if (!scratch->no_memory)
+        return outcome;
+    return scratch->memory.limited
+               ? price_fail(scratch, GROAT_REASON_LIMIT,
+                            "this takes more memory than the limit allows")
+               : price_fail(scratch, GROAT_REASON_NO_MEMORY, "there is no memory left");
 }
 
 groat_outcome price_record(groat_scratch *scratch, const groat_method *method,

@@ -118,6 +118,56 @@ static void memory_bytes_limit_records(void **state)
     groat_method_free(method);
 }
 
+/* Prices a product with a number of 2400 decimals, to which rules add something 1200 times, so that
+ * pricing takes more memory than the rules do. */
+static groat_reason price_many_digits(size_t memory_bytes)
+{
+    groat_limits limits = groat_limits_default();
+    limits.memory_bytes = memory_bytes;
+    struct text rules = {0}, cell = {0};
+    text_append(&rules, "%s", SHOP "product { long number }\n");
+    for (int i = 1; i <= 20; i++) {
+        text_append(&rules, "show s%d = long + %d", i, i);
+        text_repeat(&rules, " + 7", 60);
+        text_append(&rules, "%s", "\n");
+    }
+    text_append(&cell, "0.");
+    text_repeat(&cell, "7", 2400);
+    groat_report *report;
+    groat_method *method = read_with(rules.start, &limits, &report);
+    groat_report_free(report);
+    groat_scratch *scratch = groat_scratch_new(method);
+    groat_record *record = groat_record_new(method);
+    groat_reason reason = GROAT_REASON_CALL; /* the limit is too low for the rules alone */
+    if (scratch && record) {
+        groat_text given = {cell.start, cell.length};
+        assert_int_equal(groat_record_set(record, 0, given, NULL, NULL), GROAT_OK);
+        groat_price(scratch, method, record, &(groat_order){0, 1, NULL});
+        reason = groat_result_reason_kind(scratch);
+    }
+    groat_record_free(record);
+    groat_scratch_free(scratch);
+    groat_method_free(method);
+    text_free(&rules);
+    text_free(&cell);
+    return reason;
+}
+
+static void memory_bytes_limit_a_price_by_a_limits_own_reason(void **state)
+{
+    (void)state;
+    bool limited = false;
+    groat_reason reason = GROAT_REASON_CALL;
+    for (size_t bytes = 64 << 10; reason != GROAT_REASON_NONE; bytes += bytes / 16) {
+        reason = price_many_digits(bytes);
+        assert_true(bytes < (size_t)64 << 20);
+        assert_true(reason == GROAT_REASON_NONE || reason == GROAT_REASON_LIMIT ||
+                    (reason == GROAT_REASON_CALL && !limited));
+        limited = limited || reason == GROAT_REASON_LIMIT;
+    }
+    assert_true(limited);
+}
+
 /* ---- while a price is sought ---- */
 
 /* Prices one piece without a record's fields; within seconds. What is said is the reason, or the
@@ -466,6 +516,7 @@ int main(void)
         cmocka_unit_test(steps_limit_a_method_when_it_is_read),
         cmocka_unit_test(memory_bytes_limit_a_method),
         cmocka_unit_test(memory_bytes_limit_records),
+        cmocka_unit_test(memory_bytes_limit_a_price_by_a_limits_own_reason),
         cmocka_unit_test(bends_limit_one_price),
         cmocka_unit_test(many_trials_between_two_bends_are_no_more_bends),
         cmocka_unit_test(trials_limit_one_price),
