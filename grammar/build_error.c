@@ -430,6 +430,26 @@ static bool report_no_quotes(struct build *build)
     return true;
 }
 
+/* `warn "too much" on stall when ...`: a warn of one channel is a line of its block. */
+static bool report_on_channel(struct build *build)
+{
+    const char *at = build->source->text + build->wrong.end;
+    const char *end = build->source->text + build->source->length;
+    while (at < end && *at == ' ')
+        at++;
+    size_t length = 0;
+    while (at + length < end && !strchr(" \t\r\n{}#", at[length]))
+        length++;
+    if (length == 0)
+        return false;
+    build_report(build,
+                 arena_print(build->arena,
+                             "move this line into channel %.*s { … }, without `on %.*s`",
+                             (int)length, at, (int)length, at),
+                 "a line of one channel alone must be in that channel's block");
+    return true;
+}
+
 void build_open(struct build *build, int kind)
 {
     struct open_words *open = &build->open;
@@ -485,6 +505,8 @@ void build_syntax_error_end(struct build *build)
         build->last.source && *span_text(build->last) >= '0' && *span_text(build->last) <= '9';
     if (after_digits && build_expects(build, TOKEN_NAME) && !build_expects(build, TOKEN_NUMBER))
         words = "a unit or the currency sign";
+    if (kind == TOKEN_ON && build_expects(build, TOKEN_WHEN) && report_on_channel(build))
+        return;
     bool line_of_block = build_expects(build, TOKEN_RB) && build_expects(build, TOKEN_NL) && !ended;
     if (line_of_block && report_only(build))
         return;

@@ -81,7 +81,7 @@ static bool choose_goal(const struct pricing *pricing, struct goals *goals)
     for (size_t i = 0; i < count; i++)
         if (goals_wants(goals, i))
             return true;
-    struct say_names names = {count, goal_at, pricing->method};
+    struct say_names names = {count, goal_at, pricing->method, false};
     say("groat: there is no goal %s", wanted);
     say_try_names(&names, wanted, "groat: the goals are", SIZE_MAX);
     return false;

@@ -22,7 +22,7 @@ static groat_text channel_at(void *method, size_t channel)
 
 static bool unknown_channel(groat_method *method, const char *name)
 {
-    struct say_names channels = {groat_method_channels(method), channel_at, method};
+    struct say_names channels = {groat_method_channels(method), channel_at, method, false};
     say("groat: there is no channel %s", name);
     say_try_names(&channels, name, "The channels are", SIZE_MAX);
     return false;
@@ -305,7 +305,8 @@ static void unknown_column(const struct listing_column *columns, size_t count, c
             names.named[named++] = i;
     names.named[named++] = SIZE_MAX;
     say("groat: there is no column %s", name);
-    say_try_names(&(struct say_names){named, column_at, &names}, name, "The columns are", SIZE_MAX);
+    say_try_names(&(struct say_names){named, column_at, &names, false}, name, "The columns are",
+                  SIZE_MAX);
 }
 
 struct listing_choice pricing_choice(const char *const *names, size_t count)

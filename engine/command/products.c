@@ -36,7 +36,7 @@ static void say_no_column(const struct products *products, const char *wanted)
 {
     char nearest[SAY_NEAREST_BYTES], begin[512];
     struct sheet *sheet = products->sheet;
-    struct say_names headings = {sheet_column_count(sheet), heading_at, sheet};
+    struct say_names headings = {sheet_column_count(sheet), heading_at, sheet, true};
     snprintf(begin, sizeof begin, "%.400s: the columns are", products->name);
     say("%s: %s is neither a column of the sheet nor a price", products->name, wanted);
     if (say_nearest(&headings, wanted, nearest))
@@ -389,7 +389,7 @@ static groat_text label_at(void *products, size_t row)
 void products_propose(struct products *products, const char *wanted)
 {
     enum { PRODUCTS_SAID = 10 };
-    struct say_names names = {products_count(products), label_at, products};
+    struct say_names names = {products_count(products), label_at, products, true};
     say_try_names(&names, wanted, "groat: the products are", PRODUCTS_SAID);
 }
 

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 #include "command/terminal.h"
 #include "text/near.h"
@@ -115,7 +116,9 @@ void say_list_item(struct say_list *list, const char *name, size_t length)
         write_plain(list->begin, strlen(list->begin), false);
         fputs(": ", stderr);
     }
+    fputs(list->quoted ? "\"" : "", stderr);
     write_plain(name, length, false);
+    fputs(list->quoted ? "\"" : "", stderr);
 }
 
 void say_list_end(struct say_list *list)
@@ -137,12 +140,20 @@ bool say_nearest(const struct say_names *names, const char *wanted, char nearest
         if (near.best != before)
             near.best = strcpy(nearest, word);
     }
+    for (size_t i = 0; i < names->count && !near.best; i++) {
+        groat_text name = names->name(names->context, i);
+        if (*wanted && name.length > strlen(wanted) &&
+            strncasecmp(name.start, wanted, strlen(wanted)) == 0) {
+            snprintf(nearest, SAY_NEAREST_BYTES, "%.*s", (int)name.length, name.start);
+            near.best = nearest;
+        }
+    }
     return near.best;
 }
 
 void say_names(const struct say_names *names, const char *begin, size_t most)
 {
-    struct say_list list = {.begin = begin};
+    struct say_list list = {.begin = begin, .quoted = names->quoted};
     for (size_t i = 0; i < names->count && i < most; i++) {
         groat_text name = names->name(names->context, i);
         say_list_item(&list, name.start, name.length);

@@ -33,6 +33,7 @@ void say_no_memory(void);
 struct say_list {
     const char *begin;
     size_t count;
+    bool quoted; /* each name in quotes, as it may hold a comma */
 };
 void say_list_item(struct say_list *list, const char *name, size_t length);
 void say_list_end(struct say_list *list);
@@ -42,9 +43,11 @@ struct say_names {
     size_t count;
     groat_text (*name)(void *context, size_t index); /* valid until the next call */
     void *context;
+    bool quoted; /* in a list; a comma may stand in a name */
 };
 #define SAY_NEAREST_BYTES 256
-/* Writes the name that is nearest to a wanted one; false if none is near. */
+/* Writes the name that is nearest to a wanted one, or else the first that begins with it; false if
+ * there is neither. */
 bool say_nearest(const struct say_names *names, const char *wanted,
                  char nearest[SAY_NEAREST_BYTES]);
 /* Prints the first `most` names as a list. */

@@ -59,7 +59,7 @@ static void say_no_method(const struct request *request)
         say("Try: groat start %s %s", request->folder, request->method);
         return;
     }
-    struct say_names names = {ready_methods_count, method_name, NULL};
+    struct say_names names = {ready_methods_count, method_name, NULL, false};
     say_try_names(&names, request->method, "groat: the methods are", ready_methods_count);
 }
 

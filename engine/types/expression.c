@@ -21,6 +21,34 @@ static enum level later(struct typed a, struct typed b)
 
 /* ---- names ---- */
 
+/* Whether a name stands on the line of one of these statements. */
+static bool is_line_of(const struct statement *lines, struct span name)
+{
+    for (const struct statement *line = lines; line; line = line->next) {
+        uint32_t start = line->span.start;
+        if (line->span.source == name.source && start <= name.start &&
+            !memchr(name.source->text + start, '\n', name.start - start))
+            return true;
+        if (is_line_of(line->parts, name))
+            return true;
+    }
+    return false;
+}
+
+/* A name of one channel alone. A line of the whole shop that uses it belongs to that channel. */
+static struct typed report_elsewhere(struct check *check, struct word name,
+                                     const struct channel *channel)
+{
+    const struct shop *shop = check->shop;
+    const struct statement *here =
+        check->channel == NO_CHANNEL ? NULL : shop->channels[check->channel].statement;
+    const char *help = NULL;
+    if (!here || !is_line_of(here->parts, name.span))
+        help = arena_print(shop->arena, "move this line into channel %s { … }", channel->name);
+    return check_refuse(check, name.span, help, "%s is defined only on channel %s, not here",
+                        name.text, channel->name);
+}
+
 static struct typed report_unknown(struct check *check, struct word name)
 {
     struct shop *shop = check->shop;
@@ -30,9 +58,7 @@ static struct typed report_unknown(struct check *check, struct word name)
         return typed_wrong(); /* to look for a near name takes a walk through all of them */
     for (size_t i = 0; i < shop->channels_count; i++)
         if (shop_find(shop, (unsigned)i, name.text))
-            return check_refuse(check, name.span, NULL,
-                                "%s is defined only on channel %s, not here", name.text,
-                                shop->channels[i].name);
+            return report_elsewhere(check, name, &shop->channels[i]);
     if (literal_is_unit(shop, name.text)) {
         const char *amount = propose_money(shop, "26");
         return check_refuse(
