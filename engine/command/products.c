@@ -36,7 +36,7 @@ static void say_no_column(const struct products *products, const char *wanted)
 {
     char nearest[SAY_NEAREST_BYTES], begin[512];
     struct sheet *sheet = products->sheet;
-    struct say_names headings = {sheet_column_count(sheet), heading_at, sheet, true};
+    struct say_names headings = {sheet_column_count(sheet), heading_at, sheet, false};
     snprintf(begin, sizeof begin, "%.400s: the columns are", products->name);
     say("%s: %s is neither a column of the sheet nor a price", products->name, wanted);
     if (say_nearest(&headings, wanted, nearest))
