@@ -425,6 +425,9 @@ GROAT_API groat_status groat_unit_read(const groat_method *method, const char *l
 GROAT_API size_t groat_method_channels(const groat_method *method);
 GROAT_API const char *groat_method_channel(const groat_method *method, size_t index);
 GROAT_API size_t groat_method_find_channel(const groat_method *method, const char *name);
+/* The first of the channels that share one price with this one, by `same price on`; the channel
+ * itself if none does. */
+GROAT_API size_t groat_method_ticket(const groat_method *method, size_t channel);
 /* The columns of the `show`s of all channels. */
 GROAT_API size_t groat_method_shows(const groat_method *method);
 GROAT_API groat_column groat_method_show(const groat_method *method, size_t index);

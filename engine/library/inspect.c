@@ -92,6 +92,18 @@ size_t groat_method_find_channel(const groat_method *method, const char *name)
     return channel == NO_CHANNEL ? SIZE_MAX : channel;
 }
 
+size_t groat_method_ticket(const groat_method *method, size_t channel)
+{
+    if (channel >= groat_method_channels(method))
+        return SIZE_MAX;
+    const struct program *program = method->core->program;
+    const struct search_code *search = &program->searches[program->channels[channel].search];
+    for (size_t i = 0; i < search->count; i++)
+        if (search->members[i].channel < channel)
+            channel = search->members[i].channel;
+    return channel;
+}
+
 size_t groat_method_shows(const groat_method *method)
 {
     return method ? method->core->program->columns_count : 0;

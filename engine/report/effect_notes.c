@@ -94,6 +94,10 @@ static void put_hold(struct bytes *bytes, const struct effect_list *list,
         break;
     case EFFECT_OTHER_DISCOUNT: bytes_text(bytes, "not kept: the discount is different"); break;
     case EFFECT_HOLD_REFUSED: put_refused_there(bytes, list, row); break;
+    case EFFECT_SHARED:
+        bytes_format(bytes, "not kept: it has one ticket with %s, where it cannot be kept",
+                     row->shared_with);
+        break;
     }
     bytes_char(bytes, '\0');
 }

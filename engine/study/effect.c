@@ -233,6 +233,7 @@ static bool hold_ticket(struct effect *effect, struct effect_row *row,
     if (row->hold != EFFECT_HELD)
         return true;
     row->list = row->after.list;
+    row->as_new = row->after;
     row->after.list = row->before.list;
     row->after.price = row->before.price;
     row->after.notes = taken_notes(&effect->arena, question->scratch, "\n");
@@ -279,6 +280,12 @@ static bool has_news(const struct effect_row *row)
     return now && *now && row->before.notes && !notes_are_same(row->before.notes, now);
 }
 
+static void settle_row(struct effect_row *row)
+{
+    row->move = move_of(row);
+    row->news = has_news(row);
+}
+
 static bool add_row(struct effect *effect, struct effect_row *row)
 {
     struct effect_row *rows = arena_grow(&effect->arena, effect->rows, sizeof *rows,
@@ -286,8 +293,7 @@ static bool add_row(struct effect *effect, struct effect_row *row)
     if (!rows)
         return false;
     effect->rows = rows;
-    row->move = move_of(row);
-    row->news = has_news(row);
+    settle_row(row);
     rows[effect->rows_count++] = *row;
     return true;
 }
@@ -306,6 +312,8 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
         row.before = was->ticket;
         was->met = true;
     }
+    row.ticket = groat_method_ticket(question->method, question->order->channel);
+    row.shares = outcome == GROAT_PRICED && groat_result_footing(question->scratch) != GROAT_ON_PIN;
     bool told = take_ticket(effect, &row.after, outcome, question->scratch);
     if (told && effect->band.bottom > 0 && has_price(&row.before) && has_price(&row.after) &&
         row.before.list != row.after.list)
@@ -322,6 +330,54 @@ static int compare_rows(const void *a, const void *b)
     if (left->place.product != right->place.product)
         return left->place.product < right->place.product ? -1 : 1;
     return left->turn < right->turn ? -1 : left->turn > right->turn;
+}
+
+/* ---- one ticket for several channels ---- */
+
+/* The row of another channel that has the ticket of a kept row, and does not keep it or keeps
+ * another one; NULL if there is none. */
+static const struct effect_row *find_apart(const struct effect_row *kept,
+                                           const struct effect_row *rows, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (rows[i].shares && rows[i].ticket == kept->ticket &&
+            rows[i].place.quantity == kept->place.quantity &&
+            (rows[i].hold != EFFECT_HELD || rows[i].before.list != kept->before.list))
+            return &rows[i];
+    return NULL;
+}
+
+/* Lets the tickets of one product go that are not kept wherever they hang. A row that is let go no
+ * longer counts as held, so the rest of its channels follow whichever comes first. */
+static void let_go(struct effect_row *rows, size_t count)
+{
+    for (bool again = true; again;) {
+        again = false;
+        for (size_t i = 0; i < count; i++) {
+            struct effect_row *row = &rows[i];
+            const struct effect_row *apart =
+                row->hold == EFFECT_HELD ? find_apart(row, rows, count) : NULL;
+            if (!apart)
+                continue;
+            row->hold = EFFECT_SHARED;
+            row->shared_with = apart->shared_with ? apart->shared_with : apart->place.channel;
+            row->after = row->as_new;
+            settle_row(row);
+            again = true;
+        }
+    }
+}
+
+static void let_go_of_shared(struct effect *effect)
+{
+    size_t from = 0;
+    for (size_t i = 1; i <= effect->rows_count; i++) {
+        if (i < effect->rows_count &&
+            effect->rows[i].place.product == effect->rows[from].place.product)
+            continue;
+        let_go(&effect->rows[from], i - from);
+        from = i;
+    }
 }
 
 bool effect_finish(struct effect *effect, effect_why *why, void *context)
@@ -345,6 +401,7 @@ bool effect_finish(struct effect *effect, effect_why *why, void *context)
     }
     if (effect->rows_count > 0)
         qsort(effect->rows, effect->rows_count, sizeof *effect->rows, compare_rows);
+    let_go_of_shared(effect);
     return true;
 }
 

@@ -57,7 +57,8 @@ enum effect_hold {
     EFFECT_ABOVE_CEILING,
     EFFECT_AIM_MISSED,
     EFFECT_OTHER_DISCOUNT,
-    EFFECT_HOLD_REFUSED /* the rules refuse the old price: `hold_reason` */
+    EFFECT_HOLD_REFUSED, /* the rules refuse the old price: `hold_reason` */
+    EFFECT_SHARED        /* it could be kept, but not on `shared_with`, which has the same ticket */
 };
 
 /* Why a ticket from before has no order after the change. */
@@ -81,9 +82,13 @@ struct effect_row {
     enum effect_loss loss;
     int64_t list;  /* if a ticket is kept: what the new list price would be */
     int64_t limit; /* the floor or ceiling, rounded to the smallest unit */
-    const char *hold_reason;
-    bool news;   /* it has notes that differ from those before */
-    size_t turn; /* private: the order of a product's rows */
+    const char *hold_reason, *shared_with;
+    bool news; /* it has notes that differ from those before */
+    /* private */
+    size_t turn;                 /* the order of a product's rows */
+    size_t ticket;               /* the first channel that shares its price */
+    bool shares;                 /* it has that price, and not one pinned for it alone */
+    struct effect_ticket as_new; /* if it is kept: what it would be otherwise */
 };
 
 /* A share of the old list price, top/bottom, within which a ticket is kept. */
@@ -131,7 +136,8 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
 
 /* Returns why a ticket from before has no order. */
 typedef enum effect_loss effect_why(void *context, const struct effect_place *place);
-/* Adds rows for the tickets from before without an order, and sorts the rows. */
+/* Adds rows for the tickets from before without an order, and sorts the rows. A ticket that channels
+ * share is kept for all of them or for none. */
 bool effect_finish(struct effect *effect, effect_why *why, void *context);
 
 /* Whether something is refused or has no price after the change. */
