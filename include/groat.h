@@ -636,7 +636,8 @@ typedef enum groat_reason {
     GROAT_REASON_REQUIRED,    /* a field that must be given is absent */
     GROAT_REASON_NO_DATE,     /* the rules use as_of, and the order has no date */
     GROAT_REASON_NO_PRICE,    /* no price meets the aim, or none is allowed from floor to ceiling */
-    GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero, negative or too large */
+    GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero or negative, or a price is larger
+                                 than any that the engine can handle */
     GROAT_REASON_NO_VALUE,    /* a value divides by zero, or is out of its range */
     GROAT_REASON_NO_ROW,      /* a table has no row for the key */
     GROAT_REASON_LIMIT,       /* more steps, trials, bends, digits or memory than is allowed */

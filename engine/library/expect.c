@@ -172,6 +172,14 @@ static const char *words_of_name(struct checking *checking, const char *name)
     return symbol ? words_of_symbol(&words, symbol, value) : words_of(&words, value, type, percent);
 }
 
+/* The order's date is no figure of a result, but an expect may ask for it. */
+static bool is_there(const struct checking *checking, const char *name)
+{
+    if (strcmp(name, figure_name(FIGURE_AS_OF)) == 0)
+        return checking->scratch->evaluation.as_of.state == VALUE_THERE;
+    return groat_result_named(checking->scratch, name).presence == GROAT_THERE;
+}
+
 /* The figure that a simple `then` compares, for the message: "price is $61.99". */
 static const char *found_words(struct checking *checking, const struct statement *then)
 {
@@ -179,7 +187,7 @@ static const char *found_words(struct checking *checking, const struct statement
     if (!value->left || value->left->kind != EXPRESSION_NAME)
         return "";
     const char *name = value->left->name.text;
-    if (groat_result_named(checking->scratch, name).presence != GROAT_THERE)
+    if (!is_there(checking, name))
         return arena_print(&checking->arena, "; %s is missing", name);
     return arena_print(&checking->arena, "; %s is %s", name, words_of_name(checking, name));
 }

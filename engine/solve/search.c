@@ -289,6 +289,25 @@ static bool is_capped(struct search *search, int64_t far)
     return false;
 }
 
+/* Whether the aims hold at a price far beyond all that the engine can handle: then there is a price
+ * for them, but it is too large. */
+static bool holds_beyond(struct search *search)
+{
+    struct evaluation *e = search->e;
+    struct num far;
+    if (num_multiply(e->heap, num_whole(COINS_MOST), num_whole(COINS_MOST), &far) != NUM_OK)
+        return false;
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        try_member(e, member, value_number(far));
+        if (!value_is_yes(e->values[member->aim]))
+            return false;
+    }
+    return true;
+}
+
 enum { FAR = 1000000000 }; /* in smallest units: over so many, what rounding adds cannot be seen */
 
 /* What is left of a margin's profit above the share that an aim asks for, at the price tried last. */
@@ -396,6 +415,8 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             note_slope(search, *price, error);
             if (outlook.why.state == VALUE_ERROR)
                 *error = outlook.why;
+            if (holds_beyond(search))
+                *error = value_error(FAULT_PRICE_TOO_LARGE, search->step);
             return NONE;
         }
         if (outlook.aims != LINE_NO) {
