@@ -532,7 +532,15 @@ GROAT_API groat_outcome groat_price_at(groat_scratch *scratch, const groat_metho
 GROAT_API groat_outcome groat_price_without_loss(groat_scratch *scratch, const groat_method *method,
                                                  const groat_record *record,
                                                  const groat_order *order);
-/* The same at the least allowed price, not below the floor, at which a goal's `has` is enough:
+/* Where that is: the first such prices above the one of the result, in smallest units. */
+typedef struct groat_loss {
+    int64_t first, last;
+    bool endless; /* no price after the first avoids a loss, as far as was looked; `last` is 0 */
+} groat_loss;
+/* Whether there are such prices above the list price of a result that has no loss itself. Losses by
+ * rounding alone do not count. False also if memory ran out. */
+GROAT_API bool groat_result_loss_above(groat_scratch *scratch, groat_loss *loss);
+/* As groat_price_at, at the least allowed price, not below the floor, at which a goal's `has` is enough:
  * gives * has / takes >= needs. For a goal without `has`, the same as groat_price. */
 GROAT_API groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,
                                              const groat_record *record, const groat_order *order,

@@ -20,6 +20,7 @@ static void say_no_price(struct earning *earning, struct pricing *pricing, size_
         return;
     earning->said = true;
     earning->row = row;
+    pricing->status = STATUS_PARTLY;
     char kind[300];
     snprintf(kind, sizeof kind, "left out because %.250s is empty", pricing->request->at);
     if (products_say(pricing->products, kind))

@@ -14,6 +14,8 @@ struct finding {
     bool has_slope;
     struct num asked; /* what the aim asks of it, where that is told */
     bool has_asked;
+    bool fixed;       /* the aim does not hold, whatever the price */
+    bool fixed_part;  /* the same of a part of it */
     bool capped;      /* a part of the aim holds at the lowest price, but not at much higher ones */
     bool ladder_ends; /* no price, because the ladder ends */
     bool tried;       /* `wanted` was tried last, so the trial steps have their values at it */

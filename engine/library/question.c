@@ -2,6 +2,7 @@
  * lost, the shop's goals. */
 #include "library/call.h"
 #include "parse.h"
+#include "solve/cliff.h"
 #include "solve/search.h"
 
 /* ---- money from outside ---- */
@@ -116,6 +117,32 @@ groat_outcome groat_price_without_loss(groat_scratch *scratch, const groat_metho
     if (!scratch || !scratch->worked_out)
         return outcome;
     return price_at_found(scratch, method, record, order, scratch->channel->without_loss);
+}
+
+bool groat_result_loss_above(groat_scratch *scratch, groat_loss *loss)
+{
+    if (!scratch || !scratch->worked_out || !loss)
+        return false;
+    const struct channel_code *channel = scratch->channel;
+    const struct program *program = scratch->core->program;
+    uint32_t search = program->steps[channel->without_loss].a;
+    const struct member_code *member = &program->searches[search].members[0];
+    struct value list = scratch->values[channel->figures[FIGURE_LIST]];
+    struct value cost = scratch->values[channel->figures[FIGURE_COST]];
+    struct cliff cliff;
+    struct num whole;
+    int64_t price;
+    if (!price_named(scratch))
+        return false;
+    price_more(scratch);
+    if (list.state != VALUE_THERE || cost.state != VALUE_THERE ||
+        num_divide(&scratch->heap, list.number, scratch->core->shop.smallest, &whole) != NUM_OK ||
+        !num_to_int64(whole, &price) ||
+        !cliff_below(&scratch->evaluation, member, price, cost.number, &cliff) ||
+        scratch->heap.starved)
+        return false;
+    *loss = (groat_loss){cliff.first, cliff.endless ? 0 : cliff.last, cliff.endless};
+    return true;
 }
 
 groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,

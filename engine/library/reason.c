@@ -126,6 +126,11 @@ static void write_no_price(const groat_scratch *scratch, struct value error, cha
         const char *ladder = program->ladders[program->searches[search].ladder].name;
         snprintf(buffer, size, "no price %s before the rounding %s ends", meets,
                  ladder ? ladder : "");
+    } else if (finding->fixed) {
+        snprintf(buffer, size, "no price %s: it does not depend on the price", meets);
+    } else if (finding->fixed_part) {
+        snprintf(buffer, size,
+                 "no price %s: part of it does not depend on the price, and does not hold", meets);
     } else if (finding->has_slope && finding->capped) {
         snprintf(buffer, size, "no price %s: part of the condition holds only at lower prices",
                  meets);

@@ -123,6 +123,35 @@ static void put_position(const struct earn_list *list, const struct earn *earn, 
         put_inside(list, earn, words);
 }
 
+/* `money is lost again from $20.01 to $21.05` */
+static void put_loss_above(const struct earn_list *list, const struct earn *earn,
+                           struct bytes *words)
+{
+    if (!earn->loss_first.there)
+        return;
+    put_limit(list, words, "above the break-even price, money is lost again from ",
+              &earn->loss_first, earn->loss_last.there ? "" : " on");
+    if (earn->loss_last.there)
+        put_limit(list, words, " to ", &earn->loss_last, "");
+    bytes_char(words, '\0');
+}
+
+/* What the aim says of the price. What the rules aim at is never below their floor. */
+static void put_aim(const struct earn_list *list, const struct earn *earn, struct bytes *words)
+{
+    bool missed = earn->aim == GROAT_AIM_MISSED;
+    bool below_floor = earn->floor.there && amount_compare(earn->at, earn->floor) < 0;
+    bytes_text(words, missed        ? "below your aim"
+                      : below_floor ? "would meet your aim"
+                                    : "meets your aim");
+    if (earn->discounted)
+        bytes_text(words, " for the price of one piece before discount");
+    else if (earn->aim_of_one)
+        bytes_text(words, " for one piece");
+    if (!missed && below_floor && list->shown.plan.form != LISTING_TABLE)
+        bytes_text(words, " but is below the floor");
+}
+
 static void put_notes(struct earn_list *list, const struct earn *earn, const groat_scratch *scratch)
 {
     struct bytes *notes = listing_notes(list->shown.listing);
@@ -136,14 +165,14 @@ static void put_notes(struct earn_list *list, const struct earn *earn, const gro
         bytes_format(notes, "%s%s%c", list->shown.plan.form == LISTING_TABLE ? "refused: " : "",
                      groat_result_reason(scratch), '\0');
     if (aim)
-        bytes_format(notes, "%s%s", met ? "meets your aim" : "below your aim",
-                     earn->aim_of_one ? " for one piece" : "");
+        put_aim(list, earn, notes);
     if (aim && position)
         bytes_text(notes, "; ");
     if (position)
         put_position(list, earn, notes);
     if (aim || position)
         bytes_char(notes, '\0');
+    put_loss_above(list, earn, notes);
     if (earn->why_loss[0])
         listing_note(list->shown.listing, earn->why_loss);
     columns_take_notes(list->shown.listing, scratch);

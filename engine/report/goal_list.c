@@ -115,7 +115,7 @@ static const char *word_of(const struct goals_row *row)
     switch (row->answer) {
     case GOALS_SUFFICES: return row->limited ? "yes" : NULL;
     case GOALS_TOO_LITTLE: return "no";
-    case GOALS_NEVER: return "never";
+    case GOALS_NEVER: return row->limited ? "never" : NULL;
     default: return NULL;
     }
 }

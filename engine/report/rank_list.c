@@ -190,8 +190,8 @@ bool rank_summary_write(const struct rank *rank, const groat_method *method, con
                           rank_counts(rank)->firsts[channels[i]], all) >= 0;
     }
     if (written && rank_counts(rank)->ahead > 0)
-        written = fputs("A price that misses its aim comes after those that meet it, even if it "
-                        "leaves more; Behind is then empty.\n",
+        written = fputs("A price that is held to its ceiling misses its aim, and comes after those "
+                        "that are not, even if it leaves more; its gap is then empty.\n",
                         out) >= 0;
     if (written && alone > 0)
         written = fprintf(out, "%zu of the %zu have only one channel to rank.\n", alone, all) >= 0;

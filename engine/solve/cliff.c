@@ -125,19 +125,41 @@ static bool keep_here(struct lookout *lookout, int64_t price, bool tried)
     return true;
 }
 
+static struct lookout lookout_from(struct evaluation *evaluation, const struct member_code *member)
+{
+    struct lookout lookout = {.e = evaluation, .member = member};
+    lookout.walk = (struct walk){.evaluation = evaluation, .lines = evaluation->lines};
+    walk_ready(&lookout.walk, member);
+    return lookout;
+}
+
+static bool find_cliff(struct lookout *lookout, int64_t price, int64_t to, struct cliff *cliff)
+{
+    int64_t fall;
+    if (!find_slack(lookout) || !find_fall(lookout, price + 1, to, &fall))
+        return false;
+    *cliff = (struct cliff){.first = first_with_less(lookout, price, fall), .last = COINS_MOST};
+    find_end(lookout, cliff);
+    return true;
+}
+
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
                  bool tried, struct cliff *cliff)
 {
     if (!member->jumps || price >= COINS_MOST / 2)
         return false;
-    struct lookout lookout = {.e = evaluation, .member = member};
-    lookout.walk = (struct walk){.evaluation = evaluation, .lines = evaluation->lines};
-    walk_ready(&lookout.walk, member);
-    int64_t reach = price / CLIFF_REACH_PART, fall;
-    if (!keep_here(&lookout, price, tried) || !find_slack(&lookout) ||
-        !find_fall(&lookout, price + 1, price + (reach > 0 ? reach : 1), &fall))
+    struct lookout lookout = lookout_from(evaluation, member);
+    int64_t reach = price / CLIFF_REACH_PART;
+    return keep_here(&lookout, price, tried) &&
+           find_cliff(&lookout, price, price + (reach > 0 ? reach : 1), cliff);
+}
+
+bool cliff_below(struct evaluation *evaluation, const struct member_code *member, int64_t price,
+                 struct num amount, struct cliff *cliff)
+{
+    if (!member->jumps || price >= COINS_MOST / 2)
         return false;
-    *cliff = (struct cliff){.first = first_with_less(&lookout, price, fall), .last = COINS_MOST};
-    find_end(&lookout, cliff);
-    return true;
+    struct lookout lookout = lookout_from(evaluation, member);
+    lookout.kept = amount;
+    return find_cliff(&lookout, price, COINS_MOST / 2, cliff);
 }

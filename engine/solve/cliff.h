@@ -21,4 +21,8 @@ enum { CLIFF_REACH_PART = 10, CLIFF_PIECES_MOST = 200 };
 bool cliff_above(struct evaluation *evaluation, const struct member_code *member, int64_t price,
                  bool tried, struct cliff *cliff);
 
+/* The same for less than an amount, at any price above: for one that is kept at the price. */
+bool cliff_below(struct evaluation *evaluation, const struct member_code *member, int64_t price,
+                 struct num amount, struct cliff *cliff);
+
 #endif

@@ -308,6 +308,27 @@ static bool holds_beyond(struct search *search)
     return true;
 }
 
+/* Whether it is not so whatever the price. */
+static bool is_fixed_no(const struct search *search, uint32_t condition)
+{
+    return !search->e->program->steps[condition].on_trial &&
+           !value_is_yes(search->e->values[condition]);
+}
+
+/* Notes what does not hold and does not depend on the price either. */
+static void note_fixed(struct search *search)
+{
+    for (size_t i = 0; i < search->code->count; i++) {
+        const struct member_code *member = &search->code->members[i];
+        if (!takes_part(search, member))
+            continue;
+        search->finding->fixed = search->finding->fixed || is_fixed_no(search, member->aim);
+        for (size_t k = 0; k < member->parts_count; k++)
+            search->finding->fixed_part =
+                search->finding->fixed_part || is_fixed_no(search, member->parts[k].step);
+    }
+}
+
 enum { FAR = 1000000000 }; /* in smallest units: over so many, what rounding adds cannot be seen */
 
 /* What is left of a margin's profit above the share that an aim asks for, at the price tried last. */
@@ -415,6 +436,7 @@ static enum outcome climb(struct search *search, int64_t *price, struct value *e
             note_slope(search, *price, error);
             if (outlook.why.state == VALUE_ERROR)
                 *error = outlook.why;
+            note_fixed(search);
             if (holds_beyond(search))
                 *error = value_error(FAULT_PRICE_TOO_LARGE, search->step);
             return NONE;

@@ -16,18 +16,32 @@ void earn_close(struct earn *earn)
     amounts_close(&earn->room);
 }
 
+/* The result in the scratch is that of the break-even price. */
+static void find_loss_above(struct earn *earn, groat_scratch *scratch, const groat_method *method)
+{
+    unsigned decimals = groat_method_currency(method).decimals;
+    groat_loss loss;
+    if (!groat_result_loss_above(scratch, &loss))
+        return;
+    earn->loss_first = amount_of_coins(loss.first, decimals);
+    if (!loss.endless)
+        earn->loss_last = amount_of_coins(loss.last, decimals);
+}
+
 /* False when memory runs out. */
 static bool find_no_loss(struct earn *earn, groat_scratch *scratch, const groat_method *method,
                          const groat_record *record, const groat_order *order)
 {
     groat_outcome outcome = groat_price_without_loss(scratch, method, record, order);
     bool found = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
-    earn->no_loss = (struct amount){0};
+    earn->no_loss = earn->loss_first = earn->loss_last = (struct amount){0};
     earn->why_loss[0] = '\0';
-    if (found)
+    if (found) {
         earn->no_loss = taken_figure(&earn->room, scratch, GROAT_PRICE);
-    else if (outcome == GROAT_FAILED)
+        find_loss_above(earn, scratch, method);
+    } else if (outcome == GROAT_FAILED) {
         snprintf(earn->why_loss, sizeof earn->why_loss, "%s", groat_result_reason(scratch));
+    }
     return !taken_starved(scratch);
 }
 
@@ -56,11 +70,24 @@ static bool find_discount(bool *found, groat_scratch *scratch, const groat_metho
     return !taken_starved(scratch);
 }
 
+/* Whether the rules' own price for the order has a discount taken off. */
+static void find_standing_discount(struct earn *earn, groat_scratch *scratch,
+                                   const groat_method *method, const groat_record *record,
+                                   const groat_order *order)
+{
+    groat_outcome outcome = groat_price(scratch, method, record, order);
+    bool priced = outcome == GROAT_PRICED || outcome == GROAT_REFUSED;
+    earn->discounted =
+        priced && amount_compare(taken_figure(&earn->room, scratch, GROAT_LIST),
+                                 taken_figure(&earn->room, scratch, GROAT_PRICE)) != 0;
+}
+
 bool earn_at(struct earn *earn, groat_scratch *scratch, const groat_method *method,
              const groat_record *record, const groat_order *order, int64_t coins)
 {
     amounts_forget(&earn->room);
     earn->aim_of_one = false;
+    find_standing_discount(earn, scratch, method, record, order);
     if ((order->quantity > 1 &&
          !find_discount(&earn->aim_of_one, scratch, method, record, order)) ||
         !find_no_loss(earn, scratch, method, record, order))

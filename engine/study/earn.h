@@ -14,13 +14,17 @@ struct earn {
     struct amount at;      /* the given price, in the currency */
     struct amount no_loss; /* the least price with a profit of zero or more; or absent */
     char why_loss[512];    /* if absent: why; otherwise empty */
+    /* The prices above it at which money is lost again, because a fee jumps; absent if there are
+     * none. Without a last one, it is so from the first on. */
+    struct amount loss_first, loss_last;
     struct amount floor, ceiling;
     /* (at - floor) / (ceiling - floor): 0 at the floor, 1 at the ceiling. Absent unless both are
      * there and the ceiling is the higher. */
     struct amount position;
-    groat_aim aim;       /* at that price */
-    bool aim_of_one;     /* the aim is checked for an order of one piece although the order has
+    groat_aim aim;   /* at that price, which may still be below the floor */
+    bool aim_of_one; /* the aim is checked for an order of one piece although the order has
                           * more, because with a discount the aim applies to the price of one */
+    bool discounted; /* there is a discount on this order, and the aim is for the price before */
     struct amounts room; /* of the amounts, so it must not be moved */
 };
 
