@@ -137,9 +137,10 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
         return;
     }
     if (strlen(name.text) == 3 && currency_decimals(name.text, 3) >= 0 && scope.shop->currency) {
-        diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span, NULL,
-                             "%s is another currency; this shop uses %s", name.text,
-                             scope.shop->currency->name.text);
+        diagnostics_error_of(
+            scope.diagnostics, TROUBLE_UNKNOWN_UNIT, name.span, NULL,
+            "%s is another currency; this shop counts in %s, as `currency` in its rules says",
+            name.text, scope.shop->currency->name.text);
         return;
     }
     const char *ours = propose_unit_for(name.text);
@@ -385,7 +386,9 @@ static enum literal_outcome read_money(struct literal_scope scope,
         else
             diagnostics_error_of(scope.diagnostics, TROUBLE_UNKNOWN_UNIT,
                                  expression->unit->name.span, NULL,
-                                 "%s is not the money of this shop, which is %s", symbol, code);
+                                 "%s is not the money of this shop, which counts in %s, as "
+                                 "`currency` in its rules says",
+                                 symbol, code);
         return LITERAL_WRONG;
     }
     out->type.dimension = dim_base(DIM_MONEY);
