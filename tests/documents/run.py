@@ -1,6 +1,6 @@
 """Runs what documents show, and compares what is printed with what stands there.
 
-    python3 tests/documents/run.py build/groat README.md grammar/*.md
+    python3 tests/documents/run.py build/groat README.md grammar/LANGUAGE.md grammar/HOWTO.md
     python3 tests/documents/run.py build/checked/groat tests/command/*.md
     python3 tests/documents/run.py build/groat --rewrite README.md    puts the real output in place
 
