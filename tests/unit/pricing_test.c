@@ -127,8 +127,8 @@ static void a_slope_of_nothing_is_told_before_a_part_that_holds_low_prices_only(
     static const struct {
         const char *fee, *reason;
     } cases[] = {
-        {"100%", "leaves $0.00 after fees"},
-        {"125%", "leaves -$0.25 after fees"},
+        {"100%", "fees and tax take $1.00"},
+        {"125%", "fees and tax take $1.25"},
         {"50%", "holds only at lower prices"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
