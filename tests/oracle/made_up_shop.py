@@ -215,6 +215,8 @@ class Shop:
         used = self.base(extras, fees)
         if used.level < ATOM or used is not self.price and self.maybe(0.5):
             used = self.price
+        if used is not self.price:      # charges below zero can take it there, which is an error
+            used = limited(used, "at least", self.money(0))
         bounds = sorted({self.fine(0.2, 3) + 1 for _ in range(self.chance.choice([1, 2, 3]))})
         rates = [self.rate(0.5, 18) for _ in range(len(bounds) + 1)]
         word = self.chance.choice(["up to", "below"])
