@@ -234,6 +234,8 @@ static bool report_parted_name(struct build *build)
         return false;
     int length = span_length(build->last);
     const char *before = span_text(build->last);
+    if (build->wrong_kind == TOKEN_PER_ORDER)
+        return false;
     if (build_is_word(build->wrong)) {
         build_report(build,
                      arena_print(build->arena, "%.*s_%.*s", length, before,
@@ -367,7 +369,8 @@ static bool report_sign_of_ending(struct build *build)
     int length = (int)strspn(text, "0123456789_.");
     if (build->wrong_kind != TOKEN_SYMBOL || !digits || length == 0)
         return false;
-    build_report(build, arena_print(build->arena, "%.*s", length, text),
+    bool nought = length > 2 && memcmp(text, "0.", 2) == 0;
+    build_report(build, arena_print(build->arena, "%.*s", length - nought, text + nought),
                  "an ending has no currency sign");
     return true;
 }
@@ -414,7 +417,9 @@ static bool report_no_quotes(struct build *build)
     bool text = build_expects(build, TOKEN_TEXT) && !build_expects(build, TOKEN_NUMBER) &&
                 !build_expects(build, TOKEN_NAME);
     struct span all = build_behind(build);
-    if (!text || !build_is_word(build->wrong))
+    bool condition = build->wrong_kind == TOKEN_WHEN || build->wrong_kind == TOKEN_IF;
+    if (!text || !build_is_word(build->wrong) || condition ||
+        memchr(span_text(all), '"', (size_t)span_length(all)))
         return false;
     all.start = build->wrong.start;
     while (all.end > build->wrong.end && strchr(" \t", build->source->text[all.end - 1]))
@@ -425,6 +430,7 @@ static bool report_no_quotes(struct build *build)
             break;
         }
     }
+    build->wrong = all;
     build_report(build, arena_print(build->arena, "\"%.*s\"", span_length(all), span_text(all)),
                  "a text in quotes was expected");
     return true;

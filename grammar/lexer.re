@@ -45,14 +45,15 @@ static void complain_of_comma(struct lexer *lexer)
     bool thousands = parts_thousands(lexer->token, lexer->cursor);
     const char *first = memchr(lexer->token, ',', (size_t)(lexer->cursor - lexer->token));
     bool decimals = !thousands && first + 1 + strspn(first + 1, "0123456789") == lexer->cursor;
-    if (lexer->token > lexer->source->text && lexer->token[-1] == '$')
-        help[length++] = '$';
+    bool dollars = lexer->token > lexer->source->text && lexer->token[-1] == '$';
+    lexer->token -= dollars; /* what is proposed stands for what is marked */
     for (const char *at = lexer->token; at < lexer->cursor && length + 1 < sizeof help; at++)
         if (*at != ',' || decimals)
             help[length++] = *at == ',' ? '.' : *at;
     help[length] = '\0';
     complain(lexer, thousands || decimals ? help : NULL,
              "a number cannot contain a comma");
+    lexer->token += dollars;
 }
 
 /* Reports `2027-1-31`, and proposes the date in full. */

@@ -29,14 +29,32 @@ static const struct channel *channel_in(const struct compile *compile,
 
 typedef struct flow making(struct compile *compile, const struct context *context, void *what);
 
+/* A line of the shop's that looks at another channel's price cannot hold on that channel too. */
+static const char *without_shops_line(const struct compile *compile, const struct context *context,
+                                      struct span from)
+{
+    const struct channel *channel = channel_in(compile, context);
+    const struct statement *lines[] = {channel->price.floor, channel->price.ceiling,
+                                       channel->price.pin, channel->price.discount};
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) {
+        const struct expression *value = lines[i] ? lines[i]->value : NULL;
+        if (value && value->span.source == from.source && value->span.start <= from.start &&
+            from.end <= value->span.end)
+            return arena_print(compile->arena, "channel %s { price { %s none } }", channel->name,
+                               statement_word(lines[i]->kind));
+    }
+    return NULL;
+}
+
 /* Makes a flow once for a context. What asks for itself while it is made goes in a circle. */
 static struct flow remembered(struct compile *compile, const struct context *context, size_t index,
                               making *make, void *what, const char *name, struct span from)
 {
     struct flow *slot = &compile->memo[context->number][index];
     if (slot->step == BUSY) {
-        diagnostics_error(compile->diagnostics, from, NULL, "on channel %s, %s depends on itself",
-                          channel_in(compile, context)->name, name);
+        diagnostics_error(compile->diagnostics, from, without_shops_line(compile, context, from),
+                          "on channel %s, %s depends on itself", channel_in(compile, context)->name,
+                          name);
         return flow_whole(compile, 0);
     }
     if (slot->step != NO_STEP)

@@ -143,8 +143,12 @@ static bool find_rate(const struct program *program, const char *name, uint32_t 
             return true;
         }
     }
-    trouble_say(trouble, TROUBLE_UNKNOWN_NAME, (struct trouble_help){HELP_ADVICE, near.best},
-                "there is no rate %s", name);
+    bool field = false;
+    for (size_t i = 0; i < program->fields_count; i++)
+        field = field || strcmp(program->fields[i].symbol->name, name) == 0;
+    const char *help = field ? "change its cells in the sheet" : near.best;
+    trouble_say(trouble, TROUBLE_UNKNOWN_NAME, (struct trouble_help){HELP_ADVICE, help},
+                "there is no rate %s%s", name, field ? ": it is a column of the sheet" : "");
     return false;
 }
 

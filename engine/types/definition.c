@@ -26,7 +26,9 @@ static struct typed report_circle(struct check *check, const struct symbol *symb
         if (each->symbol == symbol)
             break;
     }
-    return check_refuse(check, from, NULL, "%s depends on itself: %s", symbol->name, path);
+    bool alone = symbol->kind != SYMBOL_FUNCTION && check->trail && check->trail->symbol == symbol;
+    const char *help = alone ? "two names, one for the line and one for what it uses" : NULL;
+    return check_refuse(check, from, help, "%s depends on itself: %s", symbol->name, path);
 }
 
 /* ---- fields ---- */
@@ -107,6 +109,26 @@ static void check_count_range(struct check *check, const struct statement *field
                      "the midpoint of this range is not a whole number");
 }
 
+/* A default of a percentage is written as a cell is, with its sign: `8%`, and not `8` or `0.08`. */
+static void check_percent(struct check *check, const struct statement *field)
+{
+    const struct expression *value = field->value;
+    struct literal literal;
+    char digits[64];
+    if (strcmp(field->unit->name.text, "percent") != 0 || field->unit->per ||
+        value->kind != EXPRESSION_NUMBER ||
+        literal_read(check->scope, value, &literal) != LITERAL_READ ||
+        num_sign(literal.number) == 0)
+        return;
+    struct num number = literal.number;
+    if (num_compare(number, num_whole(1)) < 0 &&
+        num_multiply(check->shop->heap, number, num_whole(100), &number) != NUM_OK)
+        return;
+    num_write_short(number, 6, '.', digits, sizeof digits);
+    check_refuse(check, value->span, arena_print(check->shop->arena, "%s%%", digits),
+                 "a percentage needs a %% sign");
+}
+
 static struct typed type_of_field(struct check *check, const struct symbol *symbol)
 {
     const struct statement *field = symbol->statement;
@@ -130,6 +152,7 @@ static struct typed type_of_field(struct check *check, const struct symbol *symb
                                       field->as->name.text));
         else
             check_same(check, field->value, value, type);
+        check_percent(check, field);
         check_level(check, field->value, value, LEVEL_RECORD, "a default", NULL);
         if (value.type.kind != TYPE_WRONG)
             check_count_range(check, field);

@@ -15,6 +15,12 @@ static void check_bound(struct check *check, const struct expression *bound, str
     check_same(check, bound, check_expression(check, bound), key);
 }
 
+static bool is_literal(const struct expression *expression)
+{
+    return expression->kind == EXPRESSION_NUMBER || expression->kind == EXPRESSION_MONEY ||
+           expression->kind == EXPRESSION_PERCENT || expression->kind == EXPRESSION_QUANTITY;
+}
+
 static void check_cell(struct check *check, const struct tree_cell *cell, struct type key)
 {
     if (cell->kind == CELL_ANY || key.kind == TYPE_WRONG)
@@ -24,6 +30,16 @@ static void check_cell(struct check *check, const struct tree_cell *cell, struct
         check_refuse(check, cell->span, NULL,
                      "this cell needs a key that can be ordered, but the key is %s",
                      type_words(check, key));
+        return;
+    }
+    const struct expression *only = cell->kind == CELL_VALUE ? cell->bound : NULL;
+    if (only && only->kind == EXPRESSION_SUBTRACT && is_literal(only->left) &&
+        is_literal(only->right)) {
+        check_refuse(
+            check, only->span,
+            arena_print(check->shop->arena, "%s to %s", expression_words(check, only->left),
+                        expression_words(check, only->right)),
+            "this is a subtraction; a range from one amount to another is written with `to`");
         return;
     }
     for (const struct expression *bound = cell->bound; bound; bound = bound->next)

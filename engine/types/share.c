@@ -41,7 +41,7 @@ void share_warn_of_markup(struct check *check, const struct expression *rate)
     const struct expression *written = written_at(check, rate);
     struct num number;
     if (plain_literal(check, written, &number) && num_compare(number, num_whole(10)) >= 0)
-        diagnostics_warning(check->shop->diagnostics, rate->span, as_percent(check, written),
+        diagnostics_warning(check->shop->diagnostics, written->span, as_percent(check, written),
                             "this markup is ten times the amount that it is added to, or more");
 }
 
@@ -52,7 +52,7 @@ void share_warn_of_margin(struct check *check, const struct expression *name,
     struct num value;
     if (name->kind == EXPRESSION_NAME && strcmp(name->name.text, "margin") == 0 &&
         plain_literal(check, written, &value) && num_compare(value, num_whole(1)) > 0)
-        diagnostics_warning(check->shop->diagnostics, number->span, as_percent(check, written),
+        diagnostics_warning(check->shop->diagnostics, written->span, as_percent(check, written),
                             "a margin is a share of the price and can never be above 100%%");
 }
 
@@ -62,7 +62,7 @@ void share_warn_of_whole(struct check *check, const struct expression *share)
     struct num number;
     if (written->kind == EXPRESSION_NUMBER && plain_literal(check, written, &number) &&
         num_compare(number, num_whole(1)) >= 0)
-        diagnostics_warning(check->shop->diagnostics, share->span, as_percent(check, written),
+        diagnostics_warning(check->shop->diagnostics, written->span, as_percent(check, written),
                             "this share is 100%% or more; is a %% sign missing?");
 }
 
