@@ -20,7 +20,7 @@ CHECK_PACKAGES := libcmocka-dev libgmp-dev units python3 libpython3.11-testsuite
 # The stages of the core, in the order in which data flows; libgroat is these and the C library.
 CORE_ROOMS := memory number text unit source tree names types program evaluate compile solve cell library explain
 # What is built on the core through include/groat.h, and needs more than the C library.
-UPPER_ROOMS := sheet listing chart study report command
+UPPER_ROOMS := mend sheet listing chart study report command
 UPPER_LIBRARIES := -lyajl -lunistring -pthread -lm
 
 CORE_SOURCES  := $(wildcard grammar/*.c) $(foreach room,$(CORE_ROOMS),$(wildcard engine/$(room)/*.c))

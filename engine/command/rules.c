@@ -7,6 +7,7 @@
 #include "command/apart.h"
 #include "command/file.h"
 #include "command/say.h"
+#include "mend/mend.h"
 
 /* A rules file and what it is called in messages: for the first as the user gave it, for one that
  * is used the folder of the file that uses it and the name it says. */
@@ -20,6 +21,7 @@ struct sources {
     struct source *items;
     size_t count;
     size_t most; /* bytes of one */
+    bool quiet;  /* while proposals are tried, which may name files that are not there */
 };
 
 static void sources_free(struct sources *sources)
@@ -81,7 +83,8 @@ static const struct source *add_source(struct sources *sources, char *name, bool
     bool read = !name || (standard ? read_standard_input(&file, sources->most)
                                    : file_read(&file, name, false, sources->most));
     if (!read) {
-        say("%s: %s", name, file.why);
+        if (!sources->quiet)
+            say("%s: %s", name, file.why);
         free(name);
         return NULL;
     }
@@ -132,6 +135,84 @@ void rules_say(const groat_report *report)
             say_diagnostic(groat_report_at(report, i));
 }
 
+/* ---- proposals ---- */
+
+/* The files as they were read, one of them with another text. */
+struct trial {
+    struct sources *sources;
+    const struct mend_file *changed;
+    groat_text text;
+};
+
+static groat_text text_of(const struct source *source)
+{
+    return (groat_text){source->file.bytes, source->file.length};
+}
+
+/* Rules are texts; a file of a word processor is not read at all. */
+static const char *not_a_text(const struct file *file)
+{
+    static const char *const begins[] = {"PK\x03\x04", "\xD0\xCF\x11\xE0", "{\\rtf", "<html",
+                                         "<!DOCTYPE"};
+    for (size_t i = 0; i < sizeof begins / sizeof *begins; i++)
+        if (file->length >= strlen(begins[i]) &&
+            memcmp(file->bytes, begins[i], strlen(begins[i])) == 0)
+            return i < 3 ? "a word processor's file" : "a web page";
+    return NULL;
+}
+
+static bool load_again(void *context, const char *name, const char *from, const char **full_name,
+                       groat_text *text)
+{
+    struct trial *trial = context;
+    char *path = name_beside(from, name);
+    const struct source *found = NULL;
+    for (size_t i = 0; path && i < trial->sources->count && !found; i++)
+        if (strcmp(trial->sources->items[i].name, path) == 0)
+            found = &trial->sources->items[i];
+    if (found)
+        free(path);
+    else
+        found = add_source(trial->sources, path, false);
+    if (!found)
+        return false;
+    *full_name = found->name;
+    *text = strcmp(found->name, trial->changed->name) == 0 ? trial->text : text_of(found);
+    return true;
+}
+
+static groat_report *read_again(void *context, const struct mend_file *changed, groat_text text)
+{
+    struct trial trial = {context, changed, text};
+    const struct source *first = &trial.sources->items[0];
+    groat_reading reading = {.loader = load_again, .loader_context = &trial};
+    bool is_first = strcmp(changed->name, first->name) == 0;
+    groat_report *report;
+    groat_method_free(
+        groat_method_read(first->name, is_first ? text : text_of(first), &reading, &report));
+    return report;
+}
+
+/* The report with proposals that can be read; as it is where memory is short. */
+static void say_mended(struct sources *sources, const groat_report *report)
+{
+    struct mend_file *files = calloc(sources->count, sizeof *files);
+    struct mend mend = {files, sources->count, read_again, sources};
+    struct mended_errors mended;
+    sources->quiet = true;
+    for (size_t i = 0; files && i < sources->count; i++)
+        files[i] = (struct mend_file){sources->items[i].name, text_of(&sources->items[i])};
+    if (files && mend_report(&mend, report, &mended)) {
+        for (size_t i = 0; i < mended.count; i++)
+            if (say_takes_notes() || mended.items[i].severity == GROAT_ERROR)
+                say_diagnostic(&mended.items[i]);
+        mended_free(&mended);
+    } else {
+        rules_say(report);
+    }
+    free(files);
+}
+
 /* The files that `use` brings in are known only now. */
 static bool are_apart(const struct sources *sources, const struct request *request)
 {
@@ -149,14 +230,22 @@ static groat_method *read_sources(struct sources *sources, const char *name,
         add_source(sources, name_beside("", file_called(name)), file_is_standard(name));
     if (!first)
         return NULL;
+    const char *other = not_a_text(&first->file);
+    if (other) {
+        say("%s: this is %s, not plain text", first->name, other);
+        say_try("save the rules as plain text in UTF-8");
+        return NULL;
+    }
     groat_reading reading = {.loader = load, .loader_context = sources, .unrounded = unrounded};
     groat_text text = {first->file.bytes, first->file.length};
     groat_report *report;
     groat_method *method = groat_method_read(first->name, text, &reading, &report);
-    if (report)
+    if (!report)
+        say_no_memory();
+    else if (method)
         rules_say(report);
     else
-        say_no_memory();
+        say_mended(sources, report);
     groat_report_free(report);
     if (!method || are_apart(sources, request))
         return method;
