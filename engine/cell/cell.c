@@ -96,6 +96,11 @@ static struct trouble_help example_of(struct type type)
     return example ? example_help(example->one) : NO_HELP;
 }
 
+static struct trouble_help example_wanted(const struct cell_wanted *wanted)
+{
+    return wanted->count ? example_help("12") : example_of(wanted->type);
+}
+
 static struct trouble_help range_example_of(const struct cell_wanted *wanted)
 {
     const struct example *example = example_for(wanted->type.dimension);
@@ -184,7 +189,7 @@ static enum trouble_kind accept_number(struct cell_reader *reader, const struct 
     if (bare && wanted->percent)
         return trouble_say(trouble, TROUBLE_NO_UNIT, NO_HELP, "a percentage needs a %% sign");
     if (bare && !wanted->bare)
-        return trouble_say(trouble, TROUBLE_NO_UNIT, example_of(wanted->type),
+        return trouble_say(trouble, TROUBLE_NO_UNIT, example_wanted(wanted),
                            "this number needs a unit; %s is %s", wanted->name,
                            words_for(reader->program, wanted->type, words, sizeof words));
     if (!cell_number_fits(reader->program, wanted, number, trouble))
@@ -229,8 +234,7 @@ static enum trouble_kind of_another_kind(struct cell_reader *reader,
                                          struct trouble *trouble)
 {
     char words[128], given[128];
-    return trouble_say(trouble, TROUBLE_OTHER_KIND, example_of(wanted->type),
-                       "this is %s; %s is %s",
+    return trouble_say(trouble, TROUBLE_OTHER_KIND, example_wanted(wanted), "this is %s; %s is %s",
                        words_for(reader->program, type, given, sizeof given), wanted->name,
                        words_for(reader->program, wanted->type, words, sizeof words));
 }
@@ -255,7 +259,7 @@ static enum trouble_kind read_range(struct cell_reader *reader, const struct cel
     struct range range;
     char words[128];
     if (wanted->type.kind != TYPE_NUMBER)
-        return trouble_say(trouble, TROUBLE_RANGE, example_of(wanted->type),
+        return trouble_say(trouble, TROUBLE_RANGE, example_wanted(wanted),
                            "%s is %s, which cannot be a range", wanted->name,
                            words_for(reader->program, wanted->type, words, sizeof words));
     if (range_read(scope_of(reader, &diagnostics), expression, &range) != LITERAL_READ)
@@ -289,9 +293,10 @@ static enum trouble_kind not_a_value(struct cell_reader *reader, const struct ce
     bool number = wanted->type.kind == TYPE_NUMBER;
     bool range = number && !expression && mentions_range(text, length);
     const char *instead = number && expression ? range_instead(reader->arena, expression) : NULL;
-    struct trouble_help help = range ? range_example_of(wanted) : example_of(wanted->type);
-    return trouble_say(trouble, TROUBLE_FORM, instead ? advice(instead) : help,
-                       "this is not a %s; %s is %s", range ? "range" : "value", wanted->name,
+    struct trouble_help help = range ? range_example_of(wanted) : example_wanted(wanted);
+    struct trouble_help maybe = {HELP_VALUE, instead}; /* kept where it can be read */
+    return trouble_say(trouble, TROUBLE_FORM, instead ? maybe : help, "this is not a %s; %s is %s",
+                       range ? "range" : "value", wanted->name,
                        words_for(reader->program, wanted->type, words, sizeof words));
 }
 
@@ -310,7 +315,7 @@ static enum trouble_kind read_literal(struct cell_reader *reader, const struct c
         outcome = literal_read(scope_of(reader, &diagnostics), expression, &literal);
     /* What does not fit the grammar is said in the words of rules, which a cell is not. */
     if (expression && diagnostics.errors > 0 && outcome != LITERAL_NONE)
-        return passed_on(trouble, &diagnostics, example_of(wanted->type));
+        return passed_on(trouble, &diagnostics, example_wanted(wanted));
     if (diagnostics.errors > 0)
         trouble->column = span_place(diagnostics.items[0].span).column;
     if (outcome != LITERAL_READ)
@@ -330,6 +335,30 @@ static enum trouble_kind read_literal(struct cell_reader *reader, const struct c
 
 /* ---- parts ---- */
 
+/* A part of the material that the text names, or else of one that this shop buys: by the piece, if
+ * there is one. */
+static struct trouble_help example_of_parts(struct cell_reader *reader, const char *text,
+                                            size_t length)
+{
+    const struct program *program = reader->program;
+    const struct symbol *found = NULL;
+    for (size_t i = 0; i < program->rates_count; i++) {
+        const struct symbol *symbol = program->rates[i].symbol;
+        bool named = strlen(symbol->name) == length && memcmp(symbol->name, text, length) == 0;
+        if (symbol->kind != SYMBOL_MATERIAL)
+            continue;
+        if (named || !found || (dim_is_none(program->rates[i].per) && found->unit))
+            found = symbol;
+        if (named)
+            break;
+    }
+    if (!found)
+        return advice("first define the material in the rules: materials { screws $9 per 200 }");
+    if (found->unit && found->unit->per)
+        return example_help(arena_print(reader->arena, "%s 2 %s", found->name, found->unit->per));
+    return example_help(arena_print(reader->arena, "%s 8", found->name));
+}
+
 static enum trouble_kind read_part(struct cell_reader *reader, const struct tree_part *tree,
                                    struct part *part, struct trouble *trouble)
 {
@@ -337,8 +366,9 @@ static enum trouble_kind read_part(struct cell_reader *reader, const struct tree
     const struct rate_code *material = cell_material_like(reader->program, tree->name.text);
     const char *like = material ? material->symbol->name : NULL;
     if (!like || strcmp(like, tree->name.text) != 0)
-        return trouble_say(trouble, TROUBLE_UNKNOWN_NAME, advice(like), "there is no material %s",
-                           tree->name.text);
+        return trouble_say(trouble, TROUBLE_UNKNOWN_NAME,
+                           like ? advice(like) : example_of_parts(reader, "", 0),
+                           "there is no material %s", tree->name.text);
     part->material = material->symbol->order;
     struct literal literal;
     if (literal_read(scope_of(reader, &diagnostics), tree->amount, &literal) != LITERAL_READ)
@@ -369,30 +399,6 @@ static enum trouble_kind read_part(struct cell_reader *reader, const struct tree
         dim_is_none(material->per) ? "the piece"
                                    : words_for(reader->program, per, bought, sizeof bought),
         words_for(reader->program, literal.type, given, sizeof given));
-}
-
-/* A part of the material that the text names, or else of one that this shop buys: by the piece, if
- * there is one. */
-static struct trouble_help example_of_parts(struct cell_reader *reader, const char *text,
-                                            size_t length)
-{
-    const struct program *program = reader->program;
-    const struct symbol *found = NULL;
-    for (size_t i = 0; i < program->rates_count; i++) {
-        const struct symbol *symbol = program->rates[i].symbol;
-        bool named = strlen(symbol->name) == length && memcmp(symbol->name, text, length) == 0;
-        if (symbol->kind != SYMBOL_MATERIAL)
-            continue;
-        if (named || !found || (dim_is_none(program->rates[i].per) && found->unit))
-            found = symbol;
-        if (named)
-            break;
-    }
-    if (!found)
-        return advice("first define the material in the rules: materials { screws $9 per 200 }");
-    if (found->unit && found->unit->per)
-        return example_help(arena_print(reader->arena, "%s 2 %s", found->name, found->unit->per));
-    return example_help(arena_print(reader->arena, "%s 8", found->name));
 }
 
 static enum trouble_kind read_parts(struct cell_reader *reader, const char *text, size_t length,
@@ -483,6 +489,10 @@ static void keep_proposal(struct cell_reader *reader, const struct cell_wanted *
     const char *written = cell_as_written(reader->arena, &writing, trouble->help);
     if (trouble->help_kind == HELP_ADVICE && cell_reads(reader, wanted, written))
         trouble_propose(trouble, (struct trouble_help){HELP_VALUE, written});
+    else if (trouble->help_kind == HELP_VALUE)
+        trouble_propose(trouble, cell_reads(reader, wanted, written)
+                                     ? (struct trouble_help){HELP_VALUE, written}
+                                     : example_wanted(wanted));
     else if (trouble->help_kind == HELP_EXAMPLE) /* of a cell, which a rate is not */
         trouble_propose(trouble, wanted->rate ? NO_HELP : example_help(written));
 }
@@ -500,6 +510,9 @@ static void propose(struct cell_reader *reader, const struct cell_wanted *wanted
     }
     if (trouble->kind != TROUBLE_NOT_TEXT)
         found = cell_proposal(reader, wanted, cell.text, cell.length, near);
+    /* A unit that is known is no proposal where the amount cannot be in it. */
+    if (*near && !found && wanted->type.kind == TYPE_NUMBER)
+        trouble_propose(trouble, example_wanted(wanted));
     if (found)
         trouble_propose(trouble, (struct trouble_help){HELP_VALUE, found});
     else if (written && cell_reads(reader, wanted, written))

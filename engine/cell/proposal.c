@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "cell/habits.h"
+#include "cell/plain.h"
 #include "text/near.h"
 #include "types/propose.h"
 #include "unit/currency.h"
@@ -317,10 +318,15 @@ static bool as_number(struct proposing *proposing, const char *digits)
 
 static bool propose_range(struct proposing *proposing, const char *range)
 {
-    const char *unit = proposing->wanted->unit ? proposing->wanted->unit : "";
+    struct arena *arena = proposing->reader->arena;
+    const struct cell_wanted *wanted = proposing->wanted;
+    const char *low = next_number(range); /* the likely one where the middle is not whole */
     return attempt(proposing, range) ||
-           (proposing->wanted->percent && attempt(proposing, with_percents(proposing, range))) ||
-           attempt(proposing, arena_print(proposing->reader->arena, "%s %s", range, unit));
+           (wanted->percent && attempt(proposing, with_percents(proposing, range))) ||
+           attempt(proposing,
+                   arena_print(arena, "%s %s", range, wanted->unit ? wanted->unit : "")) ||
+           (wanted->count && attempt(proposing, arena_print(arena, "%s likely %.*s", range,
+                                                            (int)number_length(low), low)));
 }
 
 static bool propose_number_there(struct proposing *proposing)
@@ -342,16 +348,39 @@ static bool propose_number_there(struct proposing *proposing)
     return dim_is_none(dimension) ? as_number(proposing, digits) : as_quantity(proposing, digits);
 }
 
+/* The text as the rules would write it, by itself or in the field's unit. */
+static bool propose_plain(struct proposing *proposing)
+{
+    struct arena *arena = proposing->reader->arena;
+    const struct cell_wanted *wanted = proposing->wanted;
+    struct shop shop = shop_of(proposing);
+    const char *plain = plain_text(arena, proposing->text, wanted->type.dimension);
+    const struct familiar_unit *familiar =
+        familiar_for(proposing->reader->program, wanted->type.dimension);
+    const char *unit = wanted->unit ? wanted->unit
+                       : familiar   ? familiar->text
+                                    : propose_unit(&shop, wanted->type.dimension);
+    if (attempt(proposing, plain) ||
+        (unit && attempt(proposing, arena_print(arena, "%s %s", plain, unit))))
+        return true;
+    proposing->text = plain;
+    return propose_number_there(proposing);
+}
+
 static bool propose_number(struct proposing *proposing)
 {
     const char *text = without_about(proposing->text);
-    if (proposing->wanted->rate)
+    bool rate = proposing->wanted->rate;
+    if (rate || !proposing->reader->decimal_comma)
         text = with_points(proposing, text);
     if (attempt(proposing, text))
         return true;
     bool money = proposing->wanted->type.dimension.power[DIM_MONEY] == 1;
     proposing->text = money ? without_dash(proposing, text) : text;
-    return propose_number_there(proposing);
+    if (rate)
+        return propose_number_there(proposing);
+    bool fraction = strchr(text, '/') != NULL; /* `1-3/4` could be read as a range */
+    return (!fraction && propose_number_there(proposing)) || propose_plain(proposing);
 }
 
 /* ---- parts ---- */
@@ -427,29 +456,50 @@ static const char *mended_part(struct proposing *proposing, const char *part)
                        *below ? " " : "", below);
 }
 
-/* Whether a part ends here, and another begins. */
-static bool divides_parts(const char *at)
+/* Whether a material is named behind an amount: another part begins there. */
+static bool begins_part(struct proposing *proposing, const char *text, const char *at)
 {
-    return *at == '+' || *at == ';' || *at == '&' || (*at == ',' && !is_digit(at[1]));
+    size_t length = word_length(at);
+    if (at == text || at[-1] != ' ' || length == 0 || next_number(text) >= at)
+        return false;
+    const char *word = piece(proposing, at, length);
+    const struct rate_code *material = cell_material_like(proposing->reader->program, word);
+    return material && strcmp(material->symbol->name, word) == 0;
 }
 
-static bool propose_parts(struct proposing *proposing)
+/* The length of what divides parts at the place. */
+static size_t divider_length(const char *at)
+{
+    if (*at == '+' || *at == ';' || *at == '&' || (*at == ',' && !is_digit(at[1])))
+        return 1;
+    return strncmp(at, " and ", 5) == 0 ? 5 : 0;
+}
+
+static bool propose_parts_of(struct proposing *proposing, const char *text, bool by_names)
 {
     struct arena *arena = proposing->reader->arena;
-    const char *made = NULL, *at = proposing->text;
+    const char *made = NULL, *at = text;
     for (;;) {
-        const char *end = at;
-        while (*end && !divides_parts(end))
-            end++;
         at = after_spaces(at);
+        const char *end = at;
+        while (*end && divider_length(end) == 0 &&
+               !(by_names && end > at && begins_part(proposing, text, end)))
+            end++;
         const char *part = mended_part(proposing, piece(proposing, at, (size_t)(end - at)));
         if (!part)
             return false;
         made = made ? arena_print(arena, "%s + %s", made, part) : part;
         if (!*end)
             return attempt(proposing, made);
-        at = end + 1;
+        at = end + divider_length(end);
     }
+}
+
+static bool propose_parts(struct proposing *proposing)
+{
+    const char *text = proposing->text;
+    return propose_parts_of(proposing, text, false) || propose_parts_of(proposing, text, true) ||
+           propose_parts_of(proposing, plain_words(proposing->reader->arena, text), true);
 }
 
 /* ---- flags and dates ---- */

@@ -89,6 +89,10 @@ static void write_plainly(char *plain, const char *text, size_t length)
     size_t used = 0;
     for (size_t i = 0; i < length && used < PLAIN_MOST - 1; i++) {
         char letter = text[i];
+        if (length - i >= 3 && memcmp(text + i, "\xE2\x80", 2) == 0) {
+            i += 2; /* a curly quote or a dash */
+            continue;
+        }
         bool capital = letter >= 'A' && letter <= 'Z';
         bool word = capital || (letter >= 'a' && letter <= 'z') ||
                     (letter >= '0' && letter <= '9') || (letter & 0x80);
@@ -321,6 +325,8 @@ static void propose_unused(const struct headings *headings)
             needed ? ", " : "Try: ", groat_method_field(headings->method, i).column);
         needed++;
     }
+    if (needed > 0 && unused == 0)
+        say("%s, as a heading of its own", begin);
     if (needed == 0 || unused == 0)
         return;
     snprintf(begin + length, sizeof begin - length, " instead of%s",
@@ -356,7 +362,8 @@ static bool propose_lines(const struct headings *headings)
                    memchr(cell.start, '\t', cell.length));
     if (parted)
         say_try("put the headings in the first line, with nothing above them");
-    else if (memchr(heading.start, ' ', heading.length))
+    else if (memchr(heading.start, ' ', heading.length) ||
+             memchr(heading.start, '|', heading.length))
         say_try("put a comma between headings and between cells, or a tab in a .tsv file");
     else
         return false;

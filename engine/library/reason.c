@@ -4,6 +4,7 @@
 
 #include "library/library.h"
 #include "text/money.h"
+#include "text/near.h"
 #include "text/utf8.h"
 #include "types/literal.h"
 #include "unit/unit.h"
@@ -76,16 +77,35 @@ static void write_key(const groat_scratch *scratch, const struct lookup_code *lo
         write_amount(scratch, key.number, bound, buffer, size);
 }
 
+/* The text of a row's cell that is most like the key, ` but one for "oak"`; or nothing. */
+static void write_near_row(const groat_scratch *scratch, const struct lookup_code *lookup,
+                           char *buffer, size_t size)
+{
+    const struct table_code *table = lookup->table;
+    struct value key = scratch->values[lookup->keys[0]];
+    struct near near = near_to(key.text.start, key.text.length);
+    for (size_t row = 0; row < table->rows; row++) {
+        const struct tree_cell *cell = table->statements[row]->cells;
+        const struct expression *text = cell ? cell->bound : NULL;
+        for (; text && text->kind == EXPRESSION_TEXT; text = text->next)
+            near_offer(&near, text->name.text);
+    }
+    if (near.best)
+        snprintf(buffer, size, " but one for \"%.100s\"", near.best);
+}
+
 static void write_no_row(const groat_scratch *scratch, struct value error, char *buffer,
                          size_t size)
 {
     const struct program *program = scratch->core->program;
     const struct step *step = &program->steps[error.origin];
     const struct lookup_code *lookup = &program->lookups[step->a];
-    char key[128];
+    char key[128], near[128] = "";
     write_key(scratch, lookup, key, sizeof key);
-    snprintf(buffer, size, "the table %.80s has no row for %s%s", lookup->table->name,
-             key[0] ? key : "this key", lookup->table->keys > 1 ? " and its other keys" : "");
+    if (key[0] == '"' && lookup->table->keys == 1)
+        write_near_row(scratch, lookup, near, sizeof near);
+    snprintf(buffer, size, "the table %.80s has no row for %s%s%s", lookup->table->name,
+             key[0] ? key : "this key", lookup->table->keys > 1 ? " and its other keys" : "", near);
 }
 
 /* What is kept of a higher price, and that the aim asks for more. */

@@ -120,6 +120,9 @@ static const struct signature {
      "save the sheet as CSV in UTF-8"},
     {"\xD0\xCF\x11\xE0", 4, "this is a spreadsheet's own file, not text",
      "save the sheet as CSV in UTF-8"},
+    {"{\\rtf", 5, "this is a word processor's file, not a sheet", "save the sheet as CSV in UTF-8"},
+    {"<html", 5, "this is a web page, not a sheet", "save the sheet as CSV in UTF-8"},
+    {"<!DOCTYPE", 9, "this is a web page, not a sheet", "save the sheet as CSV in UTF-8"},
 };
 
 bool sheet_check_signature(const struct sheet_source *source)

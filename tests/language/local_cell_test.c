@@ -190,7 +190,7 @@ static void a_number_between_words_is_what_is_tried(void **state)
         {"wage", "ca 310,50 kr/h", "310,50 kr per h"},
         {"money_", "ca", "for example 3,20"},
         {"money_", "can 320", "for example 3,20"},
-        {"money_", "650 kr. each", "for example 3,20"},
+        {"money_", "650 kr. each", "650 kr each"},
     };
     assert_tried(*state, true, cases, COUNT(cases));
 }

@@ -92,7 +92,8 @@ static void what_is_tried_is_a_value_an_example_or_advice(void **state)
         {"hours", "3 h to 2 h", GROAT_HELP_VALUE, "2 h to 3 h", "2 h to 3 h"},
         {"hours", "soon", GROAT_HELP_EXAMPLE, "1 h 20 min", "for example 1 h 20 min"},
         {"uses", "-", GROAT_HELP_ADVICE, "leave the cell empty", "leave the cell empty"},
-        {"pieces", "-1", GROAT_HELP_NONE, "", ""},
+        {"pieces", "-1", GROAT_HELP_VALUE, "1", "1"},
+        {"pieces", "1.5", GROAT_HELP_NONE, "", ""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         groat_trouble trouble = set(*state, cases[i].field, cases[i].cell);
@@ -107,7 +108,8 @@ static void the_core_proposes_no_option_of_a_command(void **state)
 {
     groat_trouble trouble = set(*state, "hours", "1,5 h");
     assert_null(strstr(trouble.help, "--"));
-    assert_int_equal(trouble.help_kind, GROAT_HELP_ADVICE);
+    assert_int_equal(trouble.help_kind, GROAT_HELP_VALUE);
+    assert_string_equal(trouble.help, "1.5 h");
 }
 
 static void a_fraction_that_a_field_does_not_take_is_told_by_its_kind(void **state)
