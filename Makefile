@@ -63,7 +63,7 @@ help:
 	@echo 'make check-sanitized   the same under the address and undefined-behaviour sanitizers'
 	@echo 'make check-threads     the programs in which threads work, under the thread sanitizer'
 	@echo 'make check-long   a hundred thousand random shops against an independent calculation,'
-	@echo '                  random aims against every price, and mutants'
+	@echo '                  random aims against every price, slips in rules and sheets, and mutants'
 	@echo 'make mutants      COUNT=300 SEED=1: small changes of the engine, which the tests must notice'
 	@echo 'make bench        nanoseconds a price, beside the same method written by hand in C'
 	@echo 'make fuzz-rules fuzz-tidy fuzz-cells fuzz-sheets   SECONDS=60: random bytes at the readers'
@@ -245,6 +245,8 @@ check-all:
 	python3 tests/oracle/random_shops.py $(C)/groat $(RANDOM_SHOPS) 1 || failed="$$failed random"; \
 	echo "== tests/oracle/studies.py"; \
 	python3 tests/oracle/studies.py $(C)/groat || failed="$$failed studies"; \
+	echo "== tests/slips/run.py"; \
+	python3 tests/slips/run.py $(C)/groat --count $(SLIPS) --floor 93 || failed="$$failed slips"; \
 	echo "== tests/documents/run.py README.md grammar/LANGUAGE.md grammar/HOWTO.md"; \
 	python3 tests/documents/run.py $(RELEASED) README.md grammar/LANGUAGE.md grammar/HOWTO.md || \
 	    failed="$$failed documents"; \
@@ -261,12 +263,15 @@ check-all:
 	CC='$(CC)' tests/hosts/names.sh $(B) || failed="$$failed names"; \
 	[ -z "$$failed" ] || { echo "FAILED:$$failed"; exit 1; }; echo "All tests passed."
 RANDOM_SHOPS ?= 4000
+# Of each kind of slip in rules and sheets.
+SLIPS ?= 2
 
 check-long: packages
 	@$(MAKE) $(JOBS) library
 	python3 tests/oracle/random_shops.py $(B)/groat 100000 2
 	@$(MAKE) $(JOBS) $(B)/tests/property/aims_test
 	$(B)/tests/property/aims_test 2 20000
+	python3 tests/slips/run.py $(B)/groat --count 40 --seed 2 --floor 93 --list unmended,misplaced,silent
 	@$(MAKE) --no-print-directory mutants
 
 # Small changes of the engine, one at a time, which the tests have to notice.
