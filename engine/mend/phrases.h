@@ -21,8 +21,8 @@ extern const size_t phrases_count;
 extern const char *const phrases_words[];
 extern const size_t phrases_words_count;
 
-/* `sign` is that of the shop's money. Whether the phrase stands at a piece. If so, writes what the rules say instead, for the text from
- * `*from` to `*to`. */
+/* Whether the phrase stands at a piece. If so, writes what the rules say instead, for the text from
+ * `*from` to `*to`. `sign` is that of the shop's money. */
 bool phrase_at(const struct phrase *phrase, const struct pieces *pieces, size_t index,
                const char *sign, char *buffer, size_t size, size_t *from, size_t *to);
 

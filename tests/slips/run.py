@@ -120,7 +120,8 @@ class RulesSlip:
         self.number = shop.text.count('\n', 0, start) + 1
 
     def show(self):
-        return f'{self.shop.edited}:{self.number}: {self.text.split(chr(10))[self.number - 1].strip()}'
+        line = self.text.split('\n')[self.number - 1].strip()
+        return f'{self.shop.edited}:{self.number}: {line}'
 
     def is_right(self, message):
         return message.file == self.shop.edited and message.line in self.lines
@@ -134,7 +135,9 @@ class RulesSlip:
         if answer.reads() and not told:
             texts = [m.text for m in answer.rows] + [note for _, note in answer.failed]
             said = any(f'{self.shop.edited}:{n})' in text for text in texts for n in self.lines)
-            return 'unmended' if said else 'misplaced' if self.says_more(answer, right) else 'silent'
+            if said:
+                return 'unmended'
+            return 'misplaced' if self.says_more(answer, right) else 'silent'
         if not told or not self.is_right(told[0]):
             return 'misplaced'
         return self.followed(bench, answer, right)
