@@ -235,6 +235,7 @@ struct tree_unit *build_unit(struct build *build, struct span name, struct span 
         unit->power = 0;
         diagnostics_error(build->diagnostics, power, "ft^2",
                           "the power of a unit must be a whole number from 1 to 9");
+        diagnostics_help_is(build->diagnostics, HELP_EXAMPLE);
     }
     return unit;
 }

@@ -187,6 +187,8 @@ static bool report_only(struct build *build)
                                  : "only when %.*s",
                              length, text),
                  "`only when`, inside a channel, says which products are sold there");
+    diagnostics_help_is(build->diagnostics,
+                        build_expects(build, TOKEN_CURRENCY) ? HELP_ELSEWHERE : HELP_VALUE);
     return true;
 }
 
@@ -197,6 +199,7 @@ static void report_no_statement(struct build *build)
     const char *place = place_of_line(build);
     if (place) {
         build_report(build, place, "this line belongs inside a block");
+        diagnostics_help_is(build->diagnostics, HELP_ELSEWHERE);
         return;
     }
     const char *help = nearest_statement(build);
@@ -211,9 +214,10 @@ static bool report_no_name(struct build *build)
 {
     int kind = build->wrong_kind;
     bool foreign = kind == TOKEN_SYMBOL && (unsigned char)*span_text(build->wrong) >= 0x80;
-    if (kind == TOKEN_SYMBOL && build_is_text(build->last, "currency"))
+    if (kind == TOKEN_SYMBOL && build_is_text(build->last, "currency")) {
         build_report(build, "currency USD $", "the three letters of the currency come first");
-    else if (kind == TOKEN_NUMBER)
+        diagnostics_help_is(build->diagnostics, HELP_EXAMPLE);
+    } else if (kind == TOKEN_NUMBER)
         build_report(build, NULL, "a name must begin with a letter");
     else if (foreign || (kind == TOKEN_SYMBOL && build_is_word(build->wrong)))
         build_report(build, NULL, "a name may contain only the letters a to z, digits and _");
@@ -266,6 +270,7 @@ static bool report_no_range(struct build *build)
     else
         build_report(build, "rate material = $2 to $3",
                      "a range must be the whole of a rate, a default or a cell");
+    diagnostics_help_is(build->diagnostics, HELP_EXAMPLE);
     return true;
 }
 
@@ -329,12 +334,14 @@ static bool report_after_value(struct build *build)
     const char *last = span_text(build->last);
     if (report_no_range(build))
         return true;
-    if (token_is(kind, COMPARISON))
+    if (token_is(kind, COMPARISON)) {
         build_report(build, "a between b and c, or a < b and b < c",
                      "comparisons cannot be chained");
-    else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS)
+        diagnostics_help_is(build->diagnostics, HELP_EXAMPLE);
+    } else if (kind == TOKEN_PLUS || kind == TOKEN_MINUS) {
         build_report(build, "put the sum in parentheses", "a sum needs parentheses here");
-    else if (token_is(kind, BEGINS_VALUE) && last[span_length(build->last) - 1] == '%')
+        diagnostics_help_is(build->diagnostics, HELP_ADVICE);
+    } else if (token_is(kind, BEGINS_VALUE) && last[span_length(build->last) - 1] == '%')
         report_share(build);
     else if (kind == TOKEN_NAME && report_an_hour(build))
         return true;
@@ -394,7 +401,8 @@ static bool report_rounded_to_digits(struct build *build)
     const char *digits = span_text(build->last);
     const char *sign = build->sign.source ? span_text(build->sign) : "";
     const char *help = NULL;
-    if (memchr(digits, '.', (size_t)length))
+    bool ending = memchr(digits, '.', (size_t)length) != NULL;
+    if (ending)
         help = arena_print(build->arena,
                            "rounding charm { otherwise : ends in %.*s } outside this block, and "
                            "round to charm inside it",
@@ -408,6 +416,7 @@ static bool report_rounded_to_digits(struct build *build)
     build->wrong = build->last;
     build->wrong_kind = TOKEN_NUMBER;
     build_report(build, help, "prices are rounded to an amount or to a `rounding` that you define");
+    diagnostics_help_is(build->diagnostics, ending ? HELP_ADVICE : HELP_VALUE);
     return true;
 }
 
@@ -519,10 +528,11 @@ void build_syntax_error_end(struct build *build)
     if (line_of_block && build_is_word(build->wrong) && kind != TOKEN_ELSE)
         build_report(build, nearest_statement(build),
                      "no line of this block begins with this word");
-    else if (kind == TOKEN_ELSE)
+    else if (kind == TOKEN_ELSE) {
         build_report(build, "otherwise, for the last row of a table",
                      "there is no `if` that it belongs to");
-    else if (words)
+        diagnostics_help_is(build->diagnostics, HELP_ADVICE);
+    } else if (words)
         build_report(build, NULL, arena_print(build->arena, "%s was expected", words));
     else
         build_report(build, NULL, "the end of the line or an operator was expected");
@@ -540,4 +550,5 @@ void build_nested_too_deep(struct build *build)
     build->gave_up = build->lost = true;
     diagnostics_error(build->diagnostics, build->token, "use let to give a part of it a name",
                       "parts of this text are nested too deeply");
+    diagnostics_help_is(build->diagnostics, HELP_ADVICE);
 }

@@ -32,6 +32,7 @@ static struct expression *measured(struct build *build, struct expression *expre
         return expression;
     diagnostics_error(build->diagnostics, expression->span, "use let to give a part of it a name",
                       "this is nested more than %zu levels deep", build->depth_most);
+    diagnostics_help_is(build->diagnostics, HELP_ADVICE);
     return build_literal(build, EXPRESSION_BROKEN, expression->span);
 }
 
@@ -164,6 +165,7 @@ static void ask_for_reading(struct build *build, enum expression_kind kind,
                            span_length(term->span), span_text(term->span));
     diagnostics_error(build->diagnostics, term->span, help,
                       "this can be read in two ways; use parentheses to choose one");
+    diagnostics_help_is(build->diagnostics, HELP_CHOICE);
 }
 
 /* `x / 5 per h` looks like `(x / 5) per h` and like `x / (5 per h)`. */
@@ -181,6 +183,7 @@ static void ask_for_divisor(struct build *build, const struct expression *left,
                            span_length(divisor->span), span_text(divisor->span));
     diagnostics_error(build->diagnostics, divisor->span, help,
                       "this can be read in two ways; use parentheses to choose one");
+    diagnostics_help_is(build->diagnostics, HELP_CHOICE);
 }
 
 struct expression *build_two(struct build *build, enum expression_kind kind,

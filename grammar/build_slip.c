@@ -128,6 +128,7 @@ static bool report_tax(struct build *build)
                            : arena_print(build->arena, "tax included %.*s, or tax added %.*s", size,
                                          text, size, text);
     build_report(build, help, "the word `added` or `included` comes before the tax rate");
+    diagnostics_help_is(build->diagnostics, way ? HELP_VALUE : HELP_CHOICE);
     return true;
 }
 

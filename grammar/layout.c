@@ -126,6 +126,7 @@ static void close_parens(struct layout *layout, struct token at)
 {
     struct span span = {layout->source, layout->first.start, layout->first.end};
     diagnostics_error(layout->diagnostics, span, "close it with )", "this ( is not closed");
+    diagnostics_help_is(layout->diagnostics, HELP_ADVICE);
     for (; layout->parens > 0; layout->parens--)
         put(layout, TOKEN_RP, (struct token){0, at.start, at.start});
 }
@@ -143,6 +144,7 @@ static void close_braces(struct layout *layout, size_t count, struct token at)
     const struct brace *outermost = &layout->braces[layout->braces_open - count];
     struct span span = {layout->source, outermost->token.start, outermost->token.end};
     diagnostics_error(layout->diagnostics, span, "close it with }", "this { is not closed");
+    diagnostics_help_is(layout->diagnostics, HELP_ADVICE);
     layout->braces_open -= count;
     layout->lacking -= count < layout->lacking ? count : layout->lacking;
     for (; count > 0; count--) {
@@ -219,11 +221,12 @@ static void open_head(struct layout *layout, const struct token *head)
     struct token brace = {TOKEN_LB, end, end};
     int length = (int)(end - head->start);
     const char *text = layout->source->text + head->start;
-    const char *help = length > SHOWN_MOST || memchr(text, '\n', (size_t)length)
-                           ? "begin the block with {"
-                           : arena_print(layout->arena, "%.*s {", length, text);
+    bool shown = length <= SHOWN_MOST && !memchr(text, '\n', (size_t)length);
+    const char *help =
+        !shown ? "begin the block with {" : arena_print(layout->arena, "%.*s {", length, text);
     diagnostics_error(layout->diagnostics, span, help,
                       "this line ends too early; `{` was expected");
+    diagnostics_help_is(layout->diagnostics, shown ? HELP_VALUE : HELP_ADVICE);
     put(layout, TOKEN_LB, brace);
     open_brace(layout, brace);
     layout->spare--;

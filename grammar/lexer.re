@@ -27,6 +27,13 @@ static void complain(struct lexer *lexer, const char *help, const char *message)
     diagnostics_error(lexer->diagnostics, token_span(lexer), help, "%s", message);
 }
 
+/* The same, where what helps is said in words. */
+static void advise(struct lexer *lexer, const char *help, const char *message)
+{
+    complain(lexer, help, message);
+    diagnostics_help_is(lexer->diagnostics, HELP_ADVICE);
+}
+
 /* Whether exactly three digits follow each comma. */
 static bool parts_thousands(const char *at, const char *end)
 {
@@ -95,9 +102,11 @@ static void complain_of_quotes(struct lexer *lexer)
 {
     char help[64] = "straight double quotes: \"…\"";
     int length = (int)(lexer->cursor - lexer->token) - 2;
-    if ((size_t)length + 3 < sizeof help)
+    bool fits = (size_t)length + 3 < sizeof help;
+    if (fits)
         snprintf(help, sizeof help, "\"%.*s\"", length, lexer->token + 1);
     complain(lexer, help, "a text is written between double quotes");
+    diagnostics_help_is(lexer->diagnostics, fits ? HELP_VALUE : HELP_ADVICE);
 }
 
 /* The kind of the next token; TOKEN_END at the end of the text; -1 for text to skip. */
@@ -153,10 +162,10 @@ static int scan(struct lexer *lexer)
     ["] ([^"\\\n\r\x00] | "\\" ["\\])* ["]     { return TOKEN_TEXT; }
     ["] ([^"\\\n\r\x00] | "\\" [^\n\r\x00])* ["]? {
                         bool closed = lexer->cursor > lexer->token + 1 && lexer->cursor[-1] == '"';
-                        complain(lexer, closed ? "\\\" for a quote, \\\\ for a backslash"
-                                               : "close it with \" on the same line",
-                                 closed ? "a backslash in a text must be followed by \" or \\"
-                                        : "this text is not closed");
+                        advise(lexer, closed ? "\\\" for a quote, \\\\ for a backslash"
+                                             : "close it with \" on the same line",
+                               closed ? "a backslash in a text must be followed by \" or \\"
+                                      : "this text is not closed");
                         if (!closed)
                             end_open_text(lexer);
                         return TOKEN_TEXT; }
@@ -189,13 +198,13 @@ static int scan(struct lexer *lexer)
     "==" { complain(lexer, "=", "to compare, write a single ="); return TOKEN_ASSIGN; }
     "<>" { complain(lexer, "!=", "<> is written !="); return TOKEN_NE; }
     quote ([^"\n\r\x00] \ quote)* quote {
-           complain(lexer, "straight quotes: \"…\"",
-                    "these are curly quotes; a text is written between straight ones");
+           advise(lexer, "straight quotes: \"…\"",
+                  "these are curly quotes; a text is written between straight ones");
            return TOKEN_TEXT; }
-    quote { complain(lexer, "a straight quote: \"", "this is a curly quote");
+    quote { advise(lexer, "a straight quote: \"", "this is a curly quote");
            return -1; }
     "\u00a0" | "\u2007" | "\u202f" {
-           complain(lexer, "an ordinary space", "this space is a no-break space"); return -1; }
+           advise(lexer, "an ordinary space", "this space is a no-break space"); return -1; }
 
     "at" space+ "least" / stop       { return TOKEN_AT_LEAST; }
     "at" space+ "most" / stop        { return TOKEN_AT_MOST; }

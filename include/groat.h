@@ -126,7 +126,10 @@ typedef enum groat_help {
     GROAT_HELP_NONE,    /* there is nothing to propose, and `help` is empty */
     GROAT_HELP_VALUE,   /* the given value, written so that it can be read */
     GROAT_HELP_EXAMPLE, /* another value of the same kind, as an example */
-    GROAT_HELP_ADVICE   /* what to do, in words */
+    GROAT_HELP_ADVICE,  /* what to do, in words */
+    GROAT_HELP_CHOICE, /* more than one way to write it, or `…` where something is missing: only a
+                            person can decide */
+    GROAT_HELP_ELSEWHERE /* what to write at another place of the rules */
 } groat_help;
 
 /* Why one thing failed: a cell, a rate, an amount of money. A function that takes a pointer to a
@@ -222,7 +225,8 @@ typedef struct groat_diagnostic {
     unsigned span;         /* the number of characters marked on that line, at least 1 */
     const char *source;    /* the line itself; only the beginning of a very long one */
     const char *message;   /* what is wrong */
-    const char *help;      /* what to try, or NULL */
+    groat_help help_kind;
+    const char *help; /* what to try, or NULL */
 } groat_diagnostic;
 
 /* The number of errors and warnings, and how many of these are errors. They are in the order of the

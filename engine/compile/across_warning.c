@@ -44,6 +44,7 @@ static void warn_of_look(struct compile *compile, const struct settled *settled,
             ? "`%s on %s` is always missing: it is for one piece, and %s does not sell one"
             : "`%s on %s` may be missing: it is for one piece, and %s may not sell one",
         look->name.text, name, name);
+    diagnostics_help_is(compile->diagnostics, HELP_ELSEWHERE);
 }
 
 void warn_of_looks(struct compile *compile, const struct settled *settled)

@@ -115,10 +115,12 @@ static void report_otherwises(struct compile *compile)
 {
     for (size_t i = 0; i < compile->otherwises_count; i++) {
         const struct otherwise_note *note = &compile->otherwises[i];
-        if (!note->may_miss)
+        if (!note->may_miss) {
             diagnostics_error(compile->diagnostics, note->expression->left->span,
                               "optional, after the field's type, if the cell may be empty",
                               "this can never be missing, so `otherwise` never applies");
+            diagnostics_help_is(compile->diagnostics, HELP_ADVICE);
+        }
     }
 }
 

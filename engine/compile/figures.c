@@ -55,6 +55,7 @@ static struct flow remembered(struct compile *compile, const struct context *con
         diagnostics_error(compile->diagnostics, from, without_shops_line(compile, context, from),
                           "on channel %s, %s depends on itself", channel_in(compile, context)->name,
                           name);
+        diagnostics_help_is(compile->diagnostics, HELP_ELSEWHERE);
         return flow_whole(compile, 0);
     }
     if (slot->step != NO_STEP)

@@ -49,14 +49,14 @@ static const struct symbol *optional_within(const struct compile *compile,
     return found ? found : optional_within(compile, expression->third);
 }
 
-/* Nothing of a kind of value, as it is written. */
+/* Nothing of a kind of value, as it is written; NULL where only the maker knows what it is. */
 static const char *nothing_of(struct compile *compile, const struct symbol *field)
 {
     switch (field->type.kind) {
     case TYPE_FLAG: return "no";
     case TYPE_TEXT: return "\"\"";
     case TYPE_NUMBER: break;
-    default: return "…";
+    default: return NULL;
     }
     if (dim_is_money(field->type.dimension))
         return propose_money(compile->shop, "0");
@@ -64,7 +64,7 @@ static const char *nothing_of(struct compile *compile, const struct symbol *fiel
         return "0";
     return field->statement->as
                ? arena_print(compile->arena, "0 %s", field->statement->as->name.text)
-               : "…";
+               : NULL;
 }
 
 void require_there(struct compile *compile, struct flow *flow, const struct expression *expression,
@@ -75,14 +75,17 @@ void require_there(struct compile *compile, struct flow *flow, const struct expr
     flow->may_miss = false; /* said once; what depends on it is not to blame */
     const struct symbol *field = optional_within(compile, expression);
     const char *help = "… otherwise …";
-    if (field && field->type.kind == TYPE_PARTS)
+    const char *nothing = field ? nothing_of(compile, field) : NULL;
+    bool parts = field && field->type.kind == TYPE_PARTS;
+    if (parts)
         help = arena_print(compile->arena, "(worth of %s otherwise %s)", field->name,
                            propose_money(compile->shop, "0"));
     else if (field)
-        help = arena_print(compile->arena, "(%s otherwise %s)", field->name,
-                           nothing_of(compile, field));
+        help =
+            arena_print(compile->arena, "(%s otherwise %s)", field->name, nothing ? nothing : "…");
     diagnostics_error(compile->diagnostics, expression->span, help,
                       "%s must have a value, and this could be missing", what);
+    diagnostics_help_is(compile->diagnostics, nothing || parts ? HELP_VALUE : HELP_CHOICE);
 }
 
 /* What depends on a wrong fee is not wrong once more. */

@@ -189,12 +189,14 @@ static void warn_of_gap(struct compile *compile, const struct settled *settled,
         bool at_end = !taken(settled, table, reach.high, false) &&
                       (!whole || num_is_whole(reach.high)) &&
                       (above || taken(settled, table, reach.high, true));
-        if (at_end || (above && gap_after(compile, settled, table, reach.high, next, whole)))
+        if (at_end || (above && gap_after(compile, settled, table, reach.high, next, whole))) {
             diagnostics_warning(
                 compile->diagnostics, table->statements[row]->span,
                 "otherwise : …, as the last row",
                 "the table %s has a gap: no row matches what lies between this row and the next",
                 table->name);
+            diagnostics_help_is(compile->diagnostics, HELP_ELSEWHERE);
+        }
     }
 }
 

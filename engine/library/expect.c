@@ -66,6 +66,9 @@ static bool was_taken(struct checking *checking, enum trouble_kind kind, struct 
             trouble_write_help(trouble->help_kind, trouble->help, help, sizeof help) > 0 ? help
                                                                                          : NULL,
             "%s", trouble->message);
+    if (kind != TROUBLE_NONE) /* an example has words before it */
+        diagnostics_help_is(&checking->diagnostics,
+                            trouble->help_kind == HELP_EXAMPLE ? HELP_ADVICE : trouble->help_kind);
     return kind == TROUBLE_NONE;
 }
 

@@ -20,7 +20,8 @@ NAMES(trouble_kind, [GROAT_TROUBLE_NONE] = "none", [GROAT_TROUBLE_NO_MEMORY] = "
       [GROAT_TROUBLE_RANGE] = "range", [GROAT_TROUBLE_UNKNOWN_NAME] = "unknown name",
       [GROAT_TROUBLE_RULES] = "rules", [GROAT_TROUBLE_CALL] = "call")
 NAMES(help, [GROAT_HELP_NONE] = "none", [GROAT_HELP_VALUE] = "value",
-      [GROAT_HELP_EXAMPLE] = "example", [GROAT_HELP_ADVICE] = "advice")
+      [GROAT_HELP_EXAMPLE] = "example", [GROAT_HELP_ADVICE] = "advice",
+      [GROAT_HELP_CHOICE] = "choice", [GROAT_HELP_ELSEWHERE] = "elsewhere")
 NAMES(severity, [GROAT_ERROR] = "error", [GROAT_WARNING] = "warning")
 NAMES(kind, [GROAT_KIND_NUMBER] = "number", [GROAT_KIND_MONEY] = "money",
       [GROAT_KIND_QUANTITY] = "quantity", [GROAT_KIND_TEXT] = "text", [GROAT_KIND_FLAG] = "flag",

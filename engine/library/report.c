@@ -39,8 +39,10 @@ static bool copy_diagnostic(groat_report *report, const struct diagnostic *from,
         .span = marked,
         .source = arena_text(&report->arena, span_text(line), line.end - line.start),
         .message = arena_text(&report->arena, from->message, strlen(from->message))};
-    if (from->help)
+    if (from->help) {
+        to->help_kind = (groat_help)from->help_kind;
         to->help = arena_text(&report->arena, from->help, strlen(from->help));
+    }
     report->errors += to->severity == GROAT_ERROR;
     return to->file && to->source && to->message && (!from->help || to->help);
 }

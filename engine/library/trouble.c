@@ -7,7 +7,7 @@
 /* The kinds inside are in the public order. */
 _Static_assert((int)TROUBLE_FORM == GROAT_TROUBLE_FORM && (int)TROUBLE_CALL == GROAT_TROUBLE_CALL &&
                    (int)TROUBLE_DOUBTFUL_MARK == GROAT_TROUBLE_DOUBTFUL_MARK &&
-                   (int)HELP_ADVICE == GROAT_HELP_ADVICE,
+                   (int)HELP_ELSEWHERE == GROAT_HELP_ELSEWHERE,
                "the kinds of trouble are in one order");
 
 /* Most often nothing is wrong, and records are set by the million: of an empty text only its end is

@@ -66,6 +66,8 @@ static bool is_known(const struct mending *mending, const char *word)
             return true;
     for (size_t f = 0; f < mending->mend->files_count && count < 2; f++) {
         groat_text text = mending->mend->files[f].text;
+        if (!mend_work_take(mending->work, text.length))
+            return true;
         for (size_t at = 0; at + length <= text.length && count < 2; at++) {
             bool same = memcmp(text.start + at, word, length) == 0;
             bool begins = at == 0 || !piece_letter(text.start[at - 1]);
@@ -90,6 +92,8 @@ static void try_words_of(struct mending *mending, const struct piece *piece, con
                          groat_text text, size_t distance)
 {
     char word[WORD_MOST];
+    if (!mend_work_take(mending->work, text.length))
+        return;
     for (size_t at = 0; at < text.length && !mending->found;) {
         size_t length = 0;
         while (at + length < text.length && piece_letter(text.start[at + length]))

@@ -33,13 +33,11 @@ static void try_names(struct mending *mending, const struct pieces *pieces, size
 /* The slip may stand where a name of the marked line is defined: `rate hourly = $19`. */
 static void try_definition(struct mending *mending, const char *name, unsigned depth)
 {
-    enum { AS_MANY_CHANGES = 20 }; /* take the time of looking through the files */
-    mending->changes += AS_MANY_CHANGES;
-    if (mending->changes >= CHANGES_MOST)
-        return;
     for (size_t f = 0; f < mending->mend->files_count && !mending->found; f++) {
         const struct mend_file *file = &mending->mend->files[f];
         groat_text text = file->text;
+        if (!mend_work_take(mending->work, text.length))
+            return;
         for (size_t line = 0; line < text.length && !mending->found;
              line = mend_next_line(text, line)) {
             struct pieces pieces = pieces_at(text.start, text.length, line, line);
@@ -72,6 +70,7 @@ void mend_try_renaming(struct mending *mending, const char *defined)
         return;
     memcpy(used, mending->file->text.start + mending->mark_start, length);
     used[length] = '\0';
+    mending->fall_least = 2;
     for (size_t f = 0; f < mending->mend->files_count && !mending->found; f++) {
         const struct mend_file *file = &mending->mend->files[f];
         for (size_t line = 0; line < file->text.length; line = mend_next_line(file->text, line)) {
@@ -85,6 +84,7 @@ void mend_try_renaming(struct mending *mending, const char *defined)
             break;
         }
     }
+    mending->fall_least = 1;
     if (!mending->found)
         mending->elsewhere = NULL;
 }

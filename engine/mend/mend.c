@@ -10,7 +10,7 @@
 
 /* Bounds for work that a hostile text could make long. */
 enum {
-    ERRORS_MOST = 2,    /* that are mended; the others follow from them as a rule */
+    ERRORS_MOST = 6,    /* that are mended; the others follow from them as a rule */
     FILE_MOST = 1 << 16 /* bytes; few write a longer file by hand */
 };
 
@@ -33,31 +33,6 @@ static bool stands(struct mending *mending, const char *help)
             mend_reads(mending, file, mending->mark_start, pieces->end, help));
 }
 
-/* `a, or b`: either. */
-static bool either_stands(struct mending *mending, const char *help)
-{
-    char one[PROPOSAL_MOST];
-    const char *joint = strstr(help, ", or ");
-    if (stands(mending, help))
-        return true;
-    if (!joint)
-        return false;
-    snprintf(one, sizeof one, "%.*s", (int)(joint - help), help);
-    return stands(mending, one) || stands(mending, joint + 5);
-}
-
-/* Instructions, which are not to be written: `save the file as UTF-8`. */
-static bool is_instruction(const char *help)
-{
-    static const char *const begins[] = {"close it",  "begin the block", "save ",
-                                         "remove ",   "an ordinary",     "a straight",
-                                         "straight ", "two names"};
-    for (size_t i = 0; i < sizeof begins / sizeof *begins; i++)
-        if (strncmp(help, begins[i], strlen(begins[i])) == 0)
-            return true;
-    return false;
-}
-
 /* ---- one error ---- */
 
 static const struct mend_file *file_named(const struct mend *mend, const char *name)
@@ -68,13 +43,24 @@ static const struct mend_file *file_named(const struct mend *mend, const char *n
     return NULL;
 }
 
+/* Whether the engine's proposal is for another place, or leaves to a person what only a person can
+ * decide. */
+static bool is_settled(const groat_diagnostic *error)
+{
+    return error->help_kind == GROAT_HELP_ELSEWHERE || error->help_kind == GROAT_HELP_CHOICE;
+}
+
 /* What mends an error; its own proposal remains if that stands. */
 static struct mending mend_error(const struct mend *mend, const groat_report *report,
-                                 const groat_diagnostic *error)
+                                 const groat_diagnostic *error, struct mend_work *work)
 {
-    struct mending mending = {
-        .mend = mend, .report = report, .error = error, .file = file_named(mend, error->file)};
-    if (!mending.file || mending.file->text.length > FILE_MOST)
+    struct mending mending = {.mend = mend,
+                              .report = report,
+                              .error = error,
+                              .file = file_named(mend, error->file),
+                              .work = work,
+                              .fall_least = 1};
+    if (!mending.file || mending.file->text.length > FILE_MOST || is_settled(error))
         return mending;
     groat_text text = mending.file->text;
     size_t line = mend_line(text, error->line);
@@ -83,21 +69,19 @@ static struct mending mend_error(const struct mend *mend, const groat_report *re
     mending.pieces = pieces_at(text.start, text.length, line, mending.mark_start);
     if (mending.pieces.count == 0)
         return mending;
-    if (error->help && (strncmp(error->help, "channel ", 8) == 0 || strstr(error->help, "…")))
-        return mending; /* it belongs to another place */
-    bool instruction = error->help && is_instruction(error->help);
-    if (error->help && !instruction)
+    bool advice = error->help_kind == GROAT_HELP_ADVICE;
+    if (error->help && !advice)
         mend_try_renaming(&mending, error->help);
     if (mending.found)
         return mending;
-    if (error->help && !instruction && either_stands(&mending, error->help) && !mending.warned) {
+    if (error->help && !advice && stands(&mending, error->help) && !mending.warned) {
         mending.mends_all = mending.all;
         return mending;
     }
     mend_try_changes(&mending);
-    if (!mending.found && !mending.doubtful && !instruction)
+    if (!mending.found && !mending.doubtful && !advice)
         mend_try_definitions(&mending);
-    mending.found = (mending.found || mending.doubtful) && (!instruction || mending.mends_all);
+    mending.found = (mending.found || mending.doubtful) && (!advice || mending.mends_all);
     mending.mends_all = mending.found && mending.mends_all;
     return mending;
 }
@@ -149,26 +133,44 @@ static bool show(const struct mending *mending, struct mended_errors *out, groat
     return item->help && (!mending->elsewhere || move_elsewhere(mending, out, item));
 }
 
+/* Whether an error that was shown before has the same place and the same proposal: two lines may
+ * depend on one definition. */
+static bool is_shown(const struct mended_errors *out, const groat_diagnostic *item)
+{
+    for (size_t i = 0; i < out->count; i++) {
+        const groat_diagnostic *each = &out->items[i];
+        if (each->line == item->line && strcmp(each->file, item->file) == 0 && each->help &&
+            strcmp(each->help, item->help) == 0)
+            return true;
+    }
+    return false;
+}
+
 bool mend_report(const struct mend *mend, const groat_report *report, struct mended_errors *out)
 {
     enum { TEXTS_OF_ONE = 3 };
-    size_t count = groat_report_count(report), mended = 0;
+    size_t count = groat_report_count(report), errors = groat_report_errors(report);
+    size_t left = errors < ERRORS_MOST ? errors : ERRORS_MOST;
+    struct mend_work work = {0};
     *out = (struct mended_errors){.items = calloc(count + 1, sizeof *out->items),
                                   .texts = calloc(TEXTS_OF_ONE * ERRORS_MOST, sizeof *out->texts)};
     bool fine = out->items && out->texts;
     for (size_t i = 0; i < count && fine; i++) {
         const groat_diagnostic *each = groat_report_at(report, i);
         out->items[out->count] = *each;
-        if (each->severity == GROAT_ERROR && mended++ < ERRORS_MOST) {
-            struct mending mending = mend_error(mend, report, each);
+        bool shown = false;
+        if (each->severity == GROAT_ERROR && left > 0) {
+            mend_work_share(&work, left--);
+            struct mending mending = mend_error(mend, report, each, &work);
             fine = show(&mending, out, &out->items[out->count]);
             if (fine && mending.mends_all) {
                 out->items[0] = out->items[out->count];
                 out->count = 1;
                 break;
             }
+            shown = fine && mending.elsewhere && is_shown(out, &out->items[out->count]);
         }
-        out->count++;
+        out->count += !shown;
     }
     if (!fine)
         mended_free(out);

@@ -8,7 +8,7 @@
  * proportion to their length. */
 enum {
     READINGS_MOST = 400,  /* of all files, for one error */
-    BYTES_MOST = 1 << 22, /* in them */
+    BYTES_MOST = 1 << 21, /* that are read and parsed, for all errors */
     BLOCK_MOST = 1 << 13  /* in the block where the error is */
 };
 
@@ -38,6 +38,33 @@ size_t mend_characters(groat_text text, size_t at, size_t count)
     return at;
 }
 
+/* ---- work ---- */
+
+void mend_work_share(struct mend_work *work, size_t left)
+{
+    work->most = work->done + (BYTES_MOST - work->done) / left;
+    work->changes = work->readings = 0;
+}
+
+bool mend_work_take(struct mend_work *work, size_t bytes)
+{
+    if (bytes > work->most - work->done)
+        return false;
+    work->done += bytes;
+    return true;
+}
+
+/* What it takes to read the rules: for each error that is found, the engine looks through the names
+ * for one that is like it. */
+static size_t reading_takes(const struct mending *mending)
+{
+    enum { AS_LONG_AS_READING = 8 }; /* so many errors */
+    size_t bytes = 1 << 10;
+    for (size_t i = 0; i < mending->mend->files_count; i++)
+        bytes += mending->mend->files[i].text.length;
+    return bytes + bytes * (groat_report_count(mending->report) / AS_LONG_AS_READING);
+}
+
 /* ---- trying ---- */
 
 static bool is_at_line(const groat_diagnostic *error, const groat_diagnostic *other)
@@ -45,12 +72,12 @@ static bool is_at_line(const groat_diagnostic *error, const groat_diagnostic *ot
     return error->line == other->line && strcmp(error->file, other->file) == 0;
 }
 
-/* Whether what is said of the changed rules is less than before, and nothing at the error's line. */
+/* Whether fewer errors are found in the changed rules, and none at the error's line. */
 static bool is_better(const struct mending *mending, const groat_report *then)
 {
     if (groat_report_errors(then) == 0)
         return true;
-    if (mending->elsewhere || groat_report_errors(then) >= groat_report_errors(mending->report))
+    if (groat_report_errors(then) + mending->fall_least > groat_report_errors(mending->report))
         return false;
     for (size_t i = 0; i < groat_report_count(then); i++) {
         const groat_diagnostic *each = groat_report_at(then, i);
@@ -103,7 +130,8 @@ static bool parses(struct mending *mending, groat_text file, size_t from, size_t
 {
     groat_text block = block_at(file, from);
     size_t begin = (size_t)(block.start - file.start), length;
-    if (block.length > BLOCK_MOST || to > begin + block.length)
+    if (block.length > BLOCK_MOST || to > begin + block.length ||
+        !mend_work_take(mending->work, block.length))
         return false;
     char *text = replaced(block, from - begin, to - begin, instead, &length);
     groat_tidied *tidied = text ? groat_tidy(NULL, (groat_text){text, length}, NULL, NULL) : NULL;
@@ -118,12 +146,12 @@ bool mend_reads(struct mending *mending, const struct mend_file *file, size_t fr
                 const char *instead)
 {
     size_t length;
-    if (mending->no_memory || mending->changes++ >= CHANGES_MOST ||
-        !parses(mending, file->text, from, to, instead) || mending->readings == READINGS_MOST ||
-        mending->bytes + file->text.length > BYTES_MOST)
+    struct mend_work *work = mending->work;
+    if (mending->no_memory || work->changes++ >= CHANGES_MOST ||
+        !parses(mending, file->text, from, to, instead) || work->readings == READINGS_MOST ||
+        !mend_work_take(work, reading_takes(mending)))
         return false;
-    mending->readings++;
-    mending->bytes += file->text.length;
+    work->readings++;
     char *text = replaced(file->text, from, to, instead, &length);
     groat_report *report =
         text ? mending->mend->read(mending->mend->context, file, (groat_text){text, length}) : NULL;

@@ -11,6 +11,17 @@ enum {
     CHANGES_MOST = 4000 /* tried for one error; the grammar allows few of them */
 };
 
+/* What is left of the work that all errors of a report may take, in bytes that are read. */
+struct mend_work {
+    size_t done, most;        /* `most` is for the errors up to the present one */
+    size_t changes, readings; /* for the present one */
+};
+
+/* Gives the next error its share of what is left; `left` errors wait, this one among them. */
+void mend_work_share(struct mend_work *work, size_t left);
+/* Whether so many bytes may still be read. */
+bool mend_work_take(struct mend_work *work, size_t bytes);
+
 /* One error, and the search for what mends it. */
 struct mending {
     const struct mend *mend;
@@ -19,7 +30,8 @@ struct mending {
     const struct mend_file *file;
     struct pieces pieces;
     size_t mark_start, mark_end; /* in the text of the file */
-    size_t changes, readings, bytes;
+    struct mend_work *work;
+    size_t fall_least;           /* by so much a change must lower the number of errors */
     bool no_memory, warned, all; /* of the last reading: with a warning, without an error */
     /* What was found: */
     bool found, mends_all; /* nothing else is wrong then */

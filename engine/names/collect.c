@@ -193,12 +193,14 @@ static void enter_tax(struct shop *shop, struct channel *channel, struct stateme
 
 static void enter_only_when(struct shop *shop, struct channel *channel, struct statement *line)
 {
-    if (channel->only_when)
+    if (channel->only_when) {
         diagnostics_error(shop->diagnostics, line->span, "join the two conditions with and",
                           "only when is given twice: first at %s",
                           place_text(shop, channel->only_when->span));
-    else
+        diagnostics_help_is(shop->diagnostics, HELP_ADVICE);
+    } else {
         channel->only_when = line;
+    }
 }
 
 /* A `show` with only a name shows a definition and defines nothing. */

@@ -108,6 +108,7 @@ static struct statement *read_text(struct load *load, struct source *source)
         struct span span = {source, (uint32_t)bad, (uint32_t)bad + 1};
         diagnostics_error(load->diagnostics, span, "save the file as UTF-8",
                           "this byte is not valid UTF-8");
+        diagnostics_help_is(load->diagnostics, HELP_ADVICE);
         load->lost = true;
         return NULL;
     }

@@ -6,15 +6,16 @@
 
 #include "text/utf8.h"
 
-static bool said_already(const struct diagnostics *list, struct span span, const char *message)
+/* The index of the same message at the same place; SIZE_MAX if it was not said yet. */
+static size_t said_already(const struct diagnostics *list, struct span span, const char *message)
 {
     for (size_t i = 0; i < list->count; i++) {
         const struct diagnostic *other = &list->items[i];
         if (other->span.source == span.source && other->span.start == span.start &&
             strcmp(other->message, message) == 0)
-            return true;
+            return i;
     }
-    return false;
+    return SIZE_MAX;
 }
 
 bool diagnostics_full(const struct diagnostics *list)
@@ -28,10 +29,12 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
     char text[1024];
     assert(list->arena->escape && span_is_sound(span));
     size_t *kept = &list->kept[severity];
+    list->last = SIZE_MAX;
     if (*kept > DIAGNOSTICS_MOST)
         return;
     text_write_given(text, sizeof text, format, given);
-    if (said_already(list, span, text))
+    list->last = said_already(list, span, text);
+    if (list->last != SIZE_MAX)
         return;
     const char *message = text;
     if ((*kept)++ == DIAGNOSTICS_MOST) {
@@ -41,9 +44,20 @@ static void say(struct diagnostics *list, enum diagnostic_severity severity, enu
     list->items =
         arena_grow(list->arena, list->items, sizeof *list->items, &list->room, list->count + 1);
     assert(list->count < list->room);
-    list->items[list->count++] =
-        (struct diagnostic){severity, kind, span, arena_text(list->arena, message, strlen(message)),
-                            help ? arena_text(list->arena, help, strlen(help)) : NULL};
+    list->last = list->count++;
+    list->items[list->last] =
+        (struct diagnostic){severity,
+                            kind,
+                            span,
+                            arena_text(list->arena, message, strlen(message)),
+                            help ? arena_text(list->arena, help, strlen(help)) : NULL,
+                            help ? HELP_VALUE : HELP_NONE};
+}
+
+void diagnostics_help_is(struct diagnostics *list, enum help_kind kind)
+{
+    if (list->last < list->count && list->items[list->last].help)
+        list->items[list->last].help_kind = kind;
 }
 
 void diagnostics_error_given(struct diagnostics *list, enum trouble_kind kind, struct span span,

@@ -16,6 +16,7 @@ struct diagnostic {
     struct span span;
     const char *message; /* to a maker; no capital, no full stop */
     const char *help;    /* the text after `Try: `, or NULL */
+    enum help_kind help_kind;
 };
 
 /* After this many errors no more are kept, since nobody would read them; one line says so. The same
@@ -28,6 +29,7 @@ struct diagnostics {
     size_t count, room;
     size_t errors;  /* all errors found, kept or not */
     size_t kept[2]; /* by severity */
+    size_t last;    /* the index of the one said last; SIZE_MAX if it was not kept */
 };
 
 /* Whether another error would only be counted, so that its message need not be worked out. */
@@ -46,6 +48,8 @@ void diagnostics_error_given(struct diagnostics *list, enum trouble_kind kind, s
     __attribute__((format(printf, 5, 0)));
 void diagnostics_warning(struct diagnostics *list, struct span span, const char *help,
                          const char *format, ...) __attribute__((format(printf, 4, 5)));
+/* Says what the help of the error or warning said last is, where it is not HELP_VALUE. */
+void diagnostics_help_is(struct diagnostics *list, enum help_kind kind);
 /* Sorts by file and place, and drops repeated ones. */
 void diagnostics_sort(struct diagnostics *list);
 

@@ -26,7 +26,7 @@ enum trouble_kind {
     TROUBLE_KINDS
 };
 
-enum help_kind { HELP_NONE, HELP_VALUE, HELP_EXAMPLE, HELP_ADVICE };
+enum help_kind { HELP_NONE, HELP_VALUE, HELP_EXAMPLE, HELP_ADVICE, HELP_CHOICE, HELP_ELSEWHERE };
 
 /* What to write instead. If `text` is NULL or empty, there is no proposal. */
 struct trouble_help {

@@ -15,17 +15,21 @@ static void check_currency(struct shop *shop, struct span beginning, bool whole)
 {
     shop->decimals = 2;
     if (!shop->currency) {
-        if (whole)
+        if (whole) {
             diagnostics_error(shop->diagnostics, beginning, "currency USD $",
                               "the rules do not name their currency");
+            diagnostics_help_is(shop->diagnostics, HELP_EXAMPLE);
+        }
     } else {
         struct word code = shop->currency->name;
         int decimals = currency_decimals(code.text, strlen(code.text));
-        if (decimals < 0)
+        if (decimals < 0) {
             diagnostics_error(shop->diagnostics, code.span, "currency USD $",
                               "%s is not the ISO 4217 code of a currency", code.text);
-        else
+            diagnostics_help_is(shop->diagnostics, HELP_EXAMPLE);
+        } else {
             shop->decimals = decimals;
+        }
     }
     shop->smallest = num_whole(1);
     shop->finest = shop->decimals + (shop->unrounded ? UNROUNDED_DECIMALS : 0);
@@ -91,9 +95,11 @@ static bool constant(struct check *check, const struct expression *expression, s
     default: break;
     }
     enum literal_outcome outcome = literal_read(check->scope, expression, &literal);
-    if (outcome == LITERAL_NONE)
+    if (outcome == LITERAL_NONE) {
         check_refuse(check, expression->span, "unit workday = 8 h",
                      "a unit may be made only of literals and other units");
+        diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+    }
     *out = literal.number;
     return outcome == LITERAL_READ && literal.type.kind == TYPE_NUMBER;
 }
@@ -195,9 +201,11 @@ static void check_same_price(struct check *check, const struct statement *statem
             check_refuse(check, each->word.span, NULL,
                          "channels with the same price must all have an aim or all have a set");
     }
-    if (count < 2)
+    if (count < 2) {
         check_refuse(check, statement->span, "same price on stall, web_shop",
                      "`same price on` needs at least two channels");
+        diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+    }
 }
 
 static void check_groups(struct check *check)

@@ -28,7 +28,9 @@ static struct typed report_circle(struct check *check, const struct symbol *symb
     }
     bool alone = symbol->kind != SYMBOL_FUNCTION && check->trail && check->trail->symbol == symbol;
     const char *help = alone ? "two names, one for the line and one for what it uses" : NULL;
-    return check_refuse(check, from, help, "%s depends on itself: %s", symbol->name, path);
+    check_refuse(check, from, help, "%s depends on itself: %s", symbol->name, path);
+    diagnostics_help_is(check->shop->diagnostics, HELP_ADVICE);
+    return typed_wrong();
 }
 
 /* ---- fields ---- */
@@ -72,11 +74,14 @@ static struct typed field_type(struct check *check, const struct tree_unit *writ
         bool declared = unit && !unit->statement->value;
         if (declared)
             part = (struct type){TYPE_NUMBER, unit->dimension};
-        if (!declared && !rules_type_name(each->name.text, &part))
-            return check_refuse(check, each->name.span,
-                                "number, count, percent, money, time, length, area, volume, mass, "
-                                "energy, text, flag, date, parts, or a unit that you define",
-                                "%s is not a type", each->name.text);
+        if (!declared && !rules_type_name(each->name.text, &part)) {
+            check_refuse(check, each->name.span,
+                         "number, count, percent, money, time, length, area, volume, mass, "
+                         "energy, text, flag, date, parts, or a unit that you define",
+                         "%s is not a type", each->name.text);
+            diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+            return typed_wrong();
+        }
         bool amounts = part.kind == TYPE_NUMBER && whole.kind == TYPE_NUMBER;
         bool fits = each == written ||
                     (amounts && dim_divide(whole.dimension, part.dimension, &whole.dimension));
@@ -195,10 +200,12 @@ static struct typed type_of_material(struct check *check, const struct statement
     if (price.type.kind == TYPE_WRONG)
         return price;
     bool money = price.type.kind == TYPE_NUMBER && price.type.dimension.power[DIM_MONEY] == 1;
-    if (!money || !dim_divide(dim_base(DIM_MONEY), price.type.dimension, &per))
-        return check_refuse(check, material->value->span, "$18 per 5 l",
-                            "a material needs a price, but this is %s",
-                            type_words(check, price.type));
+    if (!money || !dim_divide(dim_base(DIM_MONEY), price.type.dimension, &per)) {
+        check_refuse(check, material->value->span, "$18 per 5 l",
+                     "a material needs a price, but this is %s", type_words(check, price.type));
+        diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+        return typed_wrong();
+    }
     if (!material->other)
         return price;
     rules_only_rates(check, material->other, "a density");

@@ -224,9 +224,11 @@ static void warn_of_days(struct check *check, const struct expression *expressio
     bool warns =
         (dim_equal(left.type.dimension, wage) && written_in_days(check, expression->right)) ||
         (dim_equal(right.type.dimension, wage) && written_in_days(check, expression->left));
-    if (warns)
+    if (warns) {
         diagnostics_warning(check->shop->diagnostics, expression->span, "unit workday = 8 h",
                             "a day is 24 hours here, so this counts all 24 hours of each day");
+        diagnostics_help_is(check->shop->diagnostics, HELP_ELSEWHERE);
+    }
 }
 
 static struct typed type_of_product(struct check *check, const struct expression *expression,

@@ -134,6 +134,7 @@ static void report_unknown_unit(struct literal_scope scope, struct word name)
     if (ask) {
         diagnostics_error_of(scope.diagnostics, TROUBLE_AMBIGUOUS_UNIT, name.span, ask,
                              "%s can mean more than one unit", name.text);
+        diagnostics_help_is(scope.diagnostics, HELP_CHOICE);
         return;
     }
     if (strlen(name.text) == 3 && currency_decimals(name.text, 3) >= 0 && scope.shop->currency) {

@@ -165,9 +165,11 @@ void rules_rounding(struct check *check, const struct statement *rounding)
 {
     struct type money = typed_number(dim_base(DIM_MONEY), LEVEL_RECORD).type;
     size_t bands = 0;
-    if (!rounding->parts && check->whole)
+    if (!rounding->parts && check->whole) {
         check_refuse(check, rounding->span, "otherwise : ends in .99",
                      "the rounding %s has no bands", rounding->name.text);
+        diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+    }
     for (const struct statement *band = rounding->parts; band; band = band->next) {
         if (band->other)
             check_bound(check, band->other, money);
@@ -287,6 +289,8 @@ static void check_has(struct check *check, const struct statement *const *lines,
         else if (help)
             help = arena_print(arena, "needs %s", help);
         check_refuse(check, has->span, help, "`has` is an amount per time, but `needs` is not");
+        diagnostics_help_is(check->shop->diagnostics,
+                            has->kind == EXPRESSION_PER ? HELP_CHOICE : HELP_ELSEWHERE);
     } else {
         check_same(check, has, typed[GOAL_HAS], wanted);
     }
@@ -416,9 +420,11 @@ void rules_expect(struct check *check, const struct statement *expect)
         then = then || line->kind >= STATEMENT_THEN;
     }
     check->channel = NO_CHANNEL;
-    if (!then && check->whole)
+    if (!then && check->whole) {
         check_refuse(check, expect->span, "then price = $20",
                      "this expect has no `then`, so it checks nothing");
+        diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+    }
 }
 
 /* ---- channels ---- */
@@ -480,12 +486,14 @@ static void check_price(struct check *check, const struct channel *channel)
         struct span span = channel->statement      ? channel->statement->span
                            : check->shop->currency ? check->shop->currency->span
                                                    : (struct span){0};
-        if (span.source)
+        if (span.source) {
             check_refuse(check, span, "price { aim margin >= 35% }",
                          channel->statement
                              ? "there is neither an aim nor a set for the price on channel %s"
                              : "there is neither an aim nor a set for the price",
                          channel->name);
+            diagnostics_help_is(check->shop->diagnostics, HELP_EXAMPLE);
+        }
     }
     check_line(check, price->aim, check_flag, LEVEL_ALL);
     check_line(check, price->set, check_money, LEVEL_COST);

@@ -186,6 +186,7 @@ void check_level(struct check *check, const struct expression *expression, struc
     assert(typed.level <= LEVEL_ALL && names[typed.level]);
     check_refuse(check, expression->span, help,
                  "%s may not depend on %s, which the engine finds later", what, names[typed.level]);
+    diagnostics_help_is(check->shop->diagnostics, HELP_ADVICE);
 }
 
 struct typed report_no_channel(struct check *check, struct word name, bool quoted)

@@ -84,7 +84,7 @@ static void every_number_of_an_enum_has_a_name(void **state)
     (void)state;
     ASSERT_NAMES(groat_status_name, GROAT_NO_MEMORY, "no memory");
     ASSERT_NAMES(groat_trouble_kind_name, GROAT_TROUBLE_CALL, "call");
-    ASSERT_NAMES(groat_help_name, GROAT_HELP_ADVICE, "advice");
+    ASSERT_NAMES(groat_help_name, GROAT_HELP_ELSEWHERE, "elsewhere");
     ASSERT_NAMES(groat_severity_name, GROAT_WARNING, "warning");
     ASSERT_NAMES(groat_kind_name, GROAT_KIND_PARTS, "parts");
     ASSERT_NAMES(groat_presence_name, GROAT_UNKNOWN, "unknown");
