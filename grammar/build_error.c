@@ -462,6 +462,7 @@ static bool report_on_channel(struct build *build)
                              "move this line into channel %.*s { … }, without `on %.*s`",
                              (int)length, at, (int)length, at),
                  "a line of one channel alone must be in that channel's block");
+    diagnostics_help_is(build->diagnostics, HELP_ELSEWHERE);
     return true;
 }
 

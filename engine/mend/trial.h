@@ -47,7 +47,8 @@ size_t mend_line(groat_text text, unsigned line);
 size_t mend_next_line(groat_text text, size_t line);
 size_t mend_characters(groat_text text, size_t at, size_t count);
 
-/* Whether the rules can be read, or less is wrong with them, when a part of the file is replaced. */
+/* Whether the rules can be read, or less is wrong with them, when a part of the file is
+ * replaced. */
 bool mend_reads(struct mending *mending, const struct mend_file *file, size_t from, size_t to,
                 const char *instead);
 /* The same for a part of a statement, which becomes the proposal when it can be read. Nothing is

@@ -45,8 +45,10 @@ static struct typed report_elsewhere(struct check *check, struct word name,
     const char *help = NULL;
     if (!here || !is_line_of(here->parts, name.span))
         help = arena_print(shop->arena, "move this line into channel %s { … }", channel->name);
-    return check_refuse(check, name.span, help, "%s is defined only on channel %s, not here",
-                        name.text, channel->name);
+    check_refuse(check, name.span, help, "%s is defined only on channel %s, not here", name.text,
+                 channel->name);
+    diagnostics_help_is(shop->diagnostics, HELP_ELSEWHERE);
+    return typed_wrong();
 }
 
 static struct typed report_unknown(struct check *check, struct word name)

@@ -9,7 +9,8 @@ import re
 MESSAGE = re.compile(r'^(?P<file>[^\n:]+):(?P<line>\d+):(?P<column>\d+): (?P<kind>error|warning): '
                      r'(?P<text>[^\n]*)\n    (?P<source>[^\n]*)\n    (?P<marks>[ \t]*\^+)\n'
                      r'(?:Try: (?P<help>[^\n]*)\n)?', re.M)
-ROW = re.compile(r'^(?P<file>[^\n: ]+\.(?:csv|tsv|json))(?::(?P<line>\d+))?(?::\d+)?:? (?P<text>[^\n]*)\n'
+ROW = re.compile(r'^(?P<file>[^\n: ]+\.(?:csv|tsv|json))(?::(?P<line>\d+))?(?::\d+)?:? '
+                 r'(?P<text>[^\n]*)\n'
                  r'(?:Try: (?P<help>[^\n]*)\n)?', re.M)
 
 
@@ -31,7 +32,8 @@ class Message:
         self.file, self.text = posixpath.normpath(match['file']), match['text']
         self.line = int(match['line']) if match['line'] else None
         self.help = match['help']
-        column = re.search(r'no column (?:"(.+?)" for|for (\S+?),).* Is it the column "(.*)"\?', self.text)
+        column = re.search(r'no column (?:"(.+?)" for|for (\S+?),).* Is it the column "(.*)"\?',
+                           self.text)
         self.help = self.help or like(self.text)
         if not self.help and column:
             self.help = f'{column[1] or column[2]} instead of {column[3]}'

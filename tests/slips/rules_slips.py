@@ -48,7 +48,8 @@ class Text:
 def replaced(pattern, new):
     def edits(text):
         for match in text.find(pattern):
-            yield match.start(), match.end(), match.expand(new) if isinstance(new, str) else new(match)
+            made = match.expand(new) if isinstance(new, str) else new(match)
+            yield match.start(), match.end(), made
     return edits
 
 
@@ -263,5 +264,5 @@ def right_lines(text, start, end, new):
 def is_definition(text, match):
     """Whether the word is the name that its line gives to something."""
     head = text[text.rfind('\n', 0, match.start()) + 1:match.start()]
-    return re.fullmatch(r'\s*(?:(?:rate|let|cost|pay|fee|buyer pays|table|rounding|show|channel|unit)\s+)?',
-                        head) is not None
+    words = 'rate|let|cost|pay|fee|buyer pays|table|rounding|show|channel|unit'
+    return re.fullmatch(rf'\s*(?:(?:{words})\s+)?', head) is not None

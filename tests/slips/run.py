@@ -173,8 +173,9 @@ class RulesSlip:
                 then = bench.run(self.shop, self.shop.edited, changed)
                 if then.reads() and then.figures == right.figures:
                     return changed, then
-                less = answer.errors or len(then.warnings) < len(answer.warnings)
-                if then.reads() and less and (not read or len(then.warnings) < len(read[1].warnings)):
+                count = len(then.warnings)
+                less = answer.errors or count < len(answer.warnings)
+                if then.reads() and less and (not read or count < len(read[1].warnings)):
                     read = changed, then
                 fewer = len(then.errors) < len(answer.errors) and self.moves(message, then)
                 if fewer and (not best or len(then.errors) < len(best[1].errors)):
@@ -229,7 +230,8 @@ class CellSlip:
 
     def notes(self, answer):
         """What is said in the list of the rows that failed, as messages about their rows."""
-        labels = [row[self.rows[0].index('name')] if 'name' in self.rows[0] else '' for row in self.rows]
+        head = self.rows[0]
+        labels = [row[head.index('name')] if 'name' in head else '' for row in self.rows]
         return [follow.Note(self.shop.sheet, labels.index(product) + 1, note)
                 for product, note in answer.failed if product in labels]
 

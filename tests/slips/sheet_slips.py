@@ -182,10 +182,14 @@ FILES = {
     'file: no headings': per_line(lambda i, line: '' if i == 0 else line),
     'file: headings twice': per_line(lambda i, line: line * 2 if i == 0 else line),
     'file: a column twice': per_line(
-        lambda i, line: line.rstrip('\n') + (',' + line.split(',')[1].strip() if i == 0 else ',') + '\n'),
-    'file: a column left out': per_line(lambda i, line: line.rstrip('\n').rpartition(',')[0] + '\n'),
+        lambda i, line: (line.rstrip('\n') + ',' +
+                         (line.split(',')[1].strip() if i == 0 else '') + '\n')),
+    'file: a column left out': per_line(
+        lambda i, line: line.rstrip('\n').rpartition(',')[0] + '\n'),
     'file: spaces behind the commas': lambda text: text.replace(',', ', ').encode(),
     'file: a spreadsheet': lambda text: b'PK\x03\x04\x14\x00\x06\x00' + text.encode('utf-16'),
-    'file: a rich text': lambda text: (r'{\rtf1\ansi ' + text.replace('\n', '\\par\n') + '}').encode(),
-    'file: a web page': lambda text: ('<html><body><table>' + text + '</table></body></html>').encode(),
+    'file: a rich text': lambda text: (
+        r'{\rtf1\ansi ' + text.replace('\n', '\\par\n') + '}').encode(),
+    'file: a web page': lambda text: (
+        '<html><body><table>' + text + '</table></body></html>').encode(),
 }
