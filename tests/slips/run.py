@@ -75,7 +75,7 @@ class Answer:
         self.figures = None
         self.edited = edited
         try:
-            rows = json.loads(process.stdout)
+            rows = json.loads(process.stdout)['rows']
             self.figures = [tuple(str(row.get(key)) for key in FIGURES) for row in rows]
             self.failed = [(row['product'], note) for row in rows
                            if row.get('outcome') == 'failed' for note in row.get('notes', [])]
