@@ -310,6 +310,19 @@ def without_loss(piece, place, quantity=1):
                   place.start(piece, quantity=quantity))
 
 
+def loss_again(piece, place, quantity=1):
+    """Above the least price without a loss: the first and the last price that has one again, where
+    postage becomes ours to pay."""
+    free, start = Fraction(80), without_loss(piece, place, quantity)
+
+    def profit(price):
+        return place.channel.sale(piece, quantity, price).profit
+
+    if place.name != "web_shop" or start >= free or profit(free) >= 0:
+        return None
+    return free, by_aim(CENTS, lambda price: profit(price) >= 0, free) - USD.coin
+
+
 def free_postage(answer):
     """Above a web shop's price within a tenth of $80: the last price that leaves less than it."""
     free = Fraction(80)

@@ -455,10 +455,15 @@ def earn_rows(shop, pieces, quantities, at):
                     continue
                 sale = place.channel.sale(piece, quantity, price)
                 met = shop.aims(piece, place, price)
-                one = " for one piece" if quantity > 1 and place.discount(20) > 0 else ""
+                one = (" for the price of one piece before discount"
+                       if quantity > 1 and place.discount(20) > 0 else "")
                 notes = [("meets your aim" if met else "below your aim") + one]
                 if sale.profit < 0:
                     notes = [notes[0], REFUSAL] if met else [REFUSAL]
+                again = fernhollow.loss_again(piece, place, quantity)
+                if again:
+                    notes.append("above the break-even price, money is lost again from $%s to $%s"
+                                 % (MONEY(again[0]), MONEY(again[1])))
                 if sale.margin is not None and sale.margin < percent(10):
                     notes.append("leaves less than a tenth of the price")
                 ceiling = place.ceiling(piece)
@@ -515,7 +520,7 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
         sales = week = weeks = room = brings = suffices = needed = None
         notes = []
         if gives <= 0:
-            suffices = "never"
+            suffices = "never" if limited else None
             notes.append("never: a sale contributes "
                          + ("a negative amount" if gives < 0 else "nothing"))
         else:
@@ -540,7 +545,7 @@ def goal_rows(shop, goal, pieces, pace=None, channels=None):
             elif sales > room:
                 notes.append("only %d whole sales fit into a month, but over several months it is enough"
                              % int(room))
-        order = (["yes", "no", "never"].index(suffices or "yes"),
+        order = (["yes", "no", "never"].index("never" if gives <= 0 else suffices or "yes"),
                  -brings if limited else sales or 0, -gives)
         found.append((order, [goal.text, piece.name, place.name, "priced", "USD", sale.price, gives, sales, week,
                               weeks, room, brings, suffices, needed, Note(notes)]))
