@@ -20,9 +20,9 @@
  * Failure. Nothing here aborts, exits, prints, reads a file or looks at the clock. When memory runs
  * out, functions that make an object return NULL, those that return a status return
  * GROAT_NO_MEMORY, those that return an outcome return GROAT_FAILED, with GROAT_REASON_NO_MEMORY as
- * the reason, or GROAT_REASON_LIMIT if the host has memory and the limit was reached, and those that
- * return a value return GROAT_UNKNOWN as its presence. The same call may be made again when there is
- * memory. Functions whose comments do not speak of memory need none.
+ * the reason, or GROAT_REASON_LIMIT if the host has memory and the limit was reached, and those
+ * that return a value return GROAT_UNKNOWN as its presence. The same call may be made again when
+ * there is memory. Functions whose comments do not speak of memory need none.
  *
  * Wrong arguments. A function does not use a wrong argument but reports it. Wrong arguments are:
  * NULL where an object is needed; an index past the last one (such as the SIZE_MAX of a name that
@@ -74,8 +74,8 @@ typedef struct groat_allocator {
 } groat_allocator;
 
 /* Limits on what hostile rules or records may cost. Exceeding one is an error that names it. Start
- * from groat_limits_default() and change single members: a limit of 0 is not replaced by a default.
- */
+ * from groat_limits_default() and change single members: a limit of 0 is not replaced by a
+ * default. */
 typedef struct groat_limits {
     size_t source_bytes; /* of one rules file */
     size_t nesting; /* levels of an expression, including the definitions it depends on; each may
@@ -192,10 +192,10 @@ GROAT_API void groat_method_free(groat_method *method);
 /* A rate given from outside. A value is a literal of the rate's dimension, as a person writes it
  * (`$30 per h`, `15%`); a bare number is accepted only for a plain number that the rules do not
  * write as a percentage. Or it is a change, a sign and a percentage (`+10%`, `-2.5%`), by which the
- * rate rises or falls from what it is. A fall by more than 100% is refused, as it would make the rate
- * negative. With `toward`, the rate is a point
- * between the two values: value + (toward - value) * top / bottom, exactly. `bottom` must then be
- * at least 1; without `toward`, both are ignored. */
+ * rate rises or falls from what it is. A fall by more than 100% is refused, as it would make the
+ * rate negative. With `toward`, the rate is a point between the two values: value + (toward -
+ * value) * top / bottom, exactly. `bottom` must then be at least 1; without `toward`, both are
+ * ignored. */
 typedef struct groat_rate_value {
     const char *rate; /* its name */
     const char *value;
@@ -204,9 +204,9 @@ typedef struct groat_rate_value {
 } groat_rate_value;
 
 /* The same method with some rates replaced. The values hold in the order of the list, each on what
- * the ones before it have left: `$30 per h` and then `+10%` is $33 an hour, `+10%` twice is 21% more,
- * and a change of a rate that follows others counts from what their changes have made of it; from
- * then on it no longer follows them. It is cheap: only what depends on the rates is worked out
+ * the ones before it have left: `$30 per h` and then `+10%` is $33 an hour, `+10%` twice is 21%
+ * more, and a change of a rate that follows others counts from what their changes have made of it;
+ * from then on it no longer follows them. It is cheap: only what depends on the rates is worked out
  * again. The two methods are freed separately, in any order. On failure, returns NULL, and
  * `*trouble` says why and for which rate; its kind is GROAT_TROUBLE_NO_MEMORY if memory ran out.
  * `trouble` may be NULL. */
@@ -544,8 +544,8 @@ typedef struct groat_loss {
 /* Whether there are such prices above the list price of a result that has no loss itself. Losses by
  * rounding alone do not count. False also if memory ran out. */
 GROAT_API bool groat_result_loss_above(groat_scratch *scratch, groat_loss *loss);
-/* As groat_price_at, at the least allowed price, not below the floor, at which a goal's `has` is enough:
- * gives * has / takes >= needs. For a goal without `has`, the same as groat_price. */
+/* As groat_price_at, at the least allowed price, not below the floor, at which a goal's `has` is
+ * enough: gives * has / takes >= needs. For a goal without `has`, the same as groat_price. */
 GROAT_API groat_outcome groat_price_for_goal(groat_scratch *scratch, const groat_method *method,
                                              const groat_record *record, const groat_order *order,
                                              size_t goal);
@@ -648,8 +648,8 @@ typedef enum groat_reason {
     GROAT_REASON_REQUIRED,    /* a field that must be given is absent */
     GROAT_REASON_NO_DATE,     /* the rules use as_of, and the order has no date */
     GROAT_REASON_NO_PRICE,    /* no price meets the aim, or none is allowed from floor to ceiling */
-    GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero or negative, or a price is larger
-                                 than any that the engine can handle */
+    GROAT_REASON_NOT_A_PRICE, /* a set, pinned or given price is zero or negative, or a price is
+                                 larger than any that the engine can handle */
     GROAT_REASON_NO_VALUE,    /* a value divides by zero, or is out of its range */
     GROAT_REASON_NO_ROW,      /* a table has no row for the key */
     GROAT_REASON_LIMIT,       /* more steps, trials, bends, digits or memory than is allowed */

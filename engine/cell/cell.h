@@ -35,8 +35,8 @@ struct cell_wanted {
 enum trouble_kind cell_read(struct cell_reader *reader, const struct cell_wanted *wanted,
                             const char *text, size_t length, struct value *out,
                             struct trouble *trouble);
-/* Reads a cell of digits with at most one point as a number of the field, by far the most cells. False
- * if the cell is anything else; cell_read then says what it is. */
+/* Reads a cell of digits with at most one point as a number of the field, by far the most cells.
+ * False if the cell is anything else; cell_read then says what it is. */
 bool cell_read_plain(const struct cell_reader *reader, const struct field_code *field,
                      const char *text, size_t length, struct value *out);
 /* Whether a number, in the unit of a bare one, is allowed for the field or rate: whole if it is a

@@ -1,5 +1,5 @@
-/* The orders that a list leaves out: folded by channel and reason, so that a long sheet is told of in
- * a few lines. */
+/* The orders that a list leaves out: folded by channel and reason, so that a long sheet is told of
+ * in a few lines. */
 #ifndef GROAT_COMMAND_LEFT_OUT_H
 #define GROAT_COMMAND_LEFT_OUT_H
 
@@ -39,8 +39,8 @@ struct left_out {
     size_t refused, failed; /* orders whose own rows say why, which are only counted */
 };
 
-/* Adds an order; those of one channel come in the order of the sheet. Returns false when memory runs
- * out. */
+/* Adds an order; those of one channel come in the order of the sheet. Returns false when memory
+ * runs out. */
 bool left_out_add(struct left_out *left_out, const struct left_out_order *order);
 /* Frees it, and begins anew. */
 void left_out_close(struct left_out *left_out);

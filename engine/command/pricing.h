@@ -21,7 +21,7 @@ struct pricing {
     struct output output;
     enum status status; /* so far, of what came out */
     struct left_out left_out;
-    struct changes changes; /* of the rates, by --set */
+    struct changes changes;       /* of the rates, by --set */
     struct listing_choice choice; /* of columns, if some are asked for */
 };
 

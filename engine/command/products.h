@@ -39,9 +39,9 @@ void products_free(struct products *products);
 
 /* Repeats the messages about fields without a column, for after a long list. */
 void products_say_again(const struct products *products);
-/* Says what can only be said at the end: how many more messages there were of each kind, and how many
- * cells have a decimal comma where points are read, or the reverse, of which only the first one was
- * reported. */
+/* Says what can only be said at the end: how many more messages there were of each kind, and how
+ * many cells have a decimal comma where points are read, or the reverse, of which only the first
+ * one was reported. */
 void products_say_rest(struct products *products);
 
 /* The rows in hand: from the first up to the count. A sheet that is read whole has all in hand. */
@@ -61,8 +61,8 @@ size_t products_named(struct products *products, const char *name);
 bool products_have(struct products *products, const char *name);
 /* Prints the name that is nearest to `wanted`; or if none is near, the first names of the sheet. */
 void products_propose(struct products *products, const char *wanted);
-/* Begins a message about a row; false if there were enough of this kind. Then add its lines, and end
- * it. */
+/* Begins a message about a row; false if there were enough of this kind. Then add its lines, and
+ * end it. */
 bool products_say(struct products *products, const char *kind);
 struct telling *products_telling(struct products *products);
 void products_end_saying(struct products *products);

@@ -7,8 +7,8 @@
 #include "command/verb.h"
 
 /* Reads the rules and the files they use; `-` is standard input, which is read once, however often
- * it is asked for. Reports errors and warnings on standard error. Returns NULL if there is an error,
- * or if the request would write over one of these files. */
+ * it is asked for. Reports errors and warnings on standard error. Returns NULL if there is an
+ * error, or if the request would write over one of these files. */
 groat_method *rules_read(const char *name, const struct request *request);
 
 /* Prints a report on standard error. */

@@ -16,9 +16,9 @@
 /* How many wrong cells are said. */
 #define WRONG_MOST 10
 
-/* What is read of a line. A list that was made by hand may have no more than the first two. The last is
- * none that is read: where a list has it, a line that lacks it was cut off, and its price may have been
- * too. */
+/* What is read of a line. A list that was made by hand may have no more than the first two. The
+ * last is none that is read: where a list has it, a line that lacks it was cut off, and its price
+ * may have been too. */
 enum { PRODUCT, PRICE, NEEDED, CHANNEL = NEEDED, QUANTITY, LIST, TAKE_HOME, HEADINGS };
 static const char *const headings[HEADINGS] = {"product",  "price", "channel",
                                                "quantity", "list",  "take_home"};

@@ -1,5 +1,5 @@
-/* A price list of an earlier day: one that groat price wrote as data, or any sheet with a product and a
- * price column. */
+/* A price list of an earlier day: one that groat price wrote as data, or any sheet with a product
+ * and a price column. */
 #ifndef GROAT_COMMAND_SINCE_H
 #define GROAT_COMMAND_SINCE_H
 
@@ -29,10 +29,10 @@ struct since {
     struct arena arena; /* of the lines and their texts; the list must not be moved */
 };
 
-/* Reads the list, with money in the method's currency. A list without a channel column holds for every
- * channel, one without a quantity column for one piece. Reports on standard error what cannot be
- * read, missing columns, wrong cells and duplicate lines, and then returns false. It must be closed
- * in either case. */
+/* Reads the list, with money in the method's currency. A list without a channel column holds for
+ * every channel, one without a quantity column for one piece. Reports on standard error what cannot
+ * be read, missing columns, wrong cells and duplicate lines, and then returns false. It must be
+ * closed in either case. */
 bool since_read(struct since *since, const char *name, const groat_method *method,
                 bool decimal_comma);
 void since_close(struct since *since);

@@ -1,4 +1,5 @@
-/* groat start: a ready-made method, written into a folder of the maker's in the maker's currency. */
+/* groat start: a ready-made method, written into a folder of the maker's in the maker's
+ * currency. */
 #define _POSIX_C_SOURCE 200809L
 #include <assert.h>
 #include <errno.h>

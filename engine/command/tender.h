@@ -16,9 +16,10 @@ struct tender {
  * what is wrong. */
 bool tender_read(struct tender *tender, const char *word);
 
-/* Appends a text of rules or of a sheet whose amounts are in dollars, `$4.20`, with the same amounts
- * in another currency, `4.20 kr`. Where a currency has no decimals, an amount stays the same number
- * of smallest units: $4.20 becomes ¥420. The endings of a ladder and `USD` are rewritten too. */
+/* Appends a text of rules or of a sheet whose amounts are in dollars, `$4.20`, with the same
+ * amounts in another currency, `4.20 kr`. Where a currency has no decimals, an amount stays the
+ * same number of smallest units: $4.20 becomes ¥420. The endings of a ladder and `USD` are
+ * rewritten too. */
 void tender_write(const struct tender *tender, struct bytes *out, const char *text);
 
 #endif

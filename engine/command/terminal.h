@@ -5,8 +5,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* The greatest width of a table: what COLUMNS in the environment says, that of the terminal, or 100.
- * `output` is the file that the list goes to instead, or NULL. */
+/* The greatest width of a table: what COLUMNS in the environment says, that of the terminal, or
+ * 100. `output` is the file that the list goes to instead, or NULL. */
 size_t terminal_width(const char *output);
 /* Whether headings may be bold: on a terminal that supports it, and without NO_COLOR. */
 bool terminal_is_bold(const char *output);

@@ -31,7 +31,7 @@ enum status {
 #define OPTION_DECIMAL (UINT64_C(1) << 6)
 #define OPTION_FROM (UINT64_C(1) << 7)
 #define OPTION_ALWAYS (UINT64_C(1) << 8) /* stands with every verb, and without one */
-#define OPTION_DATA (UINT64_C(1) << 9) /* how data is written */
+#define OPTION_DATA (UINT64_C(1) << 9)   /* how data is written */
 #define OPTION_PRODUCT (UINT64_C(1) << 10)
 #define OPTION_NAME (UINT64_C(1) << 11)
 #define OPTION_CHECK (UINT64_C(1) << 12)

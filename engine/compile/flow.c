@@ -31,8 +31,8 @@ struct flow flow_join(uint32_t step, struct flow a, struct flow b)
     return worse;
 }
 
-/* The first name in an expression that stands for an optional field, or NULL. What only asks whether
- * one is missing is never missing itself. */
+/* The first name in an expression that stands for an optional field, or NULL. What only asks
+ * whether one is missing is never missing itself. */
 static const struct symbol *optional_within(const struct compile *compile,
                                             const struct expression *expression)
 {

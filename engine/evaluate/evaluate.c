@@ -375,8 +375,8 @@ struct value evaluate_step(struct evaluation *e, uint32_t index)
     return value_missing();
 }
 
-/* Two small numbers into a third, or into an answer, for operations that are SMALL. False when it takes
- * more. */
+/* Two small numbers into a third, or into an answer, for operations that are SMALL. False when it
+ * takes more. */
 static inline bool small_result(const struct step *step, const struct num *a, const struct num *b,
                                 struct num *out)
 {

@@ -3,7 +3,8 @@
 
 #include <assert.h>
 
-/* `from` if it is a multiple of `every` plus the offset; otherwise the next such number up or down. */
+/* `from` if it is a multiple of `every` plus the offset; otherwise the next such number up or
+ * down. */
 static int64_t to_multiple(int64_t from, int64_t every, int64_t offset, bool up)
 {
     assert(every > 0 && from >= 0);

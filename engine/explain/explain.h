@@ -64,8 +64,8 @@ void explain_names(struct explaining *explaining, const struct expression *expre
 /* Adds detail lines to the line before, each only once: the cost of each part of a `worth of` in
  * the expression, and each value in it, also through lets and rates, that comes from a range. */
 void explain_details(struct explaining *explaining, const struct expression *expression);
-/* Why an expression has no value, if that is because it looks across, also through lets, to a channel
- * that does not sell the product: `wholesale does not sell one`. Otherwise NULL. */
+/* Why an expression has no value, if that is because it looks across, also through lets, to a
+ * channel that does not sell the product: `wholesale does not sell one`. Otherwise NULL. */
 const char *explain_silence(struct explaining *explaining, const struct expression *expression);
 /* `the likely value of $4 to $6 likely $4.50`, for a rate or material that the rules give as a
  * range. */

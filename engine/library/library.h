@@ -107,7 +107,8 @@ size_t trouble_write_help(enum help_kind kind, const char *help, char *buffer, s
 
 /* The channel's part in the search for its price. */
 const struct member_code *price_member(const groat_scratch *scratch);
-/* Call it before calculating more for the same result: starts memory and the limit on steps anew. */
+/* Call it before calculating more for the same result: starts memory and the limit on steps
+ * anew. */
 void price_more(groat_scratch *scratch);
 /* Calculates what names, questions and explanations read besides the price; does so once for each
  * result. False without memory. */

@@ -45,8 +45,8 @@ void bytes_short(struct bytes *bytes, struct amount amount, unsigned places, cha
 /* Appends a value that is not an amount, as the library writes it. */
 void bytes_value(struct bytes *bytes, groat_value value);
 
-/* Appends a text within a line. Tabs and line ends become spaces; other characters that a reader does
- * not see become U+FFFD. */
+/* Appends a text within a line. Tabs and line ends become spaces; other characters that a reader
+ * does not see become U+FFFD. */
 void bytes_plain(struct bytes *bytes, const char *start, size_t length);
 /* The marks in a number: before its decimals and, if it is not zero, between its thousands. */
 struct bytes_marks {

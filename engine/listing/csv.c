@@ -1,5 +1,5 @@
-/* Lists as CSV, RFC 4180: quotes only where a cell needs them, lines that end in a line feed. With a
- * decimal comma, cells are separated by semicolons, as spreadsheets of that habit have them. */
+/* Lists as CSV, RFC 4180: quotes only where a cell needs them, lines that end in a line feed. With
+ * a decimal comma, cells are separated by semicolons, as spreadsheets of that habit have them. */
 #include <string.h>
 
 #include "listing/forms.h"

@@ -4,8 +4,8 @@
 
 #include "listing/bytes.h"
 
-/* Appends a text in quotes. Control characters, and those that have no width or turn the direction of
- * a text, are written as escapes. */
+/* Appends a text in quotes. Control characters, and those that have no width or turn the direction
+ * of a text, are written as escapes. */
 void json_text(struct bytes *line, const char *start, size_t length);
 /* Appends a name in quotes and a colon. */
 void json_key(struct bytes *line, const char *key);

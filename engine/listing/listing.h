@@ -29,10 +29,10 @@ enum listing_look {
     LISTING_PIECES, /* the same, of pieces */
     LISTING_COINS,  /* money that is always whole in the currency's smallest unit */
     LISTING_MONEY,  /* other money: the currency's decimals, and in JSON six more; with its sign
-                        * in a table */
+                     * in a table */
     LISTING_SHARE,  /* four decimals; a percentage with one in a table; ten decimals in JSON */
     LISTING_NUMBER, /* by the value's kind: money, or at most six decimals, in JSON ten; in a table
-                        * fewer, and the same number in every cell of the column */
+                     * fewer, and the same number in every cell of the column */
     LISTING_RATIO,  /* a share that is written as such a number */
     LISTING_MONEY_PER, /* the same for money per something else; a table adds the currency's sign */
     LISTING_MONEY_EXACT, /* money as such a number; exact in JSON */
@@ -70,9 +70,9 @@ struct listing_choice {
     void (*unknown)(const struct listing_column *columns, size_t count, const char *name);
 };
 
-/* The form and the columns of a list, which copies the columns. Everything else that it points to must
- * live until the list is closed.
- * Rows are grouped by the first column: a table shows it once for the rows of a group. */
+/* The form and the columns of a list, which copies the columns. Everything else that it points to
+ * must live until the list is closed. Rows are grouped by the first column: a table shows it once
+ * for the rows of a group. */
 struct listing_plan {
     enum listing_form form;
     const struct listing_column *columns;

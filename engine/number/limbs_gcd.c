@@ -6,7 +6,8 @@
 #include <assert.h>
 
 /* Several steps of Euclid's at once: the next pair is |u0 x - v0 y| and |u1 x - v1 y|, where the
- * first is positive with x when `even`, and the second then with y. No step was sure when v0 is 0. */
+ * first is positive with x when `even`, and the second then with y. No step was sure when v0 is
+ * 0. */
 struct lehmer {
     uint64_t u0, u1, v0, v1;
     bool even;

@@ -121,8 +121,8 @@ enum num_status num_read_decimal(struct num_heap *heap, const char *text, size_t
                                  struct num *out);
 
 /* Reads `12`, `12.50`, `.99` if it takes two machine words, as a cell nearly always does: up to 18
- * digits, none of them negative, without underscores. False for any other text, which may be a number
- * all the same. */
+ * digits, none of them negative, without underscores. False for any other text, which may be a
+ * number all the same. */
 bool num_read_plain(const char *text, size_t length, struct num *out);
 
 /* Writers follow snprintf: they write at most `size` bytes, including the zero byte at the end, and
@@ -130,8 +130,8 @@ bool num_read_plain(const char *text, size_t length, struct num *out);
  * 0. */
 size_t num_write_top(struct num a, char *buffer, size_t size);    /* the numerator, with its sign */
 size_t num_write_bottom(struct num a, char *buffer, size_t size); /* the denominator */
-/* Decimal digits with exactly `places` (0 to 60) after the decimal mark `mark`, ties away from zero;
- * a minus sign only when a digit other than zero remains. `12.50`, `-0.04`. */
+/* Decimal digits with exactly `places` (0 to 60) after the decimal mark `mark`, ties away from
+ * zero; a minus sign only when a digit other than zero remains. `12.50`, `-0.04`. */
 size_t num_write_places(struct num a, unsigned places, char mark, char *buffer, size_t size);
 /* The shortest text that is exact, if that takes at most `places` decimals; otherwise rounded to
  * `places` decimals, without trailing zeros. `12.5`, `0.333333`. */

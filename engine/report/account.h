@@ -13,7 +13,7 @@ struct account_plan {
     groat_currency currency;
     const char *as_of; /* the date that the prices are for; or NULL */
     bool exact;        /* all of every amount in JSON */
-    size_t written; /* number of accounts so far; begins at 0 */
+    size_t written;    /* number of accounts so far; begins at 0 */
 };
 
 /* What the account is about. */

@@ -26,8 +26,8 @@ void columns_take_place(struct listing_cell *cells, const struct price_place *pl
 
 bool columns_is_whole(const char *figure)
 {
-    static const char *const whole[] = {"list", "price", "extras", "tax", "paid",
-                                        "net",  "fees",  "keep"};
+    static const char *const whole[] = {"list", "price", "extras", "tax",
+                                        "paid", "net",   "fees",   "keep"};
     for (size_t i = 0; i < sizeof whole / sizeof *whole; i++)
         if (strcmp(figure, whole[i]) == 0)
             return true;

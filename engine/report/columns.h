@@ -7,18 +7,18 @@
 
 /* The first columns of a list of prices. */
 #define COLUMNS_OF_PLACE                                                                           \
-    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                             \
-        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                         \
+    {"product", "Product", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                       \
+        {"channel", "Sold at", NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                   \
     {                                                                                              \
-        "quantity", "Pieces", NULL, LISTING_PIECES, LISTING_UNLESS_ONE, false, NULL                       \
+        "quantity", "Pieces", NULL, LISTING_PIECES, LISTING_UNLESS_ONE, false, NULL                \
     }
 
 /* After those, of data: what became of the order, and the currency of every amount. A table shows
  * prices alone, with their signs. */
 #define COLUMNS_OF_OUTCOME                                                                         \
-    {"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                                  \
+    {"outcome", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL},                            \
     {                                                                                              \
-        "currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL                                \
+        "currency", NULL, NULL, LISTING_TEXT, LISTING_ALWAYS, false, NULL                          \
     }
 
 /* Opens a list with these columns, in the shop's currency. */

@@ -35,7 +35,8 @@ static const struct listing_column columns[COLUMNS] = {
     [PROFIT] = {"profit", "Profit", "each", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
     [MARGIN] = {"margin", "Margin", NULL, LISTING_SHARE, LISTING_ALWAYS, false, NULL},
     [ORDER_KEEP] = {"order_keep", "You keep", "in all", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
-    [ORDER_PROFIT] = {"order_profit", "Profit", "in all", LISTING_MONEY, LISTING_ALWAYS, false, NULL},
+    [ORDER_PROFIT] = {"order_profit", "Profit", "in all", LISTING_MONEY, LISTING_ALWAYS, false,
+                      NULL},
 };
 
 struct price_breaks {

@@ -8,9 +8,9 @@
 
 struct rank_list;
 
-/* `plan` gives everything except the columns. `by` is the name that the rankings are by, and `kind` what it is. The method
- * and `by` must outlive the list. NULL when memory runs out or nothing can be written; errno says
- * why. */
+/* `plan` gives everything except the columns. `by` is the name that the rankings are by, and `kind`
+ * what it is. The method and `by` must outlive the list. NULL when memory runs out or nothing can
+ * be written; errno says why. */
 struct rank_list *rank_list_open(const groat_method *method, const struct listing_plan *plan,
                                  const char *by, groat_kind kind, FILE *out);
 /* Adds every place of a settled ranking. Returns false as listing_add does. */

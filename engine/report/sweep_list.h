@@ -6,8 +6,8 @@
 #include "report/price_place.h"
 #include "study/sweep.h"
 
-/* `plan` gives everything except the columns, and the sweep must outlive the list. NULL when memory runs out or nothing can be written;
- * errno says why. */
+/* `plan` gives everything except the columns, and the sweep must outlive the list. NULL when memory
+ * runs out or nothing can be written; errno says why. */
 struct listing *sweep_list_open(const groat_method *method, const struct sweep *sweep,
                                 const struct listing_plan *plan, FILE *out);
 /* Adds the result of a point, in the scratch, to a part of the list; adds nothing if the product is

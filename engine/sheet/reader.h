@@ -5,8 +5,8 @@
 #include "sheet/grid.h"
 
 struct sheet_reader {
-    /* Takes every row that is whole out of the feed, and moves the feed's `at` behind it. At the end
-     * of the sheet everything must be. Returns false, with the error filled in, if the sheet is
+    /* Takes every row that is whole out of the feed, and moves the feed's `at` behind it. At the
+     * end of the sheet everything must be. Returns false, with the error filled in, if the sheet is
      * broken; it is then only good for sheet_free. */
     bool (*take)(struct sheet_reader *reader, struct sheet_error *error);
     void (*close)(struct sheet_reader *reader);

@@ -125,8 +125,8 @@ static bool end_line(struct separated *reader, size_t at)
     return true;
 }
 
-/* There is text after the quote that closes a cell. The quote that was meant to close it most likely
- * lacks on the line on which it opened, so the line after that is a row again. */
+/* There is text after the quote that closes a cell. The quote that was meant to close it most
+ * likely lacks on the line on which it opened, so the line after that is a row again. */
 static enum reading end_stray(struct separated *reader, size_t at)
 {
     const struct sheet_source *source = &reader->source;

@@ -34,8 +34,8 @@ bool sheet_form_of_name(const char *file_name, enum sheet_form *form);
 bool sheet_form_of_word(const char *word, enum sheet_form *form); /* csv tsv json ndjson */
 
 /* Gives the next bytes of a sheet, at least one and at most `room` of them, which is never 0.
- * Returns how many; 0 at the end; SHEET_GIVES_NONE when they cannot be had. Sets `*last` if it knows
- * that none come after these. */
+ * Returns how many; 0 at the end; SHEET_GIVES_NONE when they cannot be had. Sets `*last` if it
+ * knows that none come after these. */
 typedef size_t sheet_giver(void *context, char *bytes, size_t room, bool *last);
 #define SHEET_GIVES_NONE ((size_t)-1)
 
@@ -69,8 +69,9 @@ typedef size_t sheet_giver(void *context, char *bytes, size_t room, bool *last);
  * each line that is not blank is one object.
  *
  * Every form: a sheet without text, text in UTF-16, more than 16384 columns, or a block of 4 GB
- * break the sheet; so does a quote that is never closed, and in blocks a row of more than 16 MB. A zero byte, and bytes that are not UTF-8,
- * break a JSON array and a line of headings; elsewhere the row cannot be read. Headings alone, or
+ * break the sheet; so does a quote that is never closed, and in blocks a row of more than 16 MB. A
+ * zero byte, and bytes that are not UTF-8, break a JSON array and a line of headings; elsewhere the
+ * row cannot be read. Headings alone, or
  * `[]`, are a sheet of no rows. */
 struct sheet *sheet_open(enum sheet_form form, size_t block, sheet_giver *give, void *context,
                          struct sheet_error *error);
@@ -88,7 +89,8 @@ void sheet_free(struct sheet *sheet);
 
 size_t sheet_column_count(const struct sheet *sheet);
 struct sheet_text sheet_heading(const struct sheet *sheet, size_t column);
-/* Rows are numbered through all blocks, from 0: those in hand are from the first up to the count. */
+/* Rows are numbered through all blocks, from 0: those in hand are from the first up to the
+ * count. */
 size_t sheet_first_row(const struct sheet *sheet);
 size_t sheet_row_count(const struct sheet *sheet);
 /* An empty cell is absent: start is NULL. So are all cells of a row that is not in hand. */

@@ -13,8 +13,8 @@ struct lookout {
     struct num slack; /* the most that rounding alone may take of what is kept */
 };
 
-/* Whether from `from` up to the walk's end surely as much is kept (LINE_YES), surely less (LINE_NO),
- * or rounding decides. */
+/* Whether from `from` up to the walk's end surely as much is kept (LINE_YES), surely less
+ * (LINE_NO), or rounding decides. */
 static enum line_kind compare_from(struct lookout *lookout, int64_t from)
 {
     struct walk *walk = &lookout->walk;
@@ -83,8 +83,8 @@ static bool find_fall(struct lookout *lookout, int64_t from, int64_t to, int64_t
     return false;
 }
 
-/* The first of the prices in a row up to a fall at which less is kept: beside it rounding may decide,
- * and so it may have been passed over. */
+/* The first of the prices in a row up to a fall at which less is kept: beside it rounding may
+ * decide, and so it may have been passed over. */
 static int64_t first_with_less(struct lookout *lookout, int64_t price, int64_t fall)
 {
     for (int tries = 0; fall - 1 > price && goes_on(lookout, tries); tries++, fall--)
@@ -93,9 +93,9 @@ static int64_t first_with_less(struct lookout *lookout, int64_t price, int64_t f
     return fall;
 }
 
-/* How far less is kept beyond the first price, as far as is looked. Where the slope of what is kept is
- * zero but for the machine's roundings, the line ends at some price beyond every shop's: if less is
- * kept there too, it is taken to be so for ever. */
+/* How far less is kept beyond the first price, as far as is looked. Where the slope of what is kept
+ * is zero but for the machine's roundings, the line ends at some price beyond every shop's: if less
+ * is kept there too, it is taken to be so for ever. */
 static void find_end(struct lookout *lookout, struct cliff *cliff)
 {
     int64_t from = cliff->first + 1;

@@ -200,8 +200,8 @@ static void compare(struct walk *walk, const struct step *step, const struct lin
         line_of_no_amount(a, b, out);
 }
 
-/* `and` when `decides` is LINE_NO, `or` when it is LINE_YES; as the evaluation does it, where that can
- * be told. */
+/* `and` when `decides` is LINE_NO, `or` when it is LINE_YES; as the evaluation does it, where that
+ * can be told. */
 static enum line_kind either(const struct line *left, const struct line *right,
                              enum line_kind decides)
 {

@@ -94,8 +94,8 @@ void line_of_table(struct walk *walk, const struct lookup_code *lookup, struct l
     line_is_error(out, FAULT_NO_ROW, 0);
 }
 
-/* What the part of an amount that lies in one slice adds: a line with the slice's value for a slope.
- * False when it cannot be told, and then `*out` says why. */
+/* What the part of an amount that lies in one slice adds: a line with the slice's value for a
+ * slope. False when it cannot be told, and then `*out` says why. */
 static bool add_slice(const struct line *value, struct stretch part, struct stretch *sum,
                       struct line *out)
 {

@@ -187,8 +187,8 @@ struct outlook {
     struct value why;    /* the error that an aim is in whatever the price; missing without one */
 };
 
-/* Up to which price a condition is surely not met; 0 where it may be. One side of an `and` is enough.
- */
+/* Up to which price a condition is surely not met; 0 where it may be. One side of an `and` is
+ * enough. */
 static int64_t fails_until(const struct walk *walk, uint32_t condition)
 {
     const struct step *step = &walk->evaluation->program->steps[condition];
@@ -269,7 +269,8 @@ bool search_keep(struct evaluation *e, const struct member_code *member, int64_t
     return e->values[member->keep].state == VALUE_THERE;
 }
 
-/* Whether a part of an aim, `price <= $40`, holds at the lowest price and not at a far higher one. */
+/* Whether a part of an aim, `price <= $40`, holds at the lowest price and not at a far higher
+ * one. */
 static bool is_capped(struct search *search, int64_t far)
 {
     struct evaluation *e = search->e;
@@ -331,7 +332,8 @@ static void note_fixed(struct search *search)
 
 enum { FAR = 1000000000 }; /* in smallest units: over so many, what rounding adds cannot be seen */
 
-/* What is left of a margin's profit above the share that an aim asks for, at the price tried last. */
+/* What is left of a margin's profit above the share that an aim asks for, at the price tried
+ * last. */
 static bool spare_profit(struct evaluation *e, const struct step *order, struct num *spare)
 {
     const struct step *margin = &e->program->steps[order->b];
@@ -396,8 +398,8 @@ static void note_slope(struct search *search, int64_t price, struct value *error
     note_asked(search, price, width.number);
 }
 
-/* Tries the first price past a failing stretch before it looks ahead: most often the aims hold there,
- * and then there is nothing more to look for. Where one is in error, looking says more. */
+/* Tries the first price past a failing stretch before it looks ahead: most often the aims hold
+ * there, and then there is nothing more to look for. Where one is in error, looking says more. */
 static bool hold_at_once(struct search *search, int64_t *price, bool *more)
 {
     struct value error = value_missing();

@@ -23,7 +23,7 @@ struct earn {
     struct amount position;
     groat_aim aim;   /* at that price, which may still be below the floor */
     bool aim_of_one; /* the aim is checked for an order of one piece although the order has
-                          * more, because with a discount the aim applies to the price of one */
+                      * more, because with a discount the aim applies to the price of one */
     bool discounted; /* there is a discount on this order, and the aim is for the price before */
     struct amounts room; /* of the amounts, so it must not be moved */
 };

@@ -43,7 +43,7 @@ enum effect_move {
     EFFECT_STILL_REFUSED,     /* on both sides, if the old ticket is known */
     EFFECT_NO_LONGER_REFUSED, /* or without a price, where `before` failed */
     EFFECT_NEWLY_SOLD,
-    EFFECT_NO_LONGER_SOLD     /* it was priced, refused or failed before */
+    EFFECT_NO_LONGER_SOLD /* it was priced, refused or failed before */
 };
 enum { EFFECT_MOVES = EFFECT_NO_LONGER_SOLD + 1 };
 
@@ -136,8 +136,8 @@ bool effect_now(struct effect *effect, const struct effect_place *place,
 
 /* Returns why a ticket from before has no order. */
 typedef enum effect_loss effect_why(void *context, const struct effect_place *place);
-/* Adds rows for the tickets from before without an order, and sorts the rows. A ticket that channels
- * share is kept for all of them or for none. */
+/* Adds rows for the tickets from before without an order, and sorts the rows. A ticket that
+ * channels share is kept for all of them or for none. */
 bool effect_finish(struct effect *effect, effect_why *why, void *context);
 
 /* Whether something is refused or has no price after the change. */

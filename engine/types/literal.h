@@ -70,8 +70,8 @@ bool literal_date(const char *text, int64_t *days);
 /* Writes the date with this day number; needs 11 bytes. Follows snprintf. */
 size_t literal_write_date(int64_t days, char *buffer, size_t size);
 
-/* Reports an arithmetic failure in a literal or a constant, if there is one. Returns LITERAL_READ if
- * there is none, otherwise LITERAL_WRONG. */
+/* Reports an arithmetic failure in a literal or a constant, if there is one. Returns LITERAL_READ
+ * if there is none, otherwise LITERAL_WRONG. */
 enum literal_outcome literal_report(struct literal_scope scope, struct span span,
                                     enum num_status status);
 

@@ -312,8 +312,11 @@ static void a_unit_or_currency_that_is_not_ours_is_named(void **state)
         {"money_",
          "\xE2\x82\xAC"
          "3",
-         "\xE2\x82\xAC is not the money of this shop, which counts in USD, as `currency` in its rules says", "$3"},
-        {"money_", "3 EUR", "EUR is another currency; this shop counts in USD, as `currency` in its rules says", "$3"},
+         "\xE2\x82\xAC is not the money of this shop, which counts in USD, as `currency` in its "
+         "rules says",
+         "$3"},
+        {"money_", "3 EUR",
+         "EUR is another currency; this shop counts in USD, as `currency` in its rules says", "$3"},
         {"boards", "2 gal", "gal can mean more than one unit", "usgal or ukgal"},
         {"minutes", "2 minutes", "minutes is not a unit", "2 min"},
         {"minutes", "2 hours", "hours is not a unit", "2 h"},

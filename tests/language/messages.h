@@ -24,12 +24,8 @@ static const struct {
     int argument;
     bool part;
 } messages_functions[] = {
-    {"diagnostics_error", 3, false},
-    {"diagnostics_warning", 3, false},
-    {"check_refuse", 3, false},
-    {"complain", 2, false},
-    {"report_limit", 2, false},
-    {"report", 2, true},
+    {"diagnostics_error", 3, false}, {"diagnostics_warning", 3, false}, {"check_refuse", 3, false},
+    {"complain", 2, false},          {"report_limit", 2, false},        {"report", 2, true},
     {"flow_bad", 2, true},
 };
 
