@@ -90,6 +90,8 @@ bool columns_make_show(struct listing_column *column, const groat_method *method
                                       LISTING_ALWAYS,
                                       true,
                                       NULL};
+    if (shown.kind == GROAT_KIND_MONEY && !column->unit)
+        column->measure = groat_method_currency(method).code;
     return column->heading != NULL;
 }
 
