@@ -141,7 +141,7 @@ bool num_read_plain(const char *text, size_t length, struct num *out)
     if (length == 0 || length > DIGITS_IN_WORD + 1 || !is_digit(text[length - 1]))
         return false;
     for (size_t i = 0; i < length; i++) {
-        if (is_digit(text[i])) {
+        if (is_digit(text[i]) && i - point < DIGITS_IN_WORD) {
             top = top * 10 + (text[i] - '0');
             bottom = point ? bottom * 10 : bottom;
         } else if (text[i] == '.' && !point) {
@@ -150,8 +150,6 @@ bool num_read_plain(const char *text, size_t length, struct num *out)
             return false;
         }
     }
-    if (length > DIGITS_IN_WORD && !point)
-        return false;
     for (; bottom > 1 && top % 10 == 0; bottom /= 10)
         top /= 10;
     return num_small_reduce(top, bottom, bottom, out);
