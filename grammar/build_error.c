@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "text/near.h"
+#include "text/utf8.h"
 #include "token.h"
 
 bool build_expects(const struct build *build, int kind)
@@ -59,14 +60,9 @@ static const char *expected_words(struct build *build)
 
 /* ---- the tokens around the wrong one ---- */
 
-static bool is_letter(char first)
-{
-    return ((first | 0x20) >= 'a' && (first | 0x20) <= 'z') || first == '_';
-}
-
 bool build_is_word(struct span token)
 {
-    return is_letter(*span_text(token));
+    return text_is_letter(*span_text(token));
 }
 
 bool build_is_text(struct span token, const char *text)
@@ -305,7 +301,7 @@ static bool report_an_hour(struct build *build)
     struct span unit = build_behind(build);
     const char *text = build->source->text;
     unit.end = unit.start;
-    while (unit.end < build->source->length && is_letter(text[unit.end]))
+    while (unit.end < build->source->length && text_is_letter(text[unit.end]))
         unit.end++;
     uint32_t start = build->last.start; /* the sign of money before the digits */
     while (start > 0 && !strchr(" \t\r\n=({:,;*/+-", text[start - 1]))
@@ -407,7 +403,7 @@ static bool report_rounded_to_digits(struct build *build)
                            "rounding charm { otherwise : ends in %.*s } outside this block, and "
                            "round to charm inside it",
                            length, digits);
-    else if (build->sign.source && is_letter(*sign))
+    else if (build->sign.source && text_is_letter(*sign))
         help = arena_print(build->arena, "round to %.*s %.*s", length, digits,
                            span_length(build->sign), sign);
     else if (build->sign.source)

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "text/utf8.h"
 #include "types/propose.h"
 
 /* ---- signs ---- */
@@ -30,16 +31,6 @@ static const struct {
     {" & ", " "},
 };
 
-static bool is_digit(char letter)
-{
-    return letter >= '0' && letter <= '9';
-}
-
-static bool is_letter(char letter)
-{
-    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z');
-}
-
 /* What stands for the sign that `*at` is at, which is then passed; NULL if it is none. */
 static const char *instead_of(const char *text, const char **at, bool length)
 {
@@ -50,7 +41,7 @@ static const char *instead_of(const char *text, const char **at, bool length)
             return signs[i].instead;
         }
     }
-    bool after_digit = *at > text && is_digit((*at)[-1]);
+    bool after_digit = *at > text && text_is_digit((*at)[-1]);
     const char *found = NULL;
     if (**at == '"')
         found = length && after_digit ? " in" : "";
@@ -58,7 +49,7 @@ static const char *instead_of(const char *text, const char **at, bool length)
         found = length && after_digit ? " ft" : "";
     else if ((**at == 'O' || **at == 'o') && *at > text && strchr(".0123456789", (*at)[-1]))
         found = "0";
-    else if (**at == '.' && *at > text && is_letter((*at)[-1]))
+    else if (**at == '.' && *at > text && text_is_letter((*at)[-1]))
         found = "";
     *at += found != NULL;
     return found;
@@ -107,7 +98,7 @@ const char *plain_words(struct arena *arena, const char *text)
     const char *made = "";
     for (const char *at = text; *at;) {
         size_t length = 0;
-        while (is_letter(at[length]))
+        while (text_is_letter(at[length]))
             length++;
         if (length == 0) {
             made = arena_print(arena, "%s%c", made, *at++);
@@ -141,7 +132,7 @@ static const char *without_exponent(struct arena *arena, const char *text)
     char digits[2 * DIGITS_MOST] = "";
     int power, end = 0, count = 0, point = -1;
     const char *at = text;
-    for (; (is_digit(*at) || *at == '.') && count < DIGITS_MOST; at++) {
+    for (; (text_is_digit(*at) || *at == '.') && count < DIGITS_MOST; at++) {
         if (*at == '.')
             point = count;
         else

@@ -6,6 +6,7 @@
 #include "cell/habits.h"
 #include "cell/plain.h"
 #include "text/near.h"
+#include "text/utf8.h"
 #include "types/propose.h"
 #include "unit/currency.h"
 
@@ -22,24 +23,14 @@ struct proposing {
 
 /* ---- pieces of a text ---- */
 
-static bool is_digit(char letter)
-{
-    return letter >= '0' && letter <= '9';
-}
-
-static bool is_letter(char letter)
-{
-    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z') || letter == '_';
-}
-
 /* The length of a number at `at`: digits with signs between them that divide or begin decimals. */
 static size_t number_length(const char *at)
 {
     size_t length = 0;
-    if ((at[0] == '.' || at[0] == ',') && is_digit(at[1]))
+    if ((at[0] == '.' || at[0] == ',') && text_is_digit(at[1]))
         length = 1;
-    while (is_digit(at[length]) ||
-           (length > 0 && strchr(".,_", at[length]) && at[length] && is_digit(at[length + 1])))
+    while (text_is_digit(at[length]) ||
+           (length > 0 && strchr(".,_", at[length]) && at[length] && text_is_digit(at[length + 1])))
         length++;
     return length;
 }
@@ -63,14 +54,14 @@ static size_t count_numbers(const char *text)
 static size_t word_length(const char *at)
 {
     size_t length = 0;
-    while (is_letter(at[length]))
+    while (text_is_letter(at[length]))
         length++;
     return length;
 }
 
 static const char *next_word(const char *at)
 {
-    while (*at && !is_letter(*at))
+    while (*at && !text_is_letter(*at))
         at++;
     return at;
 }
@@ -112,7 +103,7 @@ static const char *without_about(const char *text)
 static const char *without_dash(struct proposing *proposing, const char *text)
 {
     const char *number = next_number(text), *end = number + number_length(number);
-    bool dash = *number && (*end == ',' || *end == '.') && end[1] == '-' && !is_digit(end[2]);
+    bool dash = *number && (*end == ',' || *end == '.') && end[1] == '-' && !text_is_digit(end[2]);
     return dash ? arena_print(proposing->reader->arena, "%.*s%s", (int)(end - text), text, end + 2)
                 : text;
 }
@@ -260,7 +251,7 @@ static const char *with_points(struct proposing *proposing, const char *text)
 {
     char *made = arena_text(proposing->reader->arena, text, strlen(text));
     for (char *at = made; *at; at++) {
-        if (*at != ',' || !is_digit(at[1]))
+        if (*at != ',' || !text_is_digit(at[1]))
             continue;
         if (strspn(at + 1, "0123456789") == 3)
             return text;
@@ -470,7 +461,7 @@ static bool begins_part(struct proposing *proposing, const char *text, const cha
 /* The length of what divides parts at the place. */
 static size_t divider_length(const char *at)
 {
-    if (*at == '+' || *at == ';' || *at == '&' || (*at == ',' && !is_digit(at[1])))
+    if (*at == '+' || *at == ';' || *at == '&' || (*at == ',' && !text_is_digit(at[1])))
         return 1;
     return strncmp(at, " and ", 5) == 0 ? 5 : 0;
 }
@@ -518,7 +509,7 @@ static bool propose_date(struct proposing *proposing)
     int parts[3] = {0}, digits[3] = {0}, count = 0;
     const char *text = proposing->text;
     for (; *text && count < 3; text++) {
-        if (is_digit(*text) && ++digits[count] <= 4)
+        if (text_is_digit(*text) && ++digits[count] <= 4)
             parts[count] = parts[count] * 10 + (*text - '0');
         else if (strchr("./-", *text))
             count++;

@@ -2,10 +2,7 @@
 
 #include <string.h>
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
+#include "text/utf8.h"
 
 struct writing cell_writing(bool decimal_comma, bool money)
 {
@@ -23,7 +20,7 @@ static size_t thousands_space(const char *at, const char *end)
 static size_t digits_at(const char *at, const char *end)
 {
     size_t count = 0;
-    while (at + count < end && is_digit(at[count]))
+    while (at + count < end && text_is_digit(at[count]))
         count++;
     return count;
 }
@@ -79,7 +76,7 @@ char *cell_plainly_written(struct arena *arena, const struct writing *writing, c
     *doubt = NULL;
     while (at < end) {
         size_t space = thousands_space(at, end);
-        if (is_digit(*at)) {
+        if (text_is_digit(*at)) {
             at = take_whole(writing, at, end, &to);
             at += dash_of_a_tag(writing, at, end);
             bool decimals = at < end && *at == writing->decimal && digits_at(at + 1, end) > 0;
@@ -108,7 +105,7 @@ char *cell_as_written(struct arena *arena, const struct writing *writing, const 
 {
     char *written = arena_text(arena, literal, strlen(literal));
     for (char *at = written; *at; at++)
-        if (*at == '.' && at > written && is_digit(at[-1]) && is_digit(at[1]))
+        if (*at == '.' && at > written && text_is_digit(at[-1]) && text_is_digit(at[1]))
             *at = writing->decimal;
     return written;
 }

@@ -1,5 +1,4 @@
 /* groat drivers: which rate moves prices most. */
-#include <ctype.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,6 +9,7 @@
 #include "command/say.h"
 #include "command/terminal.h"
 #include "report/drivers_list.h"
+#include "text/utf8.h"
 
 #define CHANGE_USUAL "+1%"
 
@@ -115,7 +115,7 @@ static bool read_change(struct driving *driving)
         driving->shown[mark - change] = ',';
     }
     char *end;
-    double percent = isdigit((unsigned char)change[1]) ? strtod(change + 1, &end) : 0;
+    double percent = text_is_digit(change[1]) ? strtod(change + 1, &end) : 0;
     bool good = percent > 0 && (size_t)length < sizeof driving->change &&
                 strspn(change + 1, "0123456789.") == (size_t)length - 2 && strcmp(end, "%") == 0;
     if (good && (by[0] != '-' || percent < 100))

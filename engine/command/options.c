@@ -1,7 +1,6 @@
 #define _POSIX_C_SOURCE 200809L
 #include "command/options.h"
 
-#include <ctype.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -12,6 +11,7 @@
 #include "study/crew.h"
 #include "study/sweep.h"
 #include "text/near.h"
+#include "text/utf8.h"
 
 /* ---- what each option does with its value ---- */
 
@@ -76,7 +76,7 @@ static const char *read_whole(const char *text, int64_t *whole)
     char *end;
     errno = 0;
     *whole = strtoll(text, &end, 10);
-    return isdigit((unsigned char)*text) && errno == 0 && *whole >= 1 ? end : NULL;
+    return text_is_digit(*text) && errno == 0 && *whole >= 1 ? end : NULL;
 }
 
 static bool take_quantity(struct request *request, const char *value)
@@ -481,12 +481,12 @@ static bool read_hold(struct request *request)
 {
     int64_t top = 0, bottom = 100;
     const char *at = request->hold;
-    for (; isdigit((unsigned char)*at) && top <= 100; at++)
+    for (; text_is_digit(*at) && top <= 100; at++)
         top = top * 10 + (*at - '0');
     bool digits = at > request->hold;
     if (digits && (*at == '.' || (*at == ',' && request->decimal_comma))) {
-        digits = isdigit((unsigned char)at[1]);
-        for (at++; isdigit((unsigned char)*at) && bottom < 100000000; at++, bottom *= 10)
+        digits = text_is_digit(at[1]);
+        for (at++; text_is_digit(*at) && bottom < 100000000; at++, bottom *= 10)
             top = top * 10 + (*at - '0');
     }
     if (digits && strcmp(at, "%") == 0 && top <= bottom) {

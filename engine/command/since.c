@@ -1,7 +1,6 @@
 #define _POSIX_C_SOURCE 200809L
 #include "command/since.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,6 +9,7 @@
 #include "command/file.h"
 #include "command/namesakes.h"
 #include "command/say.h"
+#include "text/utf8.h"
 
 #define PRINTED "groat price RULES PRODUCTS --format csv --output LIST.csv"
 
@@ -94,7 +94,7 @@ static bool read_quantity(struct reading *reading, size_t row, int64_t *quantity
         return true;
     bool whole = cell.length > 0 && cell.length <= 18;
     for (size_t i = 0; whole && i < cell.length; i++) {
-        whole = isdigit((unsigned char)cell.start[i]);
+        whole = text_is_digit(cell.start[i]);
         *quantity = *quantity * 10 + (cell.start[i] - '0');
     }
     if (whole && *quantity > 0)

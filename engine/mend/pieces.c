@@ -5,16 +5,6 @@
 
 #include "text/utf8.h"
 
-static bool is_digit(char letter)
-{
-    return letter >= '0' && letter <= '9';
-}
-
-static bool is_letter(char letter)
-{
-    return (letter >= 'a' && letter <= 'z') || (letter >= 'A' && letter <= 'Z') || letter == '_';
-}
-
 /* Signs of two characters, and those that people write for them. */
 static size_t sign_length(const char *at, size_t length)
 {
@@ -29,15 +19,17 @@ static size_t sign_length(const char *at, size_t length)
 static struct piece piece_from(const char *text, size_t at, size_t end)
 {
     struct piece piece = {at, at, PIECE_SIGN};
-    if (is_letter(text[at])) {
+    if (text_is_letter(text[at])) {
         piece.kind = PIECE_WORD;
-        while (piece.end < end && (is_letter(text[piece.end]) || is_digit(text[piece.end])))
+        while (piece.end < end &&
+               (text_is_letter(text[piece.end]) || text_is_digit(text[piece.end])))
             piece.end++;
-    } else if (is_digit(text[at]) || (text[at] == '.' && at + 1 < end && is_digit(text[at + 1]))) {
+    } else if (text_is_digit(text[at]) ||
+               (text[at] == '.' && at + 1 < end && text_is_digit(text[at + 1]))) {
         piece.kind = PIECE_NUMBER;
-        while (piece.end < end && (is_digit(text[piece.end]) ||
+        while (piece.end < end && (text_is_digit(text[piece.end]) ||
                                    (strchr(".,_", text[piece.end]) && piece.end + 1 < end &&
-                                    is_digit(text[piece.end + 1]))))
+                                    text_is_digit(text[piece.end + 1]))))
             piece.end++;
         if (piece.end < end && text[piece.end] == '%') {
             piece.kind = PIECE_SHARE;
@@ -108,5 +100,5 @@ void piece_text(const struct pieces *pieces, size_t index, char *buffer, size_t 
 
 bool piece_letter(char letter)
 {
-    return is_letter(letter) || is_digit(letter);
+    return text_is_letter(letter) || text_is_digit(letter);
 }

@@ -4,6 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "text/utf8.h"
+
 /* Bounds for work that a hostile text could make long. Each reading of the rules takes time in
  * proportion to their length. */
 enum {
@@ -32,7 +34,7 @@ size_t mend_characters(groat_text text, size_t at, size_t count)
 {
     for (; count > 0 && at < text.length && text.start[at] != '\n'; count--) {
         at++;
-        while (at < text.length && ((unsigned char)text.start[at] & 0xC0) == 0x80)
+        while (at < text.length && text_continues(text.start[at]))
             at++;
     }
     return at;

@@ -1,8 +1,9 @@
 #include "report/words.h"
 
-#include <ctype.h>
 #include <inttypes.h>
 #include <string.h>
+
+#include "text/utf8.h"
 
 /* Says of an amount that could not be worked out why; false of others. */
 static bool say_failure(struct bytes *text, enum num_status status)
@@ -46,6 +47,6 @@ void words_rate(const groat_method *method, size_t index, const struct listing_p
 {
     groat_method_rate_amount(method, index, text, size);
     for (char *at = text; plan->decimal_comma && (at = strchr(at, '.')); at++)
-        if (at > text && isdigit((unsigned char)at[-1]) && isdigit((unsigned char)at[1]))
+        if (at > text && text_is_digit(at[-1]) && text_is_digit(at[1]))
             *at = ',';
 }

@@ -2,6 +2,8 @@
 
 #include <string.h>
 
+#include "text/utf8.h"
+
 /* Mistakes in JSON that makers and their scripts make, recognised by the text at the place. */
 static const struct mistake {
     const char *begins, *message, *help;
@@ -59,9 +61,9 @@ static bool begins(const struct sheet_source *source, size_t at, const char *tex
     return source->length - at >= length && memcmp(source->bytes + at, text, length) == 0;
 }
 
-static bool is_digit(const struct sheet_source *source, size_t at)
+static bool digit_at(const struct sheet_source *source, size_t at)
 {
-    return at < source->length && source->bytes[at] >= '0' && source->bytes[at] <= '9';
+    return at < source->length && text_is_digit(source->bytes[at]);
 }
 
 /* Whether a bracket or a second comma follows a comma. */
@@ -84,7 +86,7 @@ static bool fail_mistake(const struct sheet_source *source, size_t good_end, siz
     if (follows_comma(source, token))
         return sheet_fail(source, token, "remove the comma before it",
                           "there is a comma before this `%c`", source->bytes[token]);
-    if (token == good_end && token > 0 && is_digit(source, token) && is_digit(source, token - 1))
+    if (token == good_end && token > 0 && digit_at(source, token) && digit_at(source, token - 1))
         return sheet_fail(source, token - 1, "put it in double quotes to keep its zeros",
                           "a number may not begin with 0");
     *known = false;

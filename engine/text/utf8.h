@@ -17,6 +17,16 @@ static inline bool text_continues(char byte)
 {
     return ((unsigned char)byte & 0xC0) == 0x80;
 }
+/* A digit or a letter of ASCII; `_` counts as a letter. The C library's functions depend on the
+ * host's locale. */
+static inline bool text_is_digit(char byte)
+{
+    return byte >= '0' && byte <= '9';
+}
+static inline bool text_is_letter(char byte)
+{
+    return (byte >= 'a' && byte <= 'z') || (byte >= 'A' && byte <= 'Z') || byte == '_';
+}
 /* The number of characters in a valid text. */
 size_t text_characters(const char *text, size_t length);
 /* The length of the longest beginning of a text that has at most `most` bytes and does not end
