@@ -160,13 +160,14 @@ $(B)/generated/grammar.c $(B)/generated/grammar.h &: grammar/grammar.y
 	@mkdir -p $(@D)
 	lemon -c -l -d$(B)/generated $< || { rm -f $(B)/generated/grammar.[ch]; exit 1; }
 # The manuals of the command's verbs; a verb without one is not linked.
-$(MANUALS): engine/command/manual.awk engine/command/manual $(wildcard engine/command/manual/*.txt)
+$(MANUALS): engine/command/manual.awk engine/command/quoted.awk engine/command/manual \
+            $(wildcard engine/command/manual/*.txt)
 	@mkdir -p $(@D)
-	awk -f $< $(filter %.txt,$^) >$@.new && mv $@.new $@
+	awk -f engine/command/quoted.awk -f $< $(filter %.txt,$^) >$@.new && mv $@.new $@
 # The ready-made methods, which `groat start` writes.
-$(METHODS): engine/command/methods.awk rules/methods $(METHOD_FILES)
+$(METHODS): engine/command/methods.awk engine/command/quoted.awk rules/methods $(METHOD_FILES)
 	@mkdir -p $(@D)
-	awk -f $< $(METHOD_FILES) >$@.new && mv $@.new $@
+	awk -f engine/command/quoted.awk -f $< $(METHOD_FILES) >$@.new && mv $@.new $@
 $(OBJECTS) $(CHECKED_OBJECTS): $(B)/flags | $(B)/generated/grammar.h
 # What the generators write is theirs to keep tidy.
 UNTIDY := -Wno-conversion -Wno-sign-conversion -Wno-unused-parameter -Wno-unused-variable \

@@ -1,21 +1,10 @@
 # Writes the manuals of the verbs as C:
 #
-#     awk -f manual.awk manual/check.txt manual/price.txt ...
+#     awk -f quoted.awk -f manual.awk manual/check.txt manual/price.txt ...
 #
 # A text begins with the verb's line in the list of verbs. What its help says comes after an empty
 # line, and commands that can be run come after a line `For example:`. A text that cannot be read, or
 # lacks one of these parts, is named on standard error, and ends the run with status 1.
-
-function quoted(line) {
-    gsub(/\\/, "&&", line)
-    gsub(/"/, "\\\\&", line)
-    return "\n    \"" line "\\n\""
-}
-
-function fail(path, why) {
-    print path ": " why >"/dev/stderr"
-    failed = 1
-}
 
 function write_manual(path,   verb, part, parts, filled, number, line, status) {
     while ((status = (getline line <path)) > 0) {

@@ -1,23 +1,12 @@
 # Writes the ready-made methods as C, so that an installed command needs no files:
 #
-#     awk -f methods.awk rules/ladders.rules rules/methods/recipe.rules rules/methods/recipe.csv ...
+#     awk -f quoted.awk -f methods.awk rules/ladders.rules rules/methods/recipe.rules rules/methods/recipe.csv ...
 #
 # Rules with a sheet of the same name beside them are a method. Their first line says what it is for:
-# `# Recipe: made in batches from a recipe`. A method's channels are told with it. The other files are those that methods use, wherever
-# they are: the texts are written into one folder, so a `use` names a file beside its own. A file
-# that cannot be read, or a method that does not say what it is for, is named on standard error, and
-# ends the run with status 1.
-
-function quoted(line) {
-    gsub(/\\/, "&&", line)
-    gsub(/"/, "\\\\&", line)
-    return "\n     \"" line "\\n\""
-}
-
-function fail(path, why) {
-    print path ": " why >"/dev/stderr"
-    failed = 1
-}
+# `# Recipe: made in batches from a recipe`. A method's channels are told with it. The other files
+# are those that methods use, wherever they are: the texts are written into one folder, so a `use`
+# names a file beside its own. A file that cannot be read, or a method that does not say what it is
+# for, is named on standard error, and ends the run with status 1.
 
 # A `use` without the folder; the comment after it stays in its column.
 function used_beside(line) {
