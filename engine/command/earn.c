@@ -46,13 +46,13 @@ static bool earn_order(void *context, struct pricing *pricing, size_t row, const
         return true;
     struct price_place place = pricing_place(pricing, row, order);
     const char *reason = groat_result_reason(pricing->scratch);
-    if (earn->outcome == GROAT_FAILED && pricing->request->format != LISTING_TABLE) {
-        pricing_count_without(pricing, GROAT_FAILED);
-        return earn_list_add_without(earning->list, &place, GROAT_FAILED, reason);
+    if (earn->outcome == GROAT_FAILED && pricing->request->format == LISTING_TABLE) {
+        pricing_leave_out(pricing, row, order, GROAT_FAILED, reason);
+        return true;
     }
     if (earn->outcome == GROAT_FAILED) {
-        pricing_leave_out(pricing, row, order, GROAT_FAILED, groat_result_reason(pricing->scratch));
-        return true;
+        pricing_count_without(pricing, GROAT_FAILED);
+        return earn_list_add_without(earning->list, &place, GROAT_FAILED, reason);
     }
     if (earn->outcome == GROAT_REFUSED)
         pricing->status = STATUS_PARTLY;

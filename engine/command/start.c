@@ -105,15 +105,14 @@ static bool tidy(struct bytes *text)
     return !text->failed;
 }
 
-/* Adds a file that the command has; NULL without memory. */
-static const struct new_file *add_file(struct bundle *bundle, const char *name)
+/* Adds a file that the command has; `rules` says that it is no sheet. NULL without memory. */
+static const struct new_file *add_file(struct bundle *bundle, const char *name, bool rules)
 {
     const struct ready_file *ready = find_file(name);
     assert(ready && bundle->count < FILES_MOST);
     struct bytes *text = &bundle->texts[bundle->count];
     struct new_file *file = &bundle->files[bundle->count++];
     tender_write(&bundle->tender, text, ready->text);
-    bool rules = strstr(name, ".rules") != NULL;
     if (text->failed || (rules && !tidy(text)))
         return NULL;
     *file = (struct new_file){.name = ready->name, .bytes = text->start, .length = text->length};
@@ -125,7 +124,7 @@ static bool load(void *context, const char *name, const char *from, const char *
                  groat_text *text)
 {
     (void)from;
-    const struct new_file *file = add_file(context, name);
+    const struct new_file *file = add_file(context, name, true);
     if (!file)
         return false;
     *full_name = file->name;
@@ -139,10 +138,10 @@ static groat_method *read_bundle(struct bundle *bundle, const char *name)
     char rules[64], sheet[64];
     snprintf(rules, sizeof rules, "%s.rules", name);
     snprintf(sheet, sizeof sheet, "%s.csv", name);
-    const struct new_file *first = add_file(bundle, rules);
+    const struct new_file *first = add_file(bundle, rules, true);
     groat_report *report = NULL;
     groat_method *method = NULL;
-    if (first && add_file(bundle, sheet)) {
+    if (first && add_file(bundle, sheet, false)) {
         groat_reading reading = {.loader = load, .loader_context = bundle};
         groat_text text = {first->bytes, first->length};
         method = groat_method_read(first->name, text, &reading, &report);
