@@ -277,8 +277,9 @@ static void steps_limit_one_price(void **state)
     text_free(&rules);
 }
 
-/* In March the price on `first` takes most of the steps, and too few are left for the one on `second`,
- * which does not depend on the date. In May there are enough: it is worked out anew. On both the fee takes all but $3 up to $1,000, and beyond it $1. */
+/* In March the price on `first` takes most of the steps, and too few are left for the one on
+ * `second`, which does not depend on the date. In May there are enough for both. On both the fee
+ * takes all but $3 up to $1,000, and beyond it $1. */
 static void what_ran_out_of_steps_is_worked_out_anew_the_next_time(void **state)
 {
     (void)state;
@@ -318,8 +319,8 @@ static void what_ran_out_of_steps_is_worked_out_anew_the_next_time(void **state)
     text_free(&rules);
 }
 
-/* A price within a limit on steps, by a new scratch; then by the same one, for which much need not be
- * worked out anew, at once and after an order of two. GROAT_REFUSED where the rules cannot be read. */
+/* A price within a limit on steps, by a new scratch; then by the same one, at once and after an
+ * order of two. GROAT_REFUSED where the rules cannot be read. */
 static groat_outcome price_thrice(const char *rules, size_t steps)
 {
     groat_limits limits = groat_limits_default();

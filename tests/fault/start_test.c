@@ -17,40 +17,7 @@
 #include <unistd.h>
 
 #include "command/verb.h"
-
-/* ---- the C library's memory, refused ---- */
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *block, size_t size);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *block, size_t size);
-
-/* The calls with a number in [from, to) are refused; they count from 1. */
-static size_t asked, refused, from, to;
-
-static bool is_refused(void)
-{
-    asked++;
-    refused += asked >= from && asked < to;
-    return asked >= from && asked < to;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return is_refused() ? NULL : __real_malloc(size);
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return is_refused() ? NULL : __real_calloc(count, size);
-}
-
-void *__wrap_realloc(void *block, size_t size)
-{
-    return is_refused() ? NULL : __real_realloc(block, size);
-}
+#include "fault/refusing.h"
 
 /* ---- runs ---- */
 
@@ -83,12 +50,12 @@ static struct run run_start(size_t first, size_t end)
         struct request request = {.method = "hourly_stall", .folder = "a/b", .currency = "JPY"};
         if (!freopen("/dev/null", "w", stdout) || !freopen("/dev/null", "w", stderr))
             _exit(99);
-        asked = refused = 0;
-        from = first;
-        to = end;
+        refusing.from = first;
+        refusing.to = end;
+        refusing.on = true;
         int status = (int)verb_start(&request);
-        to = 0;
-        _exit(status + (refused > 0 ? 10 : 0));
+        refusing.on = false;
+        _exit(status + (refusing.refused > 0 ? 10 : 0));
     }
     int ended;
     assert_int_equal(waitpid(child, &ended, 0), child);
